@@ -168,3 +168,49 @@ def test_shoot_tips_are_looked_at_when_there_are_shoots(tmp_path: Path) -> None:
     assert "shoot tips" not in run("round", str(mild), "--on", "2026-02-10").stdout
     cold = place_of_two_frosts(tmp_path, 46.9, 15.9, "04-24", "10-16", peach)
     assert "shoot tips" in run("round", str(cold), "--on", "2026-05-20").stdout
+
+
+PUGLIA = {  # near Ostuni, recalled, to about one degree C
+    "tmax_c": [12, 13, 15, 18, 23, 28, 31, 31, 27, 22, 17, 14],
+    "tmin_c": [5, 5, 7, 9, 13, 17, 20, 20, 17, 14, 10, 7],
+    "rain_mm": [60, 55, 60, 45, 35, 22, 18, 22, 50, 70, 80, 70],
+}
+ISLAND = {  # Vancouver Island, Saanich, recalled, to about one degree C
+    "tmax_c": [7, 8, 11, 13, 17, 20, 23, 23, 20, 14, 9, 7],
+    "tmin_c": [2, 2, 3, 5, 7, 10, 12, 12, 9, 6, 4, 2],
+    "rain_mm": [140, 95, 80, 50, 40, 30, 18, 22, 35, 90, 150, 150],
+}
+
+
+def verbs_of_a_year(where: Path) -> set[tuple[str, str]]:
+    """Each verb that comes up for each plant in a year, looked at every third week."""
+    days = [f"2027-{month:02}-{day:02}" for month in range(1, 13) for day in (5, 26)]
+    return {(job["verb"], m["plant"]) for on in days for job in jobs(where, on) for m in job["members"]}
+
+
+def test_where_winters_hardly_freeze_artichokes_stay_green(tmp_path: Path) -> None:
+    """An artichoke is harmed at about -5 C (recalled): in Puglia it grows through the winter."""
+    things = (plant("artichoke", "globe artichoke", year=2024), plant("sage", "sage", year=2020))
+    south = verbs_of_a_year(garden(tmp_path, PUGLIA, 40.7, 17.3, *things))
+    assert not {("wrap", "artichoke"), ("cut down", "artichoke")} & south
+    assert ("trim", "sage") in south
+    assert {(v, p) for v, p in south if "mulch" in v and p == "sage"} == set()  # it rots at the foot
+    north = verbs_of_a_year(lincoln(tmp_path, *things))
+    assert {("wrap", "artichoke"), ("cut down", "artichoke")} <= north
+
+
+def test_no_beetle_of_the_east_is_looked_for_beside_the_pacific(tmp_path: Path) -> None:
+    """Plum curculio lives in North America east of the Rockies (kinds/data/pests.toml)."""
+    things = (
+        plant("plum", "european plum", cultivar="Stanley", year=2010),
+        plant("comfrey", "comfrey", year=2020, at=[20, 0]),
+        plant("maple", "field maple", year=1985, at=[60, 0]),
+        plant("young-maple", "field maple", year=2015, at=[90, 0]),
+    )
+    west = verbs_of_a_year(garden(tmp_path, ISLAND, 48.6, -123.5, *things))
+    east = verbs_of_a_year(lincoln(tmp_path, *things))
+    assert ("scout curculio", "plum") in east - west
+    assert ("chop and drop", "comfrey") in west
+    assert ("autumn mulch", "comfrey") not in west | east
+    assert ("prune", "young-maple") in west
+    assert ("prune", "maple") not in west | east  # nobody prunes a grown maple every year

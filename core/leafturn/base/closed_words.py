@@ -47,3 +47,9 @@ COUNTS_AS: tuple[CountsAs, ...] = get_args(CountsAs)
 
 WorldPart = Literal["europe", "north america", "australasia", "elsewhere"]
 """Where pests and animals live that not every garden need look for."""
+
+FloraName = Literal[
+    "cool Europe", "southern Europe", "north-eastern America", "south-eastern America", "western America",
+    "eastern Asia",
+]  # fmt: skip
+"""Parts of the world by the trees at home there."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from leafturn.garden.model import Place
-from leafturn.garden.regions import Region, region_by_place, region_named
+from leafturn.garden.regions import Region, region_named
 from leafturn.kinds.model import Kind
 
 
@@ -25,13 +25,13 @@ def spreads_into_wild_land(kind: Kind, region: Region | None) -> bool:
 def is_cut_out(kind: Kind, place: Place) -> bool:
     """Whether a climber is cut at its foot and led to no host: listed where the garden lies, without a crop.
 
-    Without a stated region the lists of the part of the world count. A list that names a species of the kind
+    Without a stated region nothing is cut out, since nobody knows its lists. A list that names a species of the kind
     in brackets is of that one. A fruit that is listed, such as hardy kiwi, was planted to be picked: of it
     the list is told, and whoever keeps it decides.
     """
     if kind.habit != "climber" or kind.harvest.part is not None or kind.invasive_where is None:
         return False
-    region = region_named(place.region or region_by_place(place.lat, place.lon))
+    region = region_named(place.region)
     return region is not None and region.lists(
         where for where in kind.invasive_where.value if "(" not in where
     )

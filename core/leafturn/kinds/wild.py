@@ -7,7 +7,7 @@ from functools import cache
 
 from msgspec import Struct
 
-from leafturn.base.closed_words import WorldPart
+from leafturn.base.closed_words import FloraName, WorldPart
 from leafturn.garden.model import Place
 from leafturn.garden.regions import world_part
 from leafturn.kinds.fact import Fact
@@ -37,9 +37,9 @@ class Threat(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 
 @cache
-def floras() -> dict[str, Flora]:
+def floras() -> dict[FloraName, Flora]:
     """Every flora by name."""
-    return packaged("floras", dict[str, Flora])
+    return packaged("floras", dict[FloraName, Flora])
 
 
 @cache
@@ -48,8 +48,8 @@ def threats() -> dict[str, Threat]:
     return packaged("threats", dict[str, Threat])
 
 
-def flora_of(place: Place) -> str:
-    """The flora a place lies in, by latitude and longitude alone; empty where none is known."""
+def flora_of(place: Place) -> FloraName | None:
+    """The flora a place lies in, by latitude and longitude alone; None where none is known."""
     part, lat, lon = world_part(place.lat, place.lon), place.lat, place.lon
     if part == "europe":
         return "southern Europe" if lat < SOUTHERN_EUROPE_LAT else "cool Europe"
@@ -58,13 +58,13 @@ def flora_of(place: Place) -> str:
             return "western America"
         return "south-eastern America" if lat < SOUTHERN_AMERICA_LAT else "north-eastern America"
     (south, north), (west, east) = EASTERN_ASIA
-    return "eastern Asia" if south < lat < north and west < lon < east else ""
+    return "eastern Asia" if south < lat < north and west < lon < east else None
 
 
 def is_at_home(kind: Kind, place: Place) -> bool:
     """Whether a tree grows wild here or has long been at home; true also where no flora is known."""
-    flora = floras().get(flora_of(place))
-    return flora is None or kind.name in flora.kinds
+    flora = flora_of(place)
+    return flora is None or kind.name in floras()[flora].kinds
 
 
 def threats_to(kind: Kind, place: Place) -> Iterator[str]:

@@ -13,6 +13,9 @@ from leafturn.kinds.model import Cultivar, Kind
 from leafturn.season.ensemble import Ensemble
 
 TOO_OFTEN = 0.2  # from so many years on with a killing night a plant is called too tender; guess
+COLDEST_BELOW_C = (
+    9.0  # the year's coldest nights below the mean minimum of its coldest month; guess, near a sea
+)
 NOW_AND_THEN = 0.03  # of the years: below it a killing night is not spoken of; guess
 A_ZONE_C = 5.6  # a zone spans 10 degF; sources, and cultivars of one kind, differ by one
 
@@ -65,3 +68,15 @@ def is_too_tender(kind: Kind, nights: FloatArray) -> bool:
     """Whether a kind is too tender for a place by its coldest nights [degC], (years,); False if not known."""
     bears = WinterCold.of(kind, None, nights)
     return bears is not None and bears.standing == "too tender"
+
+
+def coldest_month(usual: Ensemble) -> float:
+    """The mean minimum of the usual year's coldest thirty days [degC]."""
+    nights = np.nanmean(usual.tmin, axis=0)
+    return float(np.convolve(nights, np.full(30, 1 / 30), "valid").min())
+
+
+def is_harmed_in_winter(kind: Kind, coldest_month_c: float) -> bool:
+    """Whether nights that harm a kind come here, by the coldest month; True if not known."""
+    harmed = kind.hardiness.harmed_c
+    return harmed is None or coldest_month_c - COLDEST_BELOW_C < harmed.value

@@ -9,7 +9,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from leafturn.base.closed_words import CountsAs, Sex, WorldPart
+from leafturn.base.closed_words import CountsAs, FloraName, Sex, WorldPart
 from leafturn.garden.model import State
 from leafturn.hazards.bark import GuardStage
 from leafturn.journal.answer_words import AnswerWay
@@ -32,13 +32,15 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     plant has stood where it is for some summers, whatever its age. `guard` asks for stems whose bark wants
     a guard, wears one, or has outgrown it (leafturn.hazards.bark). `sets` asks whether fruit is to be
     looked for this season, or hardly any sets for want of pollen. `frost_comes` asks whether autumn frost
-    comes to this garden at all, be it in 1 year of 20. `answered` are ways chosen to help a tree without a
+    comes to this garden at all, be it in 1 year of 20, `cold_harms` whether nights that harm its kind
+    come here at all (leafturn.season.winter_cold). `answered` are ways chosen to help a tree without a
     partner (see leafturn.partners.decisions); with `answered_by`, a northern month and day, only in the
     first season that has that day after the answer. `damaged_by` are words of which the cause in a note of
     damage names one, this season or the one before. `dwarfing` asks for trees on a stock that keeps them
     under half their height (DWARFING_SHARE), or for all but these; `self_sown` for what came by itself.
     `cut_out` asks for climbers that are cut at the foot and led nowhere (leafturn.kinds.spreading), or for
     all but these.
+    `floras` are parts of the world by what grows wild there (leafturn.kinds.wild).
     `years_here` are those since it was planted or moved where it stands, from the first to under the second.
     """
 
@@ -73,6 +75,8 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     cut_out: bool | None = None
     evergreen: bool | None = None
     frost_comes: bool | None = None
+    cold_harms: bool | None = None
+    floras: tuple[FloraName, ...] = ()
     frost_within_days: int | None = None
     frost_chance_over: float = 0.1
     regions: tuple[WorldPart, ...] = ()

@@ -39,6 +39,7 @@ from leafturn.season.axis import SeasonAxis
 from leafturn.season.climate import climate_words
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
+from leafturn.season.winter_cold import coldest_month
 from leafturn.soil.water.deficit import GardenWater
 from leafturn.tasks.timing.cold import Cold
 from leafturn.tasks.timing.lead_times import LeadTimes
@@ -106,6 +107,11 @@ class SeasonModel(Value, eq=False):
     def kinds(self) -> Mapping[str, Kind]:
         """What the library knows of the kinds that grow here, by the words the garden file has for them."""
         return {plant.kind: self.kind(plant) for plant in self.day.garden.plants}
+
+    @cached_property
+    def coldest_month(self) -> float:
+        """The mean minimum of the usual year's coldest thirty days in the garden [degC]."""
+        return coldest_month(self.weather.usual) + self.pocket_c
 
     @kept
     def height(self, plant: Plant) -> float | None:

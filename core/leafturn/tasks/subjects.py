@@ -14,7 +14,9 @@ from leafturn.journal.entries import DamageNote, of_kind
 from leafturn.journal.job_id import subject_id
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import is_cut_out
+from leafturn.kinds.wild import flora_of
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
+from leafturn.season.winter_cold import is_harmed_in_winter
 from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, settled_years
 from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.rule_model import Applies, Rule
@@ -117,6 +119,7 @@ def _kind_fits(applies: Applies, kind: Kind, season: SeasonModel) -> bool:
         )
         and (not applies.carriers or (carrier is not None and carrier.value in applies.carriers))
         and (not applies.regions or season.world_part in applies.regions)
+        and (not applies.floras or flora_of(season.day.garden.place) in applies.floras)
         and (applies.cut_out is None or is_cut_out(kind, season.day.garden.place) == applies.cut_out)
     )
 
@@ -144,12 +147,17 @@ def _season_fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     """Whether flowers, fruit, partners and answers of this season are those a rule is for."""
     return (
         (applies.frost_comes is None or season.frost_comes == applies.frost_comes)
+        and (applies.cold_harms is None or _is_harmed(plant, season) == applies.cold_harms)
         and (applies.flowering is None or _flowers(plant, season) == applies.flowering)
         and (applies.picked is None or _is_picked(plant, season) == applies.picked)
         and (applies.sets is None or (plant.id not in season.without_fruit) == applies.sets)
         and _answer_fits(applies, plant, season)
         and _partners_fit(applies, plant, season)
     )
+
+
+def _is_harmed(plant: Plant, season: SeasonModel) -> bool:
+    return is_harmed_in_winter(season.kind(plant), season.coldest_month)
 
 
 def _is_lower(plant: Plant, season: SeasonModel, metres: float) -> bool:
