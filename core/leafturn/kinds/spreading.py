@@ -25,9 +25,9 @@ def spreads_into_wild_land(kind: Kind, region: Region | None) -> bool:
 def is_cut_out(kind: Kind, place: Place) -> bool:
     """Whether a climber is cut at its foot and led to no host: listed where the garden lies, without a crop.
 
-    Without a stated region nothing is cut out, since nobody knows its lists. A list that names a species of the kind
-    in brackets is of that one. A fruit that is listed, such as hardy kiwi, was planted to be picked: of it
-    the list is told, and whoever keeps it decides.
+    Without a stated region nothing is cut out, since nobody knows its lists. A list that names a species of
+    the kind in brackets is of that one. A fruit that is listed, such as hardy kiwi, was planted to be picked:
+    of it the list is told, and whoever keeps it decides.
     """
     if kind.habit != "climber" or kind.harvest.part is not None or kind.invasive_where is None:
         return False
