@@ -7,7 +7,8 @@ from collections.abc import Sequence
 
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Helper
-from leafturn.tasks.model import Job, Round, Walk
+from leafturn.tasks.model import Job
+from leafturn.tasks.week.model import Round, Walk
 from tests.samples.jobs import made_job
 
 ON = dt.date(2027, 4, 19)  # a Monday

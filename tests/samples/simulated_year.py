@@ -26,7 +26,8 @@ from msgspec.structs import replace
 from leafturn.almanac import Almanac
 from leafturn.assembly.sources import read_sources
 from leafturn.journal.entries import BloomNote, CrownNote, Done, Entry, FruitSetNote, HarvestNote
-from leafturn.tasks.model import OVER, Job, Round
+from leafturn.tasks.model import OVER, Job
+from leafturn.tasks.week.model import Round
 
 DAY = dt.timedelta(days=1)
 SATURDAY = 5

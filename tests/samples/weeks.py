@@ -8,7 +8,8 @@ from msgspec.structs import replace
 
 from leafturn.garden.model import Helper
 from leafturn.papers.week_sheet import Occasion
-from leafturn.tasks.model import Job, Member, Round
+from leafturn.tasks.model import Job, Member
+from leafturn.tasks.week.model import Round
 from tests.samples.papers import job, round_of
 
 PLANTS = (

@@ -76,8 +76,9 @@ from leafturn.season.axis import SeasonAxis
 from leafturn.season.foreseen import ForeseenNight
 from leafturn.soil.nitrogen import Nitrogen
 from leafturn.tasks.lookup import jobs_meant
-from leafturn.tasks.model import Job, Round, Walk
+from leafturn.tasks.model import Job
 from leafturn.tasks.week.grouping import lines_of
+from leafturn.tasks.week.model import Round, Walk
 from leafturn_tui.almanac_face import AlmanacFace, Progress
 
 

@@ -22,7 +22,8 @@ from leafturn.journal.entries import BloomNote, Done, Withdrawal
 from leafturn.kinds.facts import FactLine
 from leafturn.partners.bloom_overlap.partner_days import DayRow, PartnerDays
 from leafturn.partners.model import Partner, Remedy, TreeReview
-from leafturn.tasks.model import HelperLoad, Hold, Job, Stop, Walk
+from leafturn.tasks.model import Hold, Job
+from leafturn.tasks.week.model import HelperLoad, Stop, Walk
 
 ON = dt.date(2027, 4, 19)
 

@@ -42,7 +42,8 @@ if TYPE_CHECKING:
     from leafturn.season.foreseen import ForeseenNight
     from leafturn.soil.nitrogen import Nitrogen
     from leafturn.soil.water.deficit import WaterDeficit
-    from leafturn.tasks.model import Job, Round
+    from leafturn.tasks.model import Job
+    from leafturn.tasks.week.model import Round
 
 Progress = Callable[[int, int], None]  # how much is done of how much; may raise to stop
 

@@ -20,9 +20,10 @@ from leafturn.tasks.assignments import Assignments
 from leafturn.tasks.completions import Completions
 from leafturn.tasks.jobs import JobMaker
 from leafturn.tasks.lookup import job_named, jobs_meant, why_of_plant
-from leafturn.tasks.model import Job, Round
+from leafturn.tasks.model import Job
 from leafturn.tasks.rule_model import Rule, load_rules
 from leafturn.tasks.subjects import Subject
+from leafturn.tasks.week.model import Round
 from leafturn.tasks.week.plan import week_round
 
 if TYPE_CHECKING:

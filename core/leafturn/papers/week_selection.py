@@ -10,8 +10,9 @@ from msgspec.structs import replace
 
 from leafturn.base.value import Value
 from leafturn.garden.model import STEWARD, Helper
-from leafturn.tasks.model import DUE, Job, Round
+from leafturn.tasks.model import DUE, Job
 from leafturn.tasks.week.labour import allot, helpers_for
+from leafturn.tasks.week.model import Round
 from leafturn.tasks.week.plan import in_order
 
 MOST_LINES = 40  # more would not fit the page even at the least a line takes

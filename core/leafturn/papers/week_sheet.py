@@ -13,8 +13,9 @@ from leafturn.papers.page_layout import LENGTH, Clean, Paper, Sheaf, cells, shor
 from leafturn.papers.short_reasons import one_line
 from leafturn.papers.week_selection import Share, Week, week_of
 from leafturn.papers.words import names, window_word
-from leafturn.tasks.model import Job, Round
+from leafturn.tasks.model import Job
 from leafturn.tasks.week.labour import next_day
+from leafturn.tasks.week.model import Round
 
 DAY_GAP = "________________"
 NAMED_INDENT = 12  # a name in a list leaves so many columns for its date

@@ -15,7 +15,7 @@ import pytest
 from tests.samples.places import ROOT
 from tests.samples.simulated_year import DAY, Lived, live, with_weather_like
 
-from leafturn.tasks.model import Round
+from leafturn.tasks.week.model import Round
 
 DEMO_LINES = 12  # a screen of 24 lines has room for so many, with what is done
 RAIN_MM = 2.0  # so much in two days may put a watering off; less dries off the leaves

@@ -6,7 +6,7 @@ from fake_garden import GARDEN_PLAN, WALK
 from msgspec.structs import replace
 
 from leafturn.garden.model import Point
-from leafturn.tasks.model import Stop, Walk
+from leafturn.tasks.week.model import Stop, Walk
 from leafturn_tui.charts.walk import walk_rows
 
 

@@ -7,7 +7,7 @@ from fake_garden import JOBS
 from msgspec.structs import replace
 from screens import shown_after
 
-from leafturn.tasks.model import Walk
+from leafturn.tasks.week.model import Walk
 
 WIDE = (120, 40)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from leafturn.answers.garden_plan import GardenPlan
-from leafturn.tasks.model import Stop, Walk
+from leafturn.tasks.week.model import Stop, Walk
 from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
 from leafturn_tui.charts.crowns import discs
 from leafturn_tui.charts.field import PER_CELL, Field, write

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.tasks.demands import worth_saying
-from leafturn.tasks.model import OVER, Job, Line
+from leafturn.tasks.model import OVER, Job
+from leafturn.tasks.week.model import Line
 from leafturn_tui.charts.night_scale import night_rows
 from leafturn_tui.text import phrases, states
 from leafturn_tui.text.layout import BLANK, Row, labelled, paragraph

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
-from leafturn.tasks.model import Job, Line, Round
+from leafturn.tasks.model import Job
+from leafturn.tasks.week.model import Line, Round
 from leafturn_tui.charts.walk import walk_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page, first_lines

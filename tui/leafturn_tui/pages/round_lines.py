@@ -7,7 +7,8 @@ import math
 from collections.abc import Collection, Sequence
 
 from leafturn.base.day_words import SHORT_MONTHS
-from leafturn.tasks.model import DUE, Job, Line
+from leafturn.tasks.model import DUE, Job
+from leafturn.tasks.week.model import Line
 from leafturn_tui.text import phrases, states
 from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, cut, fit, piece, wrap
 

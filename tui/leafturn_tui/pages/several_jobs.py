@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from leafturn.tasks.model import Job, Line
+from leafturn.tasks.model import Job
+from leafturn.tasks.week.model import Line
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.job_keys import job_keys

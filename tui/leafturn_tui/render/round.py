@@ -15,7 +15,8 @@ if TYPE_CHECKING:
     import datetime as dt
 
     from leafturn.assembly.other_gardens import NamedGarden
-    from leafturn.tasks.model import Job, Line, Trigger
+    from leafturn.tasks.model import Job, Trigger
+    from leafturn.tasks.week.model import Line
     from leafturn_tui.almanac_face import AlmanacFace
 
 QUESTION = Question(

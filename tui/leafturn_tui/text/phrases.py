@@ -22,7 +22,8 @@ if TYPE_CHECKING:
     from leafturn.answers.frost import Frost
     from leafturn.base.date_range import Likely
     from leafturn.bloom.model import SeasonEvent
-    from leafturn.tasks.model import Job, Line, Round
+    from leafturn.tasks.model import Job
+    from leafturn.tasks.week.model import Line, Round
 
 
 def chance(share: float) -> str:

@@ -12,7 +12,8 @@ from leafturn.base.prose import count
 from leafturn.tasks.model import DUE
 
 if TYPE_CHECKING:
-    from leafturn.tasks.model import Job, Line
+    from leafturn.tasks.model import Job
+    from leafturn.tasks.week.model import Line
 
 CLOSING_DAYS = 3  # so many days before its end a job is called closing: rule of thumb
 

@@ -6,7 +6,8 @@ import datetime as dt
 from collections.abc import Callable, Iterable, Sequence
 
 from leafturn.base import prose
-from leafturn.tasks.model import DUE, Job, Line
+from leafturn.tasks.model import DUE, Job
+from leafturn.tasks.week.model import Line
 
 SOON_LINES = 1  # so many kinds of job are named before their time, the others together
 

@@ -12,7 +12,8 @@ from leafturn.base.day_words import WEEKDAYS
 from leafturn.base.value import Value
 from leafturn.garden.model import STEWARD, Helper, Point
 from leafturn.tasks.demands import IN_PAIRS, LICENSED, NEVER_ALONE, SLOPE, STANDING
-from leafturn.tasks.model import HelperLoad, Hold, Job
+from leafturn.tasks.model import Hold, Job
+from leafturn.tasks.week.model import HelperLoad
 
 SECOND = "a second person"
 TREE_WORKER = "a qualified tree worker"

@@ -10,9 +10,10 @@ from msgspec.structs import replace
 from leafturn.base import day_words, prose
 from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Garden
-from leafturn.tasks.model import A_CROP, DUE, Job, Round, Stop, Walk
+from leafturn.tasks.model import A_CROP, DUE, Job
 from leafturn.tasks.week.grouping import lines_of, within_lines
 from leafturn.tasks.week.labour import allot, likely_helpers
+from leafturn.tasks.week.model import Round, Stop, Walk
 from leafturn.tasks.week.notices import notices
 from leafturn.tasks.week.route import GATE, length, short_way
 
