@@ -20,12 +20,10 @@ def homes_of(tables: dict[str, Any]) -> Iterator[tuple[dict[str, Any], Steps]]:
     if isinstance(place := tables.get("place"), dict):
         yield place, ("place",)
     for key, value in tables.items():
-        ways = (
-            [((key, n), one) for n, one in enumerate(value)] if isinstance(value, list) else [((key,), value)]
-        )
-        for way, one in ways:
+        listed = isinstance(value, list)
+        for place, one in enumerate(value if listed else (value,)):
             if key != "place" and isinstance(one, dict) and any(is_strayed(k, v) for k, v in one.items()):
-                yield one, way
+                yield one, (key, place) if listed else (key,)
 
 
 def is_strayed(key: str, value: object) -> bool:
