@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable
 
 from leafturn.base import day_words, quantities
 from leafturn.base.bloom_stages import BY_NAME, FLOWERING_NAMES, PICKED, RIPE
 from leafturn.base.faults import nearest_word
-from leafturn.base.tunables import Numbers
-from leafturn.bloom.model import BloomForecast
 from leafturn.garden.model import Garden
 from leafturn.journal.entries import (
     BloomNote,
@@ -21,16 +19,14 @@ from leafturn.journal.entries import (
     WeatherNote,
 )
 from leafturn.journal.questions import latest, of_plant
-from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
+from leafturn.tasks.season_model import SeasonModel
 
 COLDEST_C, HOTTEST_HEAP_C = -45.0, 85.0
 CROWN_POINTS = 30.0  # between two looks, from which it is asked about; a guess
 
 
-def question_about(
-    entry: Entry, day: GardenDay, forecasts: Mapping[str, BloomForecast], ensemble: Ensemble
-) -> str | None:
+def question_about(entry: Entry, day: GardenDay, season: Callable[[], SeasonModel]) -> str | None:
     """A question in one sentence, or None if nothing is odd about a note.
 
     Parameters
@@ -39,6 +35,8 @@ def question_about(
         The note as it would be kept.
     day : GardenDay
         A note for a later day is odd.
+    season : callable
+        Gives the season that holds the day, with its forecasts; called only for a note that they may doubt.
     """
     garden, entries = day.garden, day.entries
     if entry.on > day.on:
@@ -48,10 +46,9 @@ def question_about(
         return unknown
     match entry:
         case BloomNote() if entry.stage in FLOWERING_NAMES:
-            found = _noted_before(entry, entries, ensemble)
-            return found or _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
+            return _noted_before(entry, day) or _odd_date(entry, entry.plant, season())
         case HarvestNote() if entry.plant:
-            return _odd_date(entry, forecasts.get(entry.plant), ensemble, garden)
+            return _odd_date(entry, entry.plant, season())
         case HeapReading() if not -30 <= entry.temp_c <= HOTTEST_HEAP_C:
             return f"{quantities.celsius(entry.temp_c, 0)} is no heap's warmth: keep it?"
         case LossNote():
@@ -92,27 +89,26 @@ def _unknown(entry: Entry, garden: Garden) -> str | None:
     return f"Nothing here is called {named}.{meant} Keep the note as it is?"
 
 
-def _noted_before(entry: BloomNote, entries: Iterable[Entry], ensemble: Ensemble) -> str | None:
-    axis = ensemble.axis
-    blooms = of_plant(entries, BloomNote, entry.plant)
+def _noted_before(entry: BloomNote, day: GardenDay) -> str | None:
+    axis = day.axis
+    blooms = of_plant(day.entries, BloomNote, entry.plant)
     same = [e for e in blooms if e.stage == entry.stage and axis.first <= e.on < axis.next.first]
     if not same:
         return None
     return f"{entry.stage} of {entry.plant} is already noted for {day_words.day(same[-1].on)}: keep both?"
 
 
-def _odd_date(
-    entry: BloomNote | HarvestNote, forecast: BloomForecast | None, ensemble: Ensemble, garden: Garden
-) -> str | None:
+def _odd_date(entry: BloomNote | HarvestNote, plant: str, season: SeasonModel) -> str | None:
     """A question if the date lies far outside what is expected; stages noted this season settle it."""
+    forecast, likely = season.forecasts.get(plant), season.weather.now.likely
     if forecast is None or (isinstance(entry, BloomNote) and forecast.observed):
         return None
     flowering = BY_NAME.get(entry.stage or "") if isinstance(entry, BloomNote) else None
     first, last = (forecast.days(stage) for stage in ((flowering,) * 2 if flowering else (RIPE, PICKED)))
     if first is None or last is None:
         return None
-    early, late = ensemble.likely(first).early, ensemble.likely(last).late
-    far = Numbers(garden.rules)["note_far_days"]
+    early, late = likely(first).early, likely(last).late
+    far = season.day.numbers["note_far_days"]
     before = (early - entry.on).days if early else 0
     after = (entry.on - late).days if late else 0
     if before > far:

@@ -144,4 +144,4 @@ class InSeason(OpenGarden):
         """A question to ask before a note is kept, or None."""
         from leafturn.answers.note_check import question_about
 
-        return question_about(entry, self.day, self.forecasts, self._seasons.weather.now)
+        return question_about(entry, self.day, lambda: self._seasons.now)

@@ -7,7 +7,9 @@ import datetime as dt
 import pytest
 
 from leafturn.almanac import Almanac
-from leafturn.journal.entries import KINDS, PlainNote
+from leafturn.answers.note_check import question_about
+from leafturn.journal.entries import KINDS, BloomNote, Entry, HarvestNote, HeapReading, PlainNote
+from leafturn.tasks.season_model import SeasonModel
 
 ON = dt.date(2027, 4, 19)
 
@@ -47,3 +49,25 @@ def test_what_is_odd_is_asked_about(
 def test_a_day_still_to_come_is_odd(weir_meadow: Almanac) -> None:
     asked = weir_meadow.question_about(PlainNote(on=ON + dt.timedelta(days=2), text="x"))
     assert asked == "21 Apr is still to come: keep it?"
+
+
+@pytest.mark.parametrize(
+    ("entry", "asks"),
+    [
+        (PlainNote(on=ON, text="a slow-worm"), False),
+        (HeapReading(on=ON, heap="bay-2", temp_c=51.0), False),
+        (BloomNote(on=ON, plant="comice-1", stage="first open"), True),
+        (HarvestNote(on=ON, plant="quince", kg=4.5), True),
+    ],
+)
+def test_forecasts_are_made_only_for_a_note_whose_date_they_may_doubt(
+    weir_meadow: Almanac, entry: Entry, asks: bool
+) -> None:
+    asked = []
+
+    def season() -> SeasonModel:
+        asked.append(entry)
+        return weir_meadow._seasons.now
+
+    question_about(entry, weir_meadow.day, season)
+    assert bool(asked) == asks
