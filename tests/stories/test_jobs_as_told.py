@@ -256,7 +256,7 @@ def test_a_window_that_closed_before_frost_says_how_long_before(tmp_path: Path) 
     folder = tmp_path / "heartnuts"
     folder.mkdir()
     cold = {"last_frost": "05-05", "first_frost": "10-01"}
-    nut = plant("nut", "heartnut", year=1990, at=[0, 0])
+    nut = plant("nut", "heartnut", year=2005, at=[0, 0])
     (folder / "garden.toml").write_text(garden_text(nut, climate=cold))
     said = job(folder, "2027-09-20", "nut:prune:2027")["why"][0]
     assert said.startswith("The window closed about 9 Sep")
