@@ -26,6 +26,7 @@ THINGS = (
     plant("pecan-2", "pecan", cultivar="Elliott", year=1990, at=[75, 0]),
 )
 OREGON = {"lat": 45.0, "lon": -123.0}
+PENNSYLVANIA = {"lat": 40.8, "lon": -77.9}
 STYRIA = {"lat": 46.9, "lon": 15.9}
 TASMANIA = {"lat": -42.9, "lon": 147.3}
 
@@ -107,8 +108,9 @@ def test_fallen_nuts_are_picked_up_from_ripe_on_and_what_weevils_take_where_they
     ("place", "here", "elsewhere"),
     [
         (OREGON,
-         {"look for filbert blight", "look for borers", "pick up nuts", "scout curculio", "scout maggot"},
-         {"pick big buds"}),
+         {"look for filbert blight", "look for borers", "pick up nuts", "scout maggot"},
+         {"pick big buds", "scout curculio"}),
+        (PENNSYLVANIA, {"scout curculio", "scout maggot"}, {"pick big buds"}),
         (STYRIA, {"pick big buds", "pick up nuts"},
          {"look for filbert blight", "look for borers", "scout curculio", "scout maggot"}),
         (TASMANIA, {"look for scale"},
