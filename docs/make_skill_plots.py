@@ -51,9 +51,11 @@ class Plot:
     named: list[tuple[float, str, str]] = field(default_factory=list)
 
     def x(self, place: int) -> float:
+        """How far from the left a place stands."""
         return LEFT + 20 + place * (WIDTH - LEFT - RIGHT - 40) / (len(self.places) - 1)
 
     def y(self, value: float) -> float:
+        """How far from the top a value stands."""
         return HEIGHT - BOTTOM - (value - self.low) / (self.high - self.low) * (HEIGHT - BOTTOM - TOP)
 
     def band(self, low: float, high: float) -> None:

@@ -29,6 +29,7 @@ def written() -> str:
 
 
 def line(word: Word) -> str:
+    """A word with what it means."""
     return f"- **{word.word}** — {word.means}"
 
 

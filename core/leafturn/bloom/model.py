@@ -102,13 +102,13 @@ class BloomForecast(Value, eq=False):
     questioned: tuple[str, ...] = ()
 
     def course(self) -> Iterator[tuple[Stage, FloatArray]]:
-        """Every stage that is foreseen with its days, in order."""
+        """Every stage that is foreseen with its days, (draws,) [day number], in order."""
         for stage in COURSE:
             if (days := self.days(stage)) is not None:
                 yield stage, days
 
     def days(self, stage: Stage) -> FloatArray | None:
-        """Days of one stage; None of harvest where nobody picks."""
+        """Days of one stage, (draws,) [day number]; None of harvest where nobody picks."""
         days: FloatArray | None = getattr(self, stage.field)
         return days
 

@@ -131,5 +131,5 @@ def _warmth_of_the_books() -> FloatArray:
 
 
 def daily_warmth(tmin: FloatArray, tmax: FloatArray) -> FloatArray:
-    """Degree-days above 5 degC of days held at 22 degC, same shape."""
+    """Degree-days above 5 degC of days held at 22 degC, by extremes [degC] and in their shape."""
     return single_sine(tmin, tmax, BASE_C, HOTTEST_C)

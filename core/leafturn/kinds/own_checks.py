@@ -27,6 +27,7 @@ class OwnFile:
         return len(self.faults) > MOST_FAULTS
 
     def fault(self, path: tuple[str | int, ...], message: str, hint: str = "") -> None:
+        """Gather a fault of what stands under a path of keys and list places."""
         self.faults.append(Fault(file=self.file, line=self.lines.line_of(*path), message=message, hint=hint))
 
 

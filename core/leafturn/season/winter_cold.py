@@ -50,6 +50,16 @@ class WinterCold(Value, kw_only=False):
 
     @classmethod
     def of(cls, kind: Kind, cultivar: Cultivar | None, nights: FloatArray) -> WinterCold | None:
+        """By the temperature that kills it, else by its zone; None where neither is known.
+
+        Parameters
+        ----------
+        kind : Kind
+        cultivar : Cultivar or None
+            Goes before the kind where it states either.
+        nights : (years,) [degC]
+            The coldest night of each year.
+        """
         killed = (cultivar and cultivar.killed_c) or kind.hardiness.killed_c
         if killed is not None:
             share = float(np.mean(nights < killed.value))

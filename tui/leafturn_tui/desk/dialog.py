@@ -31,7 +31,9 @@ if TYPE_CHECKING:
 class Answer(Protocol):
     """Does what a key asks and draws what may have changed; `page_stays` where that is not the page."""
 
-    def __call__(self, act: Callable[[], None], *, page_stays: bool = ...) -> None: ...
+    def __call__(self, act: Callable[[], None], *, page_stays: bool = ...) -> None:
+        """Do it."""
+        ...
 
 
 MOVES = {

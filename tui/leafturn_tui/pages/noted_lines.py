@@ -27,8 +27,13 @@ class Writer(Asker, Protocol):
     almanac: AlmanacFace
 
     @property
-    def file(self) -> RewriterFace: ...
-    def say(self, text: str) -> None: ...
+    def file(self) -> RewriterFace:
+        """What writes into the garden file."""
+        ...
+
+    def say(self, text: str) -> None:
+        """Show a line at the foot."""
+        ...
 
 
 def edit_after(almanac: AlmanacFace, entry: Entry) -> Edit | None:

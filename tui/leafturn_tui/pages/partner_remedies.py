@@ -49,4 +49,5 @@ def _take(desk: Host, review: TreeReview, remedy: Remedy) -> None:
 
 
 def be_content(desk: Host, review: TreeReview) -> None:
+    """Note that nothing is to be done about a tree's partners."""
     desk.keep(content_entry(review.plant, desk.almanac.on))

@@ -74,6 +74,7 @@ def plant_words(row: PlantProjection, on: dt.date) -> str:
 
 
 def days_words(shift: Span) -> str:
+    """A shift of a date in words: "6 days earlier (4 to 9)"."""
     near = f"{abs(shift.likely):.0f}"
     low, high = sorted((abs(shift.low), abs(shift.high)))
     way = "earlier" if shift.likely < 0 else "later"
@@ -81,6 +82,7 @@ def days_words(shift: Span) -> str:
 
 
 def shift_words(shift: Span) -> str:
+    """A shift in a column: "-6 (-9 to -4)"."""
     low, likely, high = (round(part) for part in shift)
     if low == high:
         return f"{likely:+d}" if likely else "0"

@@ -123,7 +123,7 @@ class Hardiness(Value, eq=False):
         return np.asarray(tenth), np.asarray(np.interp(asked, self.places, self.nine_tenths_c))
 
     def tells(self, place: FloatArray) -> BoolArray:
-        """Whether a place lies where losses are told; False for NaN."""
+        """Whether places, of any shape, lie where losses are told; False for NaN."""
         return np.asarray((place >= self.first) & (place <= LAST))
 
     def stage(self, place: float) -> str:

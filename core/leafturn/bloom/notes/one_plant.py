@@ -105,7 +105,7 @@ def bloom_spread(prior: BloomPrior, read: NotesRead, sums: FloatArray) -> DaySpr
 
 
 def by_warmth(prior: BloomPrior, read: NotesRead, sums: FloatArray) -> DaySpread:
-    """When a plant opens by its level alone."""
+    """When a plant opens by its level alone; parameters as above."""
     return DaySpread.by_weather(sums, read.level.mean, level_sd(prior, read), prior.widening_ahead)
 
 

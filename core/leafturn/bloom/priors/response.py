@@ -100,7 +100,7 @@ class Response(Value):
         return np.asarray(np.cumsum(self.daily(tmin, tmax, hours), axis=-1))
 
     def daily(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
-        """Warmth that counts on each day, same shape."""
+        """Warmth that counts on each day, (seasons, days) [days of 10 degC]; parameters as of `sums`."""
         mean, half_range = (tmin + tmax) / 2, np.abs(tmax - tmin) / 2
         cold = np.cumsum(step(self.cold_slope * (self.cold_half - mean)), axis=-1)
         counts = step((cold - self.cold_need) / self.cold_width)
@@ -148,7 +148,7 @@ class ShortDays(Value):
         return np.asarray(np.cumsum(self.daily(tmin, tmax, hours), axis=-1))
 
     def daily(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
-        """What each day counts, same shape."""
+        """What each day counts, (seasons, days); parameters as of `sums`."""
         mean = (tmin + tmax) / 2
         day = np.arange(mean.shape[-1]) + FIRST_DAY
         length = np.full(len(day), 12.0) if hours is None else hours

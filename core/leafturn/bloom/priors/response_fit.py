@@ -133,7 +133,7 @@ def site_medians(site: IndexArray, values: FloatArray) -> tuple[FloatArray, Inde
 
 
 def spread(values: FloatArray) -> float:
-    """Standard deviation judged by the median distance from the median; 0 for no values."""
+    """Standard deviation of (values,), judged by the median distance from the median; 0 for no values."""
     return float(1.4826 * median(np.abs(values - median(values)))) if len(values) else 0.0
 
 

@@ -93,7 +93,7 @@ class SiteTable(Value, eq=False):
 
 
 def weighted_median(values: FloatArray, weights: FloatArray) -> float:
-    """The value with half of the weight below it."""
+    """The value with half of the weight below it; both (values,)."""
     order = np.argsort(values)
     below = np.cumsum(weights[order]) - weights[order] / 2
     return float(np.interp(weights.sum() / 2, below, values[order]))

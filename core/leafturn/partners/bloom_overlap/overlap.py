@@ -76,7 +76,7 @@ def covered(taking: Window, giving: Window) -> tuple[FloatArray, FloatArray]:
 
 
 def enough(share: FloatArray, needed: float) -> FloatArray:
-    """Chance that a share of the receptive days serves: sure from `needed` on, evenly less below."""
+    """Chance that shares of the receptive days serve, shape kept: sure from `needed`, evenly less below."""
     return np.asarray(np.minimum(share / needed, 1.0))
 
 

@@ -85,7 +85,7 @@ Clock = Callable[[FloatArray], FloatArray]
 
 
 def every_day(day: FloatArray) -> FloatArray:
-    """The calendar: each day counts whole."""
+    """The calendar: each day counts whole. Day numbers of any shape."""
     return day
 
 

@@ -75,6 +75,6 @@ def crop_share(
 
 
 def matching(lost: Mapping[str, FloatArray], plant: str, draws: int) -> FloatArray | None:
-    """A plant's losses if they are known for just these draws."""
+    """A plant's losses, (draws,), if they are known for just these draws."""
     found = lost.get(plant)
     return found if found is not None and len(found) == draws else None

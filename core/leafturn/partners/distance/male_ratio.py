@@ -37,7 +37,18 @@ def shared_among(
     near: FloatArray,
     compatible: FloatArray,
 ) -> FloatArray:
-    """How many females each male could serve for each that it has to; above 1 there is pollen to spare."""
+    """How many females a male could serve for each that it has to, (pairs,); above 1 some pollen is spare.
+
+    Parameters
+    ----------
+    recipients, donors : list of PollenPlant
+    recipient, donor : (pairs,)
+        Their numbers in the lists.
+    near : (pairs,)
+        What the donor counts for its distance, 0 to 1.
+    compatible : (pairs,)
+        Share of its pollen that takes.
+    """
     most = np.array([most_females(b) * b.count for b in donors])
     if not np.isfinite(most).any():
         return np.full(len(recipient), np.inf)

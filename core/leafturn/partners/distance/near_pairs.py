@@ -26,6 +26,27 @@ def near_pairs(
     numbers: Numbers,
     wind: Point | None,
 ) -> tuple[IndexArray, IndexArray, FloatArray, FloatArray]:
+    """The pairs of a recipient with a donor near enough to count, and how near they are.
+
+    Parameters
+    ----------
+    recipients, donors : list of PollenPlant
+    halves : (recipients,) [m]
+        The distance at which a partner counts half.
+    numbers : Numbers
+        `partner_reach_halves`, `partner_wind_lean` and what is taken of places not given.
+    wind : Point or None
+        Downwind, one metre long; None where no wind prevails.
+
+    Returns
+    -------
+    recipient, donor : (pairs,)
+        Their numbers in the lists.
+    metres : (pairs,) [m]
+    near : (3, pairs)
+        What the donor counts, 0 to 1: at least, likely, at most. Pairs whose distance is not measured come
+        last.
+    """
     placed_recipients = [i for i, b in enumerate(recipients) if b.point is not None]
     placed_donors = [i for i, b in enumerate(donors) if b.point is not None]
     blown = (

@@ -60,7 +60,7 @@ def nearness(metres: FloatArray, half: FloatArray | float) -> FloatArray:
 
 
 def counts(halves: FloatArray) -> FloatArray:
-    """What a partner counts, 0 to 1, so many half distances away."""
+    """What a partner counts, 0 to 1, so many half distances away, in any shape."""
     return np.asarray(1.0 / (1.0 + np.power(halves, STEEP)))
 
 

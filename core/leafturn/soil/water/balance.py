@@ -182,7 +182,7 @@ def thin_cover(full: ArrayLike, bare: ArrayLike, cover: ArrayLike, height_m: Arr
 
 
 def factor_by_height(height_m: ArrayLike) -> FloatArray:
-    """Crop factor of closed leaves where no table lists the kind: ``1 + 0.1 height``, at most 1.2.
+    """Crop factor of closed leaves by height [m], where no table lists the kind: 1 + 0.1 height, at most 1.2.
 
     FAO-56 equation 101.
     """
@@ -190,7 +190,7 @@ def factor_by_height(height_m: ArrayLike) -> FloatArray:
 
 
 def crop_factor(buckets: Buckets, day: int) -> FloatArray:
-    """The crop factor of a day: bare, rising from leaf-out, falling to leaf fall."""
+    """The crop factor of each bucket on a day number: bare, rising from leaf-out, falling to leaf fall."""
     leaves = (day - buckets.leaf_out) * (1.0 / DEVELOPMENT_DAYS)
     np.minimum(leaves, (buckets.leaf_fall - day) * (1.0 / LATE_DAYS), out=leaves)
     np.minimum(np.maximum(leaves, 0.0, out=leaves), 1.0, out=leaves)

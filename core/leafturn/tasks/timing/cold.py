@@ -85,19 +85,19 @@ class Cold:
         return np.full_like(days, median(days) - 365.0) if winter else days
 
     def before_first(self, days: float) -> FloatArray:
-        """So many days before the first frost: before its usual day, unless it has come already."""
+        """So many days before the first frost, (draws,): before its usual day, unless it has come already."""
         usual = self._usual_first
         if self.rare:
             usual = np.where(np.isfinite(usual), usual, self._rare_day)
         return self._before(np.sort(usual), days, self.first)
 
     def before_growth_end(self, days: float) -> FloatArray:
-        """So many days before the end of growth, counted likewise from its usual day."""
+        """So many days before the end of growth, (draws,), counted likewise from its usual day."""
         latest = latest_growth_end(self._weather.axis, self._day.numbers)
         return self._before(np.minimum(self._usual_first, latest), days, self.growth_end)
 
     def before_leaf_fall(self, kind: Kind | None, days: float) -> FloatArray:
-        """So many days before leaf fall, counted likewise."""
+        """So many days before leaf fall, (draws,), counted likewise."""
         after = fall_after_frost(kind, self._day.numbers)
         latest = latest_leaf_fall(self._weather.axis, self._day.numbers)
         usual = np.minimum(self._usual_first + after, latest)

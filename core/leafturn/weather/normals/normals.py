@@ -166,7 +166,7 @@ def _rain_of(record: DailyRecord, places: IndexArray) -> tuple[FloatArray, float
 
 
 def guessed_rain() -> tuple[FloatArray, float, tuple[str, ...]]:
-    """Rain where nothing is known of it, with the sentence that says so."""
+    """Rain of each day [mm], (366,), and the share of days with any: guesses, and a sentence that says so."""
     note = f"Nothing is known of the rain here: {quantities.millimetres(RAIN_A_DAY, None)} a day is a guess."
     return np.full(LEAP_YEAR_DAYS, RAIN_A_DAY), WET_SHARE, (note,)
 

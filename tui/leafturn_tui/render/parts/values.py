@@ -82,10 +82,12 @@ def unreadable(said: Fault, on: dt.date) -> Answer:
 
 
 def early_late(when: Likely) -> Answer:
+    """The dates that leave out one year in ten at each end."""
     return fields(when, "early", "late")
 
 
 def quantiles(when: Likely) -> Answer:
+    """The same with the likely date between them, by their shares."""
     return fields(when, p10="early", p50="likely", p90="late")
 
 
