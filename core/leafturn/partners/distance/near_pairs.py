@@ -18,6 +18,8 @@ from leafturn.partners.distance.pollen_distance import (
 
 UNPLACED_OF_A_CLONE = 3  # of many plants without a place, so many of each genotype are looked at
 
+Pairs = tuple[IndexArray, IndexArray, FloatArray, FloatArray]
+
 
 def near_pairs(
     recipients: list[PollenPlant],
@@ -25,7 +27,7 @@ def near_pairs(
     halves: FloatArray,
     numbers: Numbers,
     wind: Point | None,
-) -> tuple[IndexArray, IndexArray, FloatArray, FloatArray]:
+) -> Pairs:
     """The pairs of a recipient with a donor near enough to count, and how near they are.
 
     Parameters
@@ -47,6 +49,28 @@ def near_pairs(
         What the donor counts, 0 to 1: at least, likely, at most. Pairs whose distance is not measured come
         last.
     """
+    measured = _measured_pairs(recipients, donors, halves, numbers, wind)
+    loose = _loose_pairs(recipients, donors, halves, numbers)
+    if not loose:
+        return measured
+    recipient, donor, metres, near = measured
+    loose_near = np.array([row[3] for row in loose]).T
+    return (
+        np.concatenate([recipient, np.array([row[0] for row in loose], dtype=np.intp)]),
+        np.concatenate([donor, np.array([row[1] for row in loose], dtype=np.intp)]),
+        np.concatenate([metres, np.array([row[2] for row in loose])]),
+        np.concatenate([near, loose_near], axis=1),
+    )
+
+
+def _measured_pairs(
+    recipients: list[PollenPlant],
+    donors: list[PollenPlant],
+    halves: FloatArray,
+    numbers: Numbers,
+    wind: Point | None,
+) -> Pairs:
+    """The pairs of plants whose places are known."""
     placed_recipients = [i for i, b in enumerate(recipients) if b.point is not None]
     placed_donors = [i for i, b in enumerate(donors) if b.point is not None]
     blown = (
@@ -76,16 +100,7 @@ def near_pairs(
     part = np.array([b.fellows or b.branch for b in donors], dtype=bool)
     together = part[donor] & (metres == 0)
     near[:, together] = 1.0
-    loose = _loose_pairs(recipients, donors, halves, numbers)
-    if not loose:
-        return recipient, donor, metres, near
-    loose_near = np.array([row[3] for row in loose]).T
-    return (
-        np.concatenate([recipient, np.array([row[0] for row in loose], dtype=np.intp)]),
-        np.concatenate([donor, np.array([row[1] for row in loose], dtype=np.intp)]),
-        np.concatenate([metres, np.array([row[2] for row in loose])]),
-        np.concatenate([near, loose_near], axis=1),
-    )
+    return recipient, donor, metres, near
 
 
 def _places(plants: list[PollenPlant]) -> FloatArray:
