@@ -50,3 +50,12 @@ def test_jobs_of_ones_own_stand_by_their_words_each_in_its_line(tmp_path: Path) 
             (line,) = [line for line in desk.lines if words in line]
             assert "past best" in line
         assert "own job" not in desk.text
+
+
+def test_a_job_of_ones_own_for_one_day_is_told_once_when_the_year_has_turned(tmp_path: Path) -> None:
+    seen = own_job("look", "ask somebody to see the oak", when="2027-05-10", within_days=21)
+    with AtTheDesk(orchard(tmp_path, seen), dt.date(2027, 12, 20)) as desk:
+        assert desk.text.count("ask somebody to see the oak") == 1
+        assert "0 more" not in desk.text
+    told = run("round", str(tmp_path), "--on", "2028-02-01").stdout
+    assert told.count("ask somebody to see the oak") == 1

@@ -18,6 +18,7 @@ from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.assignments import Assignments
 from leafturn.tasks.completions import Completions
+from leafturn.tasks.garden_jobs import is_left_over
 from leafturn.tasks.jobs import JobMaker
 from leafturn.tasks.lookup import job_named, jobs_meant, why_of_plant
 from leafturn.tasks.model import Job
@@ -89,7 +90,8 @@ class InSeason(OpenGarden):
         if not begun and not any(answer.way in WORK for answer in self.answers().values()):
             return tuple(maker.jobs())
         later = self._of_next_season.jobs(
-            lambda rule: (begun and rule.winter) or rule.applies.answered_by is not None, own=begun
+            lambda rule: (begun and rule.winter) or rule.applies.answered_by is not None,
+            lambda job: begun and not is_left_over(job, self.axis.next),
         )
         return (*maker.jobs(), *later)
 

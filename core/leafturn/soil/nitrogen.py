@@ -145,7 +145,7 @@ def _light_words(light: float | None, need: float | None, shaded: int | None, on
         return f"shaded out: {light:.0f} % of open light, and it wants {need:.0f}"
     if shaded is not None:
         return f"shaded out by {shaded}: it has {light:.0f} % of open light and wants {need:.0f}"
-    return f"it has {light:.0f} % of open light, wants {need:.0f}, and keeps it for thirty years"
+    return f"it has {light:.0f} % of open light, wants {need:.0f}, and will not be shaded out in thirty years"
 
 
 def _guilds(

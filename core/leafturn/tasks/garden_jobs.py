@@ -74,6 +74,13 @@ def is_dated(job: OwnJob) -> bool:
     return len(head) == 4 and head.isdigit()
 
 
+def is_left_over(job: OwnJob, axis: SeasonAxis) -> bool:
+    """Whether a job is dated in a season before."""
+    return (
+        is_dated(job) and SeasonAxis.holding(dt.date.fromisoformat(job.when), axis.southern).year < axis.year
+    )
+
+
 def opening(job: OwnJob, axis: SeasonAxis) -> str | None:
     """The moment an own job opens in a season; None if it is dated in one to come.
 

@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from leafturn.base import day_words
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.value import Value
+from leafturn.garden.model import OwnJob
 from leafturn.hazards.look_alikes import picking_cautions, poisonous_herbs
 from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
@@ -63,20 +64,22 @@ class JobMaker(Value, eq=False, kw_only=False):
     assignments: Assignments
     next_open: NextOpen
 
-    def jobs(self, only: Callable[[Rule], bool] = lambda rule: True, *, own: bool = True) -> Iterator[Job]:
-        """All jobs of the season whose rule passes `only`, in the order of rules and garden.
-
-        The steward's own jobs come last, and not at all unless `own`.
-        """
+    def jobs(
+        self,
+        only: Callable[[Rule], bool] = lambda rule: True,
+        own: Callable[[OwnJob], bool] = lambda job: True,
+    ) -> Iterator[Job]:
+        """All jobs of the season whose rule passes `only`, in the order of rules and garden, then those of the
+        steward's own that pass `own`."""
         for rule in self.book.rules:
             if rule.cut is not None or only(rule):
                 for subject in subjects_of(rule, self.season):
                     now = self._dated(rule, subject)
                     if only(now):
                         yield from self._of_subject(now, subject)
-        for job, rule, subject in own_rules(self.season) if own else ():
+        for job, rule, subject in own_rules(self.season):
             closed = self.completions.all_closed(subject, rule, also_let_go=is_dated(job))
-            if job.yearly or not closed or closed[-1].on >= self.season.axis.start:
+            if own(job) and (job.yearly or not closed or closed[-1].on >= self.season.axis.start):
                 yield from self._of_subject(rule, subject)
 
     def opening(self, rule: Rule, subject: Subject) -> dt.date | None:

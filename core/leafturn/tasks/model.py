@@ -221,5 +221,5 @@ class Job(Value):
             return f"{self.guild} guild"
         if not self.plants or self.plant in self.plants:
             return self.plant
-        shared = self.where if {member.where for member in self.members} == {self.where} else ""
-        return f"{self.name} {shared}".rstrip()
+        shared = len(self.members) > 1 and {m.where for m in self.members} == {self.where}
+        return f"{self.name} {self.where}" if shared else self.name

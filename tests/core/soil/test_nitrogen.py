@@ -65,7 +65,7 @@ def test_young_oaks_close_round_it_and_shade_it_out(tmp_path: Path) -> None:
     assert f"shaded out by {fixer.shaded_from}" in fixer.says
     (open_one,) = look(tmp_path).fixers
     assert open_one.shaded_from is None
-    assert "keeps it for thirty years" in open_one.says
+    assert "will not be shaded out in thirty years" in open_one.says
 
 
 def test_the_demo_guilds_and_their_fixers(weir_meadow: Almanac) -> None:

@@ -82,7 +82,8 @@ def _changes(review: TreeReview, year: int) -> list[str]:
 
 def remedy_words(remedy: Remedy, on: dt.date) -> str:
     """What would help, when it works, the chance then, and what it takes."""
-    effort = f"; {remedy.effort}" if remedy.effort else ""
+    takes = "" if remedy.way == "wait" else "It takes "
+    effort = f" {prose.capital(f'{takes}{remedy.effort}')}." if remedy.effort else ""
     then = phrases.works_words(remedy.year, remedy.adequacy, on)
-    guess = ", a guess" if remedy.guess else ""
-    return f"{prose.capital(remedy.what)}: {then}{guess}{effort}."
+    guess = " (a guess)" if remedy.guess else ""
+    return f"{prose.capital(remedy.what)}: {then}{guess}.{effort}"
