@@ -69,7 +69,7 @@ class JobMaker(Value, eq=False, kw_only=False):
         only: Callable[[Rule], bool] = lambda rule: True,
         own: Callable[[OwnJob], bool] = lambda job: True,
     ) -> Iterator[Job]:
-        """All jobs of the season whose rule passes `only`, in the order of rules and garden, then those of the
+        """All jobs of the season whose rule passes `only`, by rules and garden, then those of the
         steward's own that pass `own`."""
         for rule in self.book.rules:
             if rule.cut is not None or only(rule):
