@@ -41,7 +41,7 @@ class Engine(Protocol):
 
 
 AHEAD = 4  # things under way or waiting for each thread of the cluster, so that none is idle
-LEAST_AHEAD = 16
+LEAST_AHEAD = 16  # for clusters that name no threads yet
 CONNECT_SECONDS = 20
 # How the processes of this machine run. Dask has memory given back to the system at every turn, which costs
 # half as much again where arrays come and go (0.46 s a garden for 0.31), and watches itself closely, which is

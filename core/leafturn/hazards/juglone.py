@@ -24,7 +24,7 @@ from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
 
 USUAL_M, FARTHEST_M = 15.0, 24.0
-AHEAD_YEARS = 60
+AHEAD_YEARS = 60  # guess: further off nobody plans by roots
 
 Suffers = Literal["sensitive", "disputed", "not known"]
 Where = Literal["within reach now", "within reach later", "in the outer band"]

@@ -19,8 +19,8 @@ from leafturn.partners.weak_points import WEAK, Reach, weak_points
 from leafturn.partners.words import a, metres_words
 from leafturn.season.axis import SeasonAxis
 
-SHOWN_PARTNERS = 6
-SURELY_FLOWERS = 0.9
+SHOWN_PARTNERS = 6  # of one tree; the others add little to what is read
+SURELY_FLOWERS = 0.9  # guess: from this chance on nothing is said of its being young
 
 
 def name_of(donor: PollenPlant, recipient: PollenPlant) -> str:

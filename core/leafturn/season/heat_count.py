@@ -8,7 +8,7 @@ from leafturn.base.arrays import FloatArray
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.heat import HeatSums
 
-BASE_C = 5.0
+BASE_C = 5.0  # usual for the first growth of plants of cool places; recalled, no source
 
 
 class HeatCount(NamedTuple):

@@ -10,13 +10,13 @@ from leafturn.base import day_words, quantities
 from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
+from leafturn.canopy.review import YEARS_AHEAD
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import DEAD, Plant
 from leafturn.kinds.model import Kind
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 
-AHEAD_YEARS = 30
 LEAVING = ("remove", "undecided")
 
 LightAt = Callable[[str, int], float | None]
@@ -108,7 +108,7 @@ def _fixer(
     cut = kind.has("chop and drop") and forecast is not None and forecast.end is not None
     chop = ensemble.likely(forecast.end) if cut and forecast is not None else None
     need = kind.light.need_percent.value if kind.light.need_percent else None
-    years = range(on.year, on.year + AHEAD_YEARS + 1)
+    years = range(on.year, on.year + YEARS_AHEAD + 1)
     shaded = next((y for y in years if need and (light_at(plant.id, y) or 100.0) < need), None)
     light = light_at(plant.id, on.year)
     parts = [_grams_words(area, grams), _light_words(light, need, shaded, on)]

@@ -19,7 +19,7 @@ from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.site_years import ENOUGH, SiteYears
 from leafturn.bloom.years_ahead import season_members
 
-TRIED_NOTES = 300
+TRIED_NOTES = 300  # guess: so many of all, drawn at random
 NOTES_BEFORE = 3
 USUAL, USUAL_NOTES = 1.1, 40.0  # used where there are few notes to try; guess
 # [d] before a site's usual day: ranges ahead are tried from a month and from a season before it, by turns

@@ -7,7 +7,7 @@ from collections.abc import Collection
 from leafturn.canopy.stand.stand import Stand
 from leafturn.kinds.model import Kind
 
-_YEARS_LEFT = 10
+_YEARS_LEFT = 10  # guess: for so long one plans ahead for what replaces it
 # A patch of these goes on by offsets and seed when its first plants are gone; common knowledge, no source.
 _PATCHES = ("bulb", "fern")
 _USUAL_YEARS = 2.0  # from raising a plant to its crop where the library tells nothing; a guess

@@ -20,7 +20,7 @@ from leafturn.kinds.specimen import Specimen
 # A measured height may make the whole curve this much lower or higher; beyond it the plant is taken to be
 # younger or older than its years. A guess: it keeps a sapling set out tall from becoming a giant.
 _LEAST_SCALE, _MOST_SCALE = 0.4, 1.6
-_NEARLY_GROWN = 0.995
+_NEARLY_GROWN = 0.995  # of its top, which a curve nears and never reaches
 # Slow, middling and quick growers make less than 0.3, 0.3 to 0.6, more than 0.6 m in a good year (Dirr 2009,
 # Manual of Woody Landscape Plants, recalled); the library's paces up to these bounds stand for the three.
 _BEST_YEAR_M = ((0.045, 0.15), (0.09, 0.45), (math.inf, 0.75))

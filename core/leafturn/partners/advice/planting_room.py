@@ -14,9 +14,9 @@ from leafturn.season.garden_day import GardenDay
 CROWN_BY_HABIT = {"tree": 3.0, "shrub": 1.2, "climber": 1.0}  # guess: crown radius [m] where none is given
 CLOSE = 0.8  # guess: of the two crown radii together, how near two stems may stand
 PATH_CLEAR_M = 1.0  # guess: from a path to a new stem
-STEP_M = 1.0
+STEP_M = 1.0  # how finely room is looked for, and in how many ways below
 WAYS = 8
-SQUARE_M = 20.0
+SQUARE_M = 20.0  # of the grid by which stems nearby are found
 GROUND_LAYERS = ("herb", "ground")
 
 

@@ -12,12 +12,11 @@ from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Garden
 from leafturn.tasks.model import A_CROP, DUE, Job
 from leafturn.tasks.week.grouping import lines_of, within_lines
-from leafturn.tasks.week.labour import allot, likely_helpers
+from leafturn.tasks.week.labour import A_WEEK, allot, likely_helpers
 from leafturn.tasks.week.model import Round, Stop, Walk
 from leafturn.tasks.week.notices import notices
 from leafturn.tasks.week.route import GATE, length, short_way
 
-DAYS_A_WEEK = 7
 _ORDER = {"late": 0, "due": 0, "soon": 1, "held": 2, "passed": 3, "let go": 4, "done": 5}
 
 
@@ -81,7 +80,7 @@ def _presses(job: Job, on: dt.date, numbers: Numbers) -> bool:
 
 
 def _closes_this_week(job: Job, on: dt.date) -> bool:
-    return job.close.likely is not None and (job.close.likely - on).days < DAYS_A_WEEK
+    return job.close.likely is not None and (job.close.likely - on).days < A_WEEK
 
 
 def _closed_this_week(job: Job, on: dt.date) -> bool:
@@ -93,7 +92,7 @@ def _still_told(job: Job, on: dt.date, numbers: Numbers) -> bool:
     match job.state:
         case "passed":
             closed = job.close.likely
-            days = numbers["passed_shown_days"] if job.harms_late else DAYS_A_WEEK
+            days = numbers["passed_shown_days"] if job.harms_late else A_WEEK
             return job.harm >= 1 and closed is not None and (on - closed).days <= days
         case "done" | "let go":
             return _closed_this_week(job, on)
