@@ -45,7 +45,7 @@ tmin_c = [15.9, 16.4, 15.0, 12.8, 10.5, 8.5, 7.5, 8.0, 9.5, 11.0, 12.5, 14.6]
 KINDS = {
     "grape": ("grape", 2015), "apple": ("apple", 2015), "peach": ("peach", 2015), "fig": ("fig", 2015),
     "kiwi": ("hardy kiwi", 2015), "raspberry": ("raspberry", 2020), "rose": ("rambling rose", 2015),
-    "ivy": ("ivy", 2010), "young-oca": ("oca", 2025),
+    "ivy": ("ivy", 2010), "young-oca": ("oca", 2025), "lemon": ("lemon", 2020),
 }  # fmt: skip
 # Woody kinds that have a rule for a cut in winter, and what that cut is called.
 WINTER_CUTS = {

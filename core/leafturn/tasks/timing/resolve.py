@@ -171,8 +171,9 @@ def _before_leaf_fall(asked: _Asked, days: float, found: ExplainedDays) -> Float
 def _last_frost(season: SeasonModel, threshold: float) -> ExplainedDays:
     name = "frost" if threshold == 0 else f"night of {quantities.celsius(threshold)}"
     days = season.cold.last(threshold)
-    says = last_frost_words(name, days, season.cold.shares(threshold), season)
-    return ExplainedDays(days, says, event=_named(f"the last {name}", days, season))
+    shares = season.cold.shares(threshold)
+    event = "" if shares.last < prose.RARE else _named(f"the last {name}", days, season)
+    return ExplainedDays(days, last_frost_words(name, days, shares, season), event=event)
 
 
 def _first_frost(season: SeasonModel) -> ExplainedDays:
