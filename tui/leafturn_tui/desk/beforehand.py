@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -14,7 +14,6 @@ from leafturn_tui.desk.frame import Frame
 from leafturn_tui.desk.whole_picture import whole_picture
 from leafturn_tui.desk.worker import Stopped, take_short_turns
 from leafturn_tui.host import PageFace
-from leafturn_tui.pages import pages
 from leafturn_tui.text.layout import Row
 
 if TYPE_CHECKING:
@@ -28,19 +27,21 @@ QUIET_S = 0.3  # guess: hands that have pressed no key for so long are reading
 class Beforehand:
     """Asks one page after another in a thread, and begins none within a moment of a key.
 
-    What they answer is kept by the almanac; their pictures are dropped. A page that waits for long work comes
-    last, and a key that is pressed meanwhile leaves the work to the page.
+    What they answer is kept by the almanac and by themselves; their pictures are dropped. A page that waits
+    for long work comes last, and a key that is pressed meanwhile leaves the work to the page.
 
     Parameters
     ----------
     screen : Screen
         Runs the thread; no more is asked when it goes.
+    pages : mapping of key to PageFace
+        All that can be turned to; a page that was shown is asked no more.
     colours : bool
         Whether the terminal shows any.
     """
 
-    def __init__(self, screen: Screen[None], *, colours: bool) -> None:
-        self._screen, self._colours = screen, colours
+    def __init__(self, screen: Screen[None], pages: Mapping[str, PageFace], *, colours: bool) -> None:
+        self._screen, self._pages, self._colours = screen, pages, colours
         self._frame: Frame | None = None
         self._left: Iterator[tuple[str, PageFace]] = iter(())
         self._seen: set[str] = set()  # keys of pages that were turned to
@@ -57,13 +58,17 @@ class Beforehand:
             What the screen shows now.
         """
         if self._frame is None or self._frame.almanac is not frame.almanac:
-            self._left, self._seen = _in_order(frame.almanac), set()
+            self._left, self._seen = iter(self._in_order(frame.almanac)), set()
         self._frame = frame
         self._seen.add(frame.shown)
         self._answered += 1
         if self._quiet is not None:
             self._quiet.stop()
         self._quiet = self._screen.set_timer(QUIET_S, self._moment_is_over)
+
+    def _in_order(self, almanac: AlmanacFace) -> list[tuple[str, PageFace]]:
+        """Those that wait for long work last."""
+        return sorted(self._pages.items(), key=lambda named: named[1].slow(almanac) is not None)
 
     def _moment_is_over(self) -> None:
         self._quiet = None
@@ -97,12 +102,6 @@ class Beforehand:
     def _has_asked(self) -> None:
         self._is_asking = False
         self._ask_next()
-
-
-def _in_order(almanac: AlmanacFace) -> Iterator[tuple[str, PageFace]]:
-    """Pages as they open, by their keys; those that wait for long work last."""
-    fresh = [(key, page()) for key, page in pages().items()]
-    return iter(sorted(fresh, key=lambda named: named[1].slow(almanac) is not None))
 
 
 def _first_lines(frame: Frame) -> list[Row]:

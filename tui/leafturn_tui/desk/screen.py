@@ -60,7 +60,7 @@ class Desk(Writing, Screen[None]):
         self._said = ""
         self._stack = PageStack()
         self._work = SlowWork(self)
-        self._beforehand = Beforehand(self, colours=look.in_colour)
+        self._beforehand = Beforehand(self, self._stack.by_key, colours=look.in_colour)
         self._look = look
         self._head = Lines(look, "head")
         self._list = LineList(look, "list", self._show_rule)

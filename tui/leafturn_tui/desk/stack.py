@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 from leafturn_tui.almanac_face import AlmanacFace
 from leafturn_tui.desk.page_bar import Tab
@@ -12,12 +12,15 @@ from leafturn_tui.text.layout import Row
 
 
 class PageStack:
-    """The page turned to by its key, and those opened from it; the first page to begin with."""
+    """The page turned to by its key, and those opened from it; the first page to begin with.
+
+    `by_key` holds every page that can be turned to.
+    """
 
     def __init__(self) -> None:
         self.shown: PageFace | None = None  # the page whose rows are in the list now
         self.key = ""  # of the page turned to
-        self._by_key: dict[str, PageFace] = {key: page() for key, page in pages().items()}
+        self.by_key: Mapping[str, PageFace] = {key: page() for key, page in pages().items()}
         self._pages: list[PageFace] = []
         self._bars: dict[int, tuple[str, int]] = {}
         self.turn_to(next(iter(pages())))
@@ -35,11 +38,11 @@ class PageStack:
     def turn_to(self, key: str) -> None:
         """The page of a key alone; it keeps what was turned to on it."""
         self.key = key
-        self._pages = [self._by_key[key]]
+        self._pages = [self.by_key[key]]
 
     def tabs(self, almanac: AlmanacFace) -> tuple[Tab, ...]:
         """Every page that can be turned to, and what waits there."""
-        return tuple(Tab(key, pages()[key].name, *page.waits(almanac)) for key, page in self._by_key.items())
+        return tuple(Tab(key, pages()[key].name, *page.waits(almanac)) for key, page in self.by_key.items())
 
     def open(self, page: PageFace) -> None:
         """Lay a page on top."""

@@ -207,10 +207,11 @@ class CanopyPage(Page, key="4", question=QUESTION):
         """The plan, or the view from the side; the last one drawn is kept, as its light takes a while."""
         view = View(old_tree=old_tree, year=almanac.on.year + self.ahead, mode=MODES[self.mode])
         asked = (almanac, view.year, view.mode, old_tree.plant, self.shown, width, lines, self.colours)
-        if self._drawn is None or self._drawn[0] != asked:
+        drawn = self._drawn
+        if drawn is None or drawn[0] != asked:
             draw = side_picture if self.shown == "side" else plan_picture
-            self._drawn = (asked, draw(almanac, view, width, lines, colour=self.colours))
-        return self._drawn[1]
+            self._drawn = drawn = (asked, draw(almanac, view, width, lines, colour=self.colours))
+        return drawn[1]
 
     def _light(self, almanac: AlmanacFace, old_tree: OldTree, width: int) -> list[Row]:
         year = almanac.on.year

@@ -114,9 +114,10 @@ class SeasonPage(Page, key="2", question=QUESTION):
     def _strips(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A strip a plant; those drawn last are kept, as those of many plants take a while."""
         asked = (almanac, self.view, width)
-        if self._drawn is None or self._drawn[0] != asked:
-            self._drawn = (asked, self._draw(almanac, almanac.season(), width))
-        return [*self._drawn[1]]
+        drawn = self._drawn
+        if drawn is None or drawn[0] != asked:
+            self._drawn = drawn = (asked, self._draw(almanac, almanac.season(), width))
+        return [*drawn[1]]
 
     def _draw(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
         by_plant: dict[str, list[SeasonEvent]] = {}
