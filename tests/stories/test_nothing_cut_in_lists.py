@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -44,3 +45,18 @@ def test_a_note_that_goes_on_below_is_under_the_bar_as_one(asked: Path) -> None:
         desk.press("down")
         (under,) = [line for line in desk.lines if line.startswith(">")]
         assert "bay-2: 44 C inside" in under
+
+
+def test_the_weakest_link_goes_on_below_in_a_tall_window(asked: Path) -> None:
+    with AtTheDesk(asked, ON, size=(200, 50)) as desk:
+        desk.press("3")
+        listed = [line.partition("│ ")[0] for line in desk.lines[6:30]]
+        assert not [line for line in listed if ELLIPSIS in line]
+        assert any("likely from about" in one and "2035" in two for one, two in pairwise(listed))
+
+
+def test_what_opens_today_is_told_to_open_any_day_now(asked: Path) -> None:
+    with AtTheDesk(asked, ON) as desk:
+        desk.press("2")
+        assert "about today" not in desk.text
+        assert "any day now" in desk.lines[3]

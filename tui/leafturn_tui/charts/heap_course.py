@@ -14,7 +14,7 @@ from leafturn_tui.text.layout import Piece, Row, piece
 GUTTER = 8
 WORDS = 16  # cells at the right for what the zone means
 BEFORE, AFTER = 35, 14  # days shown round today
-TOP_C = 75
+TOP_C = 80  # so that its rows are steps of 10, and the figures beside them evenly apart
 # What rots a heap hot: from where it counts as hot up to 65, of "43 to 65 degC are acceptable" (Manitoba
 # Agriculture, Compost Elements, read).
 ZONE_C = (HOT_C, 65.0)

@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from leafturn_tui.host import Host
 
 NAME, STAGE, INSIDE = 12, 9, 13  # cells of columns
-HIGH, HIGH_COURSE = 36, 11  # lines of a window in which the course is drawn so high
+HIGH, HIGH_COURSE = 46, 13  # lines of a window in which the course is drawn so high
 NONE_YET = (
     'No heap is in the garden file. Three lines make one: [[heap]], then id = "bay-1" and stage = "filling".'
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from itertools import chain
 from typing import TYPE_CHECKING
 
 from leafturn.base.prose import of_ten
@@ -26,7 +27,7 @@ from leafturn_tui.render.parts.partner_words import (
     spare_words,
 )
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import MARGINS, Piece, Row, cut, fit, heading, paragraph, piece, row
+from leafturn_tui.text.layout import MARGINS, Piece, Row, cut, fit, heading, paragraph, piece, row, wrap
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -34,6 +35,7 @@ if TYPE_CHECKING:
 
 NAME = 15  # cells of a name and a blank
 CHANCE = 14  # of a chance in words and a blank
+TALL = 40  # lines of a window in which the weakest link may take two
 LEAST_LINK = 12
 LONG, SHORT = 20, 10  # cells of a bar
 STANDINGS = {"lacks": "lack one", "thin": "thin", "served": "well served"}
@@ -105,13 +107,17 @@ class PartnersPage(Page, key="3", question=QUESTION):
         """By standing, lacking first."""
         reviews = almanac.partners()
         wanting = [r for r in reviews if r.standing in STANDINGS]
-        made = year_rows(wanting, width) if self.by_year else self._lines(wanting, almanac, width)
+        made = (
+            [[row] for row in year_rows(wanting, width)]
+            if self.by_year
+            else self._lines(wanting, almanac, width)
+        )
         lines = dict(zip([r.plant for r in wanting], made, strict=True))
         rows: list[Row] = []
         for standing, title in STANDINGS.items():
             group = [lines[r.plant] for r in wanting if r.standing == standing]
             mark = "" if rows or self.by_year else enough_mark(enough_from(almanac), bar_cells(width))
-            rows += [_head(title, standing, len(group), mark), *group] if group else []
+            rows += [_head(title, standing, len(group), mark), *chain.from_iterable(group)] if group else []
         alone = [alone_words(r) for r in reviews if r.standing == "needs none"]
         if alone:
             rows += [heading("needs none"), *paragraph(", ".join(alone), width, indent=1, hang=0)]
@@ -127,10 +133,10 @@ class PartnersPage(Page, key="3", question=QUESTION):
         said = "springs of 10 with enough pollen if nothing is done; - hardly ever"
         return paragraph(said, width - 1, "quiet", indent=1)
 
-    def _lines(self, reviews: list[TreeReview], almanac: AlmanacFace, width: int) -> list[Row]:
-        """Name, bar, chance in words, and the weakest link or what was answered."""
+    def _lines(self, reviews: list[TreeReview], almanac: AlmanacFace, width: int) -> list[list[Row]]:
+        """Name, bar, chance, and the weakest link or what was answered, in a tall window on two lines."""
         answers, enough = almanac.answers(), enough_from(almanac)
-        rows: list[Row] = []
+        rows: list[list[Row]] = []
         for review in reviews:
             answer = answers.get(review.plant)
             said = answer_words(answer) if answer else review.weakest
@@ -141,11 +147,13 @@ class PartnersPage(Page, key="3", question=QUESTION):
                 Piece(" " + fit(_chance(review), CHANCE), TONES.get(review.standing, "")),
             )
             room = width - NAME - cells - 1 - CHANCE
-            last = (
-                (Piece(cut(piece(said).text, room), "dim" if answer else ""),) if room >= LEAST_LINK else ()
-            )
+            first, *more = _in_lines(said, room, 2 if self.height >= TALL else 1)
+            tone = "dim" if answer else ""
             summary = _summary(review, answer, almanac.on)
-            rows.append(Row((*left, *last), review.plant, summary, review.plant))
+            told = [Row((*left, Piece(first, tone)), review.plant, summary, review.plant)]
+            rows.append(
+                told + [Row((Piece(" " * (width - room)), Piece(r, tone)), joined=True) for r in more]
+            )
         return rows
 
     def story(self, almanac: AlmanacFace, row: Row, width: int) -> list[Row]:
@@ -163,6 +171,14 @@ class PartnersPage(Page, key="3", question=QUESTION):
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The tree's page: its partners one by one."""
         return OneTree(row.plant) if review_of(almanac, row.plant) else None
+
+
+def _in_lines(said: str, room: int, most: int) -> list[str]:
+    """Words in so many lines at most; nothing where there is no room for any."""
+    if room < LEAST_LINK:
+        return [""]
+    lines = wrap(piece(said).text, room)
+    return lines if len(lines) <= most else [*lines[: most - 1], cut(" ".join(lines[most - 1 :]), room)]
 
 
 def lacking_words(almanac: AlmanacFace) -> str:

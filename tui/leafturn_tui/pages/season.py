@@ -189,7 +189,8 @@ def next_words(almanac: AlmanacFace) -> str:
     first = opens[0][0]
     names = [plant for day, plant in opens if (day - first).days <= 1]
     more = f" and {len(names) - 1} more" if len(names) > 2 else f" and {names[1]}" if len(names) == 2 else ""
-    return f"next: {names[0]}{more}, about {near_day(first, almanac.on)}"
+    when = "any day now" if first <= almanac.on else f"about {near_day(first, almanac.on)}"
+    return f"next: {names[0]}{more}, {when}"
 
 
 def heat_rows(almanac: AlmanacFace, width: int, lines: int = HEAT_ROWS) -> list[Row]:
