@@ -111,3 +111,17 @@ def test_what_has_not_grown_since_its_cut_is_told_so_and_not_as_no_metres(tmp_pa
     told = run("climbers", str(garden), "--on", "2027-02-20").stdout
     assert "It has not grown since it was cut on 1 Feb; it grows 0.45 m for every" in told
     assert "grown about 0.0 m" not in told
+
+
+def test_too_much_is_told_with_the_reason_that_decides_it(tmp_path: Path) -> None:
+    """Of a twiner on a thin young tree the trunk decides: its leaves alone may well be borne."""
+    text = garden_text(
+        plant("alder", "common alder", year=2023, at=[5, 5], trunk_cm=4, crown_m=2.0),
+        plant("kiwi", "hardy kiwi", year=2025, sex="female", host="alder"),
+    )
+    (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
+    with AtTheDesk(tmp_path, ON, size=(120, 40)) as desk:
+        desk.press("5")
+        listed = " ".join(" ".join(line.partition("│")[0] for line in desk.lines[5:12]).split())
+        assert "too much for alder: alder's trunk is 4 cm across: a woody twiner strangles" in listed
+        assert "Its leaves cover" not in listed

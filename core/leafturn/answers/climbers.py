@@ -168,7 +168,7 @@ def _view(
         cut_on=grown.cut.on if grown.cut.recorded else None,
         past_top_m=grown.past,
         up_host=None if grown.past is None or grown.top <= 0 else max(0.0, 1 + grown.past / grown.top),
-        load=load.says[0] if load and load.verdict == "too much" and load.says else "",
+        load=load.because if load and load.verdict == "too much" else "",
         topped=grown.topped,
         strangles=load.strangles if load else False,
         host_bare=failing.bare if failing else None,

@@ -59,6 +59,7 @@ class Load(Value):
 
     `cover` and `stem` are shares of what the host may bear (1: all of it); the worse decides. `strangles`
     marks a woody twiner round a stem thinner than 10 cm, `thin` a trunk below what the kind wants.
+    `because` is the sentence of what weighs most.
     """
 
     verdict: Verdict
@@ -66,6 +67,7 @@ class Load(Value):
     stem: float
     strangles: bool
     thin: bool
+    because: str
     says: tuple[str, ...]
 
 
@@ -108,20 +110,23 @@ def load_of(climber: Plant, kind: Kind, host: Bearer, year: int, uncut: int = 0)
     wanted = wanted_trunk_cm(kind)
     thin = host.trunk_cm < wanted
     strangles = _twines(kind) and host.trunk_cm < TWINER_TRUNK_CM
-    verdict = _verdict(max(cover, 0.0 if is_soft(kind) else stem), thin, strangles, kind, host)
+    by_stem = 0.0 if is_soft(kind) else stem
+    verdict = _verdict(max(cover, by_stem), thin, strangles, kind, host)
     covered = (
         f"Its leaves cover {_hundredths(own / hosts)} of {host.name}'s crown; "
         f"a host that is {_state_words(host.state)} may bear {allowed * 100:.0f} (a guess)."
     )
     stems = () if is_soft(kind) else (_stem_words(climber, stem_cm, host, allowed),)
-    says = (covered, *stems, _trunk_words(host, wanted, thin, strangles))
+    trunk = _trunk_words(host, wanted, thin, strangles)
+    because = trunk if strangles else stems[0] if by_stem > cover else covered
     return Load(
         verdict=verdict,
         cover=cover,
         stem=stem,
         strangles=strangles,
         thin=thin,
-        says=says,
+        because=because,
+        says=(covered, *stems, trunk),
     )
 
 

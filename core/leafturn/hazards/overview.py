@@ -203,5 +203,6 @@ def _spreaders(day: GardenDay) -> Iterator[Spreader]:
             False: f"not listed here for {garden.place.region}, but in",
             None: "listed for",
         }[here]
-        says = f"{plant.id} ({kind.name}): known to spread into wild land, {told} {', '.join(where)}."
+        name = plant.id if plant.id == kind.name else f"{plant.id} ({kind.name})"
+        says = f"{name}: known to spread into wild land, {told} {', '.join(where)}."
         yield Spreader(plant=plant.id, kind=kind.name, where=where, here=here, says=says)
