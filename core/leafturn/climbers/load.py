@@ -118,7 +118,7 @@ def load_of(climber: Plant, kind: Kind, host: Bearer, year: int, uncut: int = 0)
     )
     stems = () if is_soft(kind) else (_stem_words(climber, stem_cm, host, allowed),)
     trunk = _trunk_words(host, wanted, thin, strangles)
-    because = trunk if strangles else stems[0] if by_stem > cover else covered
+    because = trunk if strangles else " ".join(stems) if by_stem > cover else covered
     return Load(
         verdict=verdict,
         cover=cover,
