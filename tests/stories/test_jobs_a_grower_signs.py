@@ -214,3 +214,20 @@ def test_no_beetle_of_the_east_is_looked_for_beside_the_pacific(tmp_path: Path) 
     assert ("autumn mulch", "comfrey") not in west | east
     assert ("prune", "young-maple") in west
     assert ("prune", "maple") not in west | east  # nobody prunes a grown maple every year
+
+
+def test_an_apple_of_unknown_season_is_told_as_one(tmp_path: Path) -> None:
+    """Cox is picked about the end of September, Sturmer Pippin from 24 October on (pages, read)."""
+    where = galway(
+        tmp_path,
+        plant("strange", "apple", cultivar="Widow Byrne", year=2005),
+        plant("nameless", "apple", year=2005, at=[8, 0]),
+        plant("cox", "apple", cultivar="Cox's Orange Pippin", year=2005, at=[16, 0]),
+        plant("sturmer", "apple", cultivar="Sturmer Pippin", year=2005, at=[24, 0]),
+    )
+    picks = {job["id"].split(":")[0]: job for on in ("2027-09-25", "2027-11-05")
+             for job in jobs(where, on) if job["verb"] == "pick"}  # fmt: skip
+    assert "When Widow Byrne ripens is not known" in " ".join(picks["strange"]["why"])
+    assert "No cultivar is named" in " ".join(picks["nameless"]["why"])
+    assert "early and late ones" not in " ".join(picks["cox"]["why"])
+    assert picks["sturmer"]["open"] > picks["cox"]["open"]

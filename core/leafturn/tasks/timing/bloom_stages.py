@@ -6,9 +6,9 @@ import math
 
 import numpy as np
 
-from leafturn.base import day_words, quantities
+from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import FloatArray, median
-from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, FLOWERING, Stage
+from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, FLOWERING, RIPE, Stage
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Response
@@ -39,7 +39,7 @@ def stage_reached(moment: Moment, subject: Subject, season: SeasonModel) -> Expl
         second=second.says if second else "",
         measure=measure,
         event=day_words.with_day(f"{event[0].lower()}{event[1:]} {stage.will}", likely, on),
-        reckoned=_heat_words(name, measure),
+        reckoned=_any_cultivar(whose, forecast) if stage is RIPE else _heat_words(name, measure),
     )
 
 
@@ -67,6 +67,14 @@ def _noted_words(forecast: BloomForecast) -> str:
         return ""
     last = max(forecast.observed.items(), key=lambda item: item[1])
     return f", from {last[0]} noted on {day_words.day(last[1])}"
+
+
+def _any_cultivar(plant: Plant, forecast: BloomForecast) -> str:
+    """That a fruit may be an early or a late one, where nothing is known of when its cultivar ripens."""
+    if not forecast.ripens_as_kind:
+        return ""
+    unknown = f"when {plant.cultivar} ripens is not known" if plant.cultivar else "no cultivar is named"
+    return f"{prose.capital(unknown)}: this is the middle of its kind, early and late ones lie weeks apart."
 
 
 def _heat_words(name: str, measure: Measure | None) -> str:
