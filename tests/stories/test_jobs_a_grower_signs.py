@@ -231,3 +231,11 @@ def test_an_apple_of_unknown_season_is_told_as_one(tmp_path: Path) -> None:
     assert "No cultivar is named" in " ".join(picks["nameless"]["why"])
     assert "early and late ones" not in " ".join(picks["cox"]["why"])
     assert picks["sturmer"]["open"] > picks["cox"]["open"]
+
+
+def test_miscanthus_stands_through_winter_and_is_cut_before_it_grows(tmp_path: Path) -> None:
+    """Late winter, before new growth (common practice, no source); never in leaf."""
+    where = galway(tmp_path, plant("grass", "miscanthus", year=2018))
+    days = ("2027-03-01", "2027-06-20", "2027-09-09", "2027-11-20", "2027-12-10")
+    seen = [[job["verb"] for job in jobs(where, on)] for on in days]
+    assert seen == [["cut down"], [], [], [], []]
