@@ -61,7 +61,7 @@ def test_the_region_of_the_place_is_shown_and_may_be_changed() -> None:
     taken = " ".join(after(*place, "enter").split())
     assert 'region = "europe" # by latitude and longitude; a country or state tells more' in taken
     changed = " ".join(after(*place, "enter", "escape", "Tyrol, Austria", "enter").split())
-    assert 'region = "Tyrol, Austria" # by it go nesting birds' in changed
+    assert 'region = "Tyrol, Austria" # decides when birds nest' in changed
     assert "'narnia' is not known here" in " ".join(after(*place, "narnia", "enter").split())
     assert "nothing: none is written" in after("Weir", "enter", "15S 28E", "enter")
 

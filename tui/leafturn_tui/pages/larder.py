@@ -71,6 +71,8 @@ class LarderPage(Page, key="7", question=QUESTION):
         empty = "; ".join(phrases.stretch(g.start, g.end, on) for g in found.picking_gaps[:2])
         short = "; ".join(phrases.stretch(g.start, g.end, on) for g in found.forage_gaps[:1])
         said = f"nothing {empty}" if empty else "no empty week"
+        if not any(week.picked or week.kept for week in found.weeks):
+            said = "nothing all year"
         return f"{said}; bees go short {short}" if short else said
 
     def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:

@@ -57,7 +57,10 @@ class OnePlant(Page):
             ("what is known", _facts(card, width)),
             ("where sources disagree", _conflicts(card.conflicts, width)),
             ("in your own words", _sentences(card.own_words, width)),
-            ("noted", _sentences([grammar.entry_words(e, almanac.on) for e in card.notes], width)),
+            (
+                "noted",
+                _sentences([grammar.entry_words(e, almanac.on, almanac.garden) for e in card.notes], width),
+            ),
         ]
         return titled(
             (title, [replace(r, key=r.key or f"{title} {n}", plant=card.id) for n, r in enumerate(rows)])

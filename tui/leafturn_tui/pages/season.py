@@ -131,7 +131,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
         rows = self._span_and_strip(almanac, width)[1].rows(told)
         unseen = len(almanac.season_days().plants) - sum(bool(row.key) for row in rows)
         if unseen:
-            rows += [BLANK, row(Piece(f"{phrases.count(unseen, 'plant')} more, over or later", "dim"))]
+            rows += [BLANK, row(Piece(f"{phrases.count(unseen, 'more plant')}, over or later", "dim"))]
         if not almanac.garden.plants:
             return first_lines(width)
         return rows or paragraph("No plant here is known to flower or to be picked this season.", width)

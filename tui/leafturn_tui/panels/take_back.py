@@ -28,7 +28,8 @@ class TakeBack(Panel):
 
     def below(self, typed: str, width: int) -> list[Row]:
         """The note."""
-        return paragraph(grammar.entry_words(self._entry, self._desk.almanac.on), width, indent=3)
+        almanac = self._desk.almanac
+        return paragraph(grammar.entry_words(self._entry, almanac.on, almanac.garden), width, indent=3)
 
     def take(self, typed: str) -> None:
         """Take it back."""

@@ -32,7 +32,7 @@ EXAMPLE = """
 WIDE = 28
 BY_PLACE = "by latitude and longitude; a country or state tells more"
 SAID = {
-    "region": "by it go nesting birds, oak wilt and plants that spread",
+    "region": "decides when birds nest, what spreads, where oak wilt is",
     "height_m": "above the sea",
     "height_ft": "above the sea",
     "weather": "daily weather, beside this file",

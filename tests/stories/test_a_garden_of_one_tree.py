@@ -1,0 +1,41 @@
+"""A garden of one tree that bears nothing to eat, in the week its leaves are raked."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+from tests.samples.garden_text import garden_text, plant
+
+from at_the_desk import AtTheDesk
+
+ON = dt.date(2026, 11, 29)
+
+
+def one_tree(folder: Path) -> Path:
+    alder = plant("alder", "black alder", year=2010, at="5 paces north of gate")
+    text = garden_text(alder, name="My Garden", climate=None, lat=67.8, lon=20.2)
+    (folder / "garden.toml").write_text(text, encoding="utf-8")
+    return folder
+
+
+def test_a_note_to_be_taken_back_names_the_garden_and_not_its_id(tmp_path: Path) -> None:
+    with AtTheDesk(one_tree(tmp_path), ON) as desk:
+        desk.press(" ")
+        desk.wait_for("noted: done: gather leaves (My Garden)")
+        desk.press("u")
+        assert "done: gather leaves (My Garden), 29 Nov" in desk.text
+        assert "My-Garden" not in desk.text
+
+
+def test_a_larder_without_food_is_empty_all_year(tmp_path: Path) -> None:
+    with AtTheDesk(one_tree(tmp_path), ON) as desk:
+        desk.press("7")
+        assert desk.lines[3].rstrip().endswith("nothing all year")
+        assert "nothing 29 Dec" not in desk.text
+
+
+def test_what_is_over_is_told_in_words_that_read(tmp_path: Path) -> None:
+    with AtTheDesk(one_tree(tmp_path), ON) as desk:
+        desk.press("2")
+        assert "1 more plant, over or later" in desk.text
