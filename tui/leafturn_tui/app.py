@@ -17,6 +17,7 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
+from leafturn_tui.desk import behind
 from leafturn_tui.desk.first_screen import FirstScreen
 from leafturn_tui.desk.kept_picture import KeptPicture
 from leafturn_tui.text.styles import Look, draws_plain, look_name
@@ -162,12 +163,13 @@ class LeafturnApp(KeyByKey):
     def on_mount(self) -> None:
         """Begin to read once the picture is painted."""
         if isinstance(self._garden, StillOpening):
-            self.call_after_refresh(self.run_worker, self._read(self._garden.open))
+            read = self._garden.open
+            self.call_after_refresh(lambda: self.run_worker(self._read(read)))
 
     async def _read(self, read: Callable[[], AlmanacFace]) -> None:
         """Read the garden, lay the desk over the picture, and type what was typed meanwhile."""
         try:
-            almanac = await asyncio.to_thread(read)
+            almanac = await behind.done(read)
         except Exception as why:
             self.failed = why
             self.exit()

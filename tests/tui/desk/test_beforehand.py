@@ -30,7 +30,8 @@ class AskedAlmanac(FakeAlmanac):
     def larder(self) -> Larder:
         self.asked.append("larder")
         if self.larder_waits and threading.current_thread() is not threading.main_thread():
-            self.may_answer.wait(10)
+            self.may_answer.wait(30)
+            self.asked.append("told of the larder")
         return super().larder()
 
     def heed(self) -> Any:
@@ -47,7 +48,7 @@ class AskedAlmanac(FakeAlmanac):
             self.asked.append("years")
             if self.light_is_wrong:
                 raise RuntimeError("a slip in the arithmetic")
-            self.may_answer.wait(10)
+            self.may_answer.wait(30)
             progress(2, 2)
             self.asked.append("light")
         return super().canopy()
@@ -135,3 +136,16 @@ def test_a_slip_beforehand_ends_nothing() -> None:
         assert "What is coming, and when?" in screen_text(pilot.app)
 
     run(script, AskedAlmanac(light_is_wrong=True))
+
+
+def test_leaving_does_not_wait_for_a_page_that_is_asked() -> None:
+    almanac = AskedAlmanac()
+
+    async def leave() -> None:
+        async with LeafturnApp(almanac).run_test() as pilot:
+            await until(pilot, "larder", almanac)
+            await pilot.press("q")
+
+    asyncio.run(leave())
+    assert "told of the larder" not in almanac.asked
+    almanac.may_answer.set()

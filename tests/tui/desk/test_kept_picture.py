@@ -6,6 +6,7 @@ import asyncio
 import datetime as dt
 import subprocess
 import sys
+import threading
 from dataclasses import replace
 from pathlib import Path
 
@@ -134,6 +135,27 @@ def test_a_picture_of_another_day_says_so_and_takes_no_keys() -> None:
     early, page, _ = opening(ON + dt.timedelta(1), "3")
     assert "As it stood on 19 Apr; today is being reckoned." in early[-2]
     assert page == "Round"
+
+
+def test_leaving_does_not_wait_for_the_garden_to_be_read() -> None:
+    begun, may_end, ended = threading.Event(), threading.Event(), threading.Event()
+
+    def read() -> FakeAlmanac:
+        begun.set()
+        may_end.wait(30)
+        ended.set()
+        return FakeAlmanac(log=[])
+
+    async def run() -> None:
+        app = LeafturnApp(StillOpening(PICTURE, ON, read))
+        async with app.run_test() as pilot:
+            while not begun.is_set():
+                await pilot.pause()
+            await pilot.press("q")
+
+    asyncio.run(run())
+    assert not ended.is_set()
+    may_end.set()
 
 
 def test_a_garden_that_cannot_be_read_after_all_ends_the_pages() -> None:

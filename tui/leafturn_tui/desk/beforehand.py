@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 from textual.timer import Timer
 
+from leafturn_tui.desk import behind
 from leafturn_tui.desk.frame import Frame
 from leafturn_tui.desk.whole_picture import whole_picture
 from leafturn_tui.desk.worker import Stopped, take_short_turns
@@ -33,7 +34,7 @@ class Beforehand:
     Parameters
     ----------
     screen : Screen
-        Runs the thread; no more is asked when it goes.
+        No more is asked when it goes.
     pages : mapping of key to PageFace
         All that can be turned to; a page that was shown is asked no more.
     colours : bool
@@ -80,8 +81,7 @@ class Beforehand:
         page = next((page for key, page in self._left if key not in self._seen), None)
         if page is not None:
             self._is_asking = True
-            ask = partial(self._ask, replace(self._frame, page=page), self._answered)
-            self._screen.run_worker(ask, group="beforehand", thread=True)
+            behind.begin(partial(self._ask, replace(self._frame, page=page), self._answered))
 
     def _ask(self, frame: Frame, answered: int) -> None:
         """In the thread: have a page answer. What goes wrong is told when the page is opened."""
