@@ -73,7 +73,7 @@ def _texts(almanac: Almanac, slow: bool) -> Iterator[str]:
 
 
 def _page(page: object, almanac: Almanac) -> Iterator[str]:
-    yield page.sum(almanac)
+    yield "; ".join(page.sum(almanac))
     for row in page.rows(almanac, WIDE):
         yield row.why or ""
         sheet = page.why(almanac, row)

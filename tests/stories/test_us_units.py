@@ -87,7 +87,7 @@ def test_no_page_tells_a_metric_unit(garden: Path, key: str, day: str) -> None:
     almanac = in_process.opened(garden, dt.date.fromisoformat(day))
     page = pages()[key]()
     page.colours = False
-    told = [page.heading(almanac), page.sum(almanac)]
+    told = [page.heading(almanac), *page.sum(almanac)]
     rows = page.rows(almanac, 110)
     rows = [*rows, *page.heads(almanac, 110), *page.top(almanac, 110)]
     told += [row.text for row in rows]

@@ -27,7 +27,7 @@ def test_no_line_is_cut(page: ClimbersPage | HeapsPage, columns: int, weir_meado
 def test_the_larder_is_three_hills_a_sum_and_a_week_in_words(columns: int, weir_meadow: Almanac) -> None:
     page = LarderPage()
     gap = weir_meadow.larder().forage_gaps[0]
-    told = page.sum(weir_meadow)
+    told = "; ".join(page.sum(weir_meadow))
     assert told.startswith("nothing 23 to 29 Aug"), "of the summer's fruit what hardly sets is left out"
     assert f"bees go short {gap.start.day} Jun" in told
     labels = [row.text[:11].strip() for row in page.rows(weir_meadow, columns - MARGINS)]

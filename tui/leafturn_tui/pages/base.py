@@ -62,9 +62,9 @@ class Page:
         """The first line's left side."""
         return self.question.asked
 
-    def sum(self, almanac: AlmanacFace) -> str:
-        """The answer in one line, at the right of the question; the parts after the first may be left out."""
-        return ""
+    def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
+        """The answer, right of the question, in parts; the first alone where there is little room."""
+        return ()
 
     def waits(self, almanac: AlmanacFace) -> tuple[int, str]:
         """How many things wait on this page, and the tone in which the page bar says so."""

@@ -53,10 +53,10 @@ class BookPage(Page, key="9", question=QUESTION):
         self.view = (self.view + 1) % len(VIEWS)
         desk.start_over()
 
-    def sum(self, almanac: AlmanacFace) -> str:
+    def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
         """How many notes count."""
         kept = sum(not line.taken_back for line in almanac.book())
-        return phrases.count(kept, "note") if kept else ""
+        return (phrases.count(kept, "note"),) if kept else ()
 
     def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """When, and what, over the notes."""

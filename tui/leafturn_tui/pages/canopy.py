@@ -151,17 +151,17 @@ class CanopyPage(Page, key="4", question=QUESTION):
         """The question; another one over the climates to come."""
         return drift.QUESTION.asked if self.shown == "climate" else self.question.asked
 
-    def sum(self, almanac: AlmanacFace) -> str:
+    def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
         """The tree, and when it may be down."""
         if self.slow(almanac) is not None or self.shown == "climate":
-            return ""
+            return ()
         old_tree = self._old_tree(almanac)
         if old_tree is None:
-            return ""
+            return ()
         down = old_tree.down
         if down.likely is None or down.early is None or down.late is None:
             return canopy_lines.short_title(old_tree)
-        return f"{old_tree.plant}: down about {down.likely}; {down.early} to {down.late}"
+        return f"{old_tree.plant}: down about {down.likely}", f"{down.early} to {down.late}"
 
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The tree, how its crown does, when it may be down; a picture needs the room for itself."""

@@ -37,12 +37,12 @@ class ClimbersPage(Page, key="5", question=QUESTION):
         """What is done to a climber's next cut."""
         return job_keys(_cuts)
 
-    def sum(self, almanac: AlmanacFace) -> str:
+    def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
         """Which is, and from when it may be cut."""
         heavy = [c for c in almanac.climbers() if c.verdict == "too much"]
         if not heavy:
-            return "none is" if almanac.climbers() else ""
-        return ", ".join(c.plant for c in heavy) + (" is" if len(heavy) == 1 else " are")
+            return ("none is",) if almanac.climbers() else ()
+        return (", ".join(c.plant for c in heavy) + (" is" if len(heavy) == 1 else " are"),)
 
     def waits(self, almanac: AlmanacFace) -> tuple[int, str]:
         """Climbers that are too much for their hosts."""

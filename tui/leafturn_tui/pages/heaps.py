@@ -43,13 +43,13 @@ NONE_YET = (
 class HeapsPage(Page, key="6", question=QUESTION):
     """Which heap wants turning?"""
 
-    def sum(self, almanac: AlmanacFace) -> str:
+    def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
         """The heaps that want work now, and those that are ripe."""
         heaps = almanac.heaps()
         due, ripe = [h.name for h in heaps if h.due and not h.mature], [h.name for h in heaps if h.mature]
         said = [f"{', '.join(due)} now"] if due else []
         said += [f"{', '.join(ripe)} {'is' if len(ripe) == 1 else 'are'} ripe"] if ripe else []
-        return "; ".join(said) or ("none now" if heaps else "")
+        return tuple(said) or (("none now",) if heaps else ())
 
     def waits(self, almanac: AlmanacFace) -> tuple[int, str]:
         """Heaps that want work now."""

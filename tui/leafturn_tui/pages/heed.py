@@ -49,7 +49,7 @@ class HeedPage(Page, key="8", question=QUESTION):
         else:
             desk.say("A look is noted at trees that may fall; n notes anything else.")
 
-    def sum(self, almanac: AlmanacFace) -> str:
+    def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
         """How many matters of each kind."""
         found = almanac.heed()
         named = (
@@ -58,7 +58,7 @@ class HeedPage(Page, key="8", question=QUESTION):
             (len(found.bark), "bark"),
             (len(found.look_alikes), "to eat or not"),
         )
-        return " · ".join(f"{number} {what}" for number, what in named if number) or "nothing known"
+        return tuple(f"{number} {what}" for number, what in named if number) or ("nothing known",)
 
     def waits(self, almanac: AlmanacFace) -> tuple[int, str]:
         """Failing trees with someone or something in reach."""

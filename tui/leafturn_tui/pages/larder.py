@@ -63,17 +63,17 @@ class LarderPage(Page, key="7", question=QUESTION):
         self.as_list = not self.as_list
         desk.start_over()
 
-    def sum(self, almanac: AlmanacFace) -> str:
+    def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
         """When there is nothing to pick, and when bees go short."""
         if not almanac.garden.plants:
-            return ""
+            return ()
         found, on = almanac.larder(), almanac.on
-        empty = "; ".join(phrases.stretch(g.start, g.end, on) for g in found.picking_gaps[:2])
-        short = "; ".join(phrases.stretch(g.start, g.end, on) for g in found.forage_gaps[:1])
-        said = f"nothing {empty}" if empty else "no empty week"
+        empty = [phrases.stretch(g.start, g.end, on) for g in found.picking_gaps[:2]]
+        said = (f"nothing {empty[0]}", *empty[1:]) if empty else ("no empty week",)
         if not any(week.picked or week.kept for week in found.weeks):
-            said = "nothing all year"
-        return f"{said}; bees go short {short}" if short else said
+            said = ("nothing all year",)
+        short = [f"bees go short {phrases.stretch(g.start, g.end, on)}" for g in found.forage_gaps[:1]]
+        return (*said, *short)
 
     def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Over the weeks in words."""

@@ -77,7 +77,7 @@ class PartnersPage(Page, key="3", question=QUESTION):
     def _turn(self, desk: Host) -> None:
         self.by_year = not self.by_year
 
-    def sum(self, almanac: AlmanacFace) -> str:
+    def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
         """How many lack a partner, and for how many of them something is decided."""
         return lacking_words(almanac)
 
@@ -181,16 +181,16 @@ def _in_lines(said: str, room: int, most: int) -> list[str]:
     return lines if len(lines) <= most else [*lines[: most - 1], cut(" ".join(lines[most - 1 :]), room)]
 
 
-def lacking_words(almanac: AlmanacFace) -> str:
-    """ "9 lack one; you have not yet decided for any"."""
+def lacking_words(almanac: AlmanacFace) -> tuple[str, ...]:
+    """ "9 lack one", "not yet decided for any"."""
     lacking = [r.plant for r in almanac.partners() if r.standing == "lacks"]
     answered = sum(plant in almanac.answers() for plant in lacking)
     if not lacking:
-        return "none lacks one"
+        return ("none lacks one",)
     if answered == len(lacking):
-        return f"{len(lacking)} lack one; each has your answer"
+        return f"{len(lacking)} lack one", "each has your answer"
     decided = f"you have decided for {answered} of them" if answered else "not yet decided for any"
-    return f"{len(lacking)} lack one; {decided}"
+    return f"{len(lacking)} lack one", decided
 
 
 def _chance(review: TreeReview) -> str:

@@ -102,16 +102,15 @@ class PlantsPage(Page, key="0", question=QUESTION):
         """What the view answers."""
         return "Where is the light?" if self.view == "light" else self.question.asked
 
-    def sum(self, almanac: AlmanacFace) -> str:
+    def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
         """How many plants and guilds."""
         if self.view == "light":
-            return "on the ground, May to September" + (
-                "" if self.colours else "; tens of 100, blank 90 and more"
-            )
+            signs = () if self.colours else ("tens of 100, blank 90 and more",)
+            return ("on the ground, May to September", *signs)
         plants = [p for p in almanac.garden.plants if p.state != "gone"]
         guilds = {p.guild for p in plants if p.guild}
         counted = ((plants, "plant"), (guilds, "guild"))
-        return ", ".join(phrases.count(len(found), word) for found, word in counted if found)
+        return (", ".join(phrases.count(len(found), word) for found, word in counted if found),)
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a plant: name, a few words, where; or the plan with its letters."""

@@ -69,7 +69,7 @@ class RoundPage(Page, key="1", question=QUESTION):
         """The question, and whose jobs are shown."""
         return self.question.words(self.helper)
 
-    def sum(self, almanac: AlmanacFace) -> str:
+    def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
         """Hours against hands."""
         return phrases.hours_sum(self._round(almanac))
 

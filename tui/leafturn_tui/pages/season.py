@@ -76,7 +76,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
         self.view = view
         desk.start_over()
 
-    def sum(self, almanac: AlmanacFace) -> str:
+    def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
         """What opens next."""
         return next_words(almanac)
 
@@ -181,16 +181,16 @@ def _key(event: SeasonEvent) -> str:
     return f"{event.plant} {event.event}"
 
 
-def next_words(almanac: AlmanacFace) -> str:
+def next_words(almanac: AlmanacFace) -> tuple[str, ...]:
     """ "next: comice-1 and 2 more, about 23 Apr"; what is noted as open already is not told."""
     opens = _to_open(almanac)
     if not opens:
-        return ""
+        return ()
     first = opens[0][0]
     names = [plant for day, plant in opens if (day - first).days <= 1]
     more = f" and {len(names) - 1} more" if len(names) > 2 else f" and {names[1]}" if len(names) == 2 else ""
     when = "any day now" if first <= almanac.on else f"about {near_day(first, almanac.on)}"
-    return f"next: {names[0]}{more}, {when}"
+    return (f"next: {names[0]}{more}, {when}",)
 
 
 def heat_rows(almanac: AlmanacFace, width: int, lines: int = HEAT_ROWS) -> list[Row]:

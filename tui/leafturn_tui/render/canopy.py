@@ -47,8 +47,8 @@ def title(old_tree: OldTree) -> str:
     return f"{old_tree.plant}, {old_tree.kind}, {year}, {quantities.metres(old_tree.height_m, 0)}"
 
 
-def short_title(old_tree: OldTree) -> str:
-    """The tree, its height, and the likely years of its going, in one short line."""
+def short_title(old_tree: OldTree) -> tuple[str, ...]:
+    """The tree, its height, and the likely years of its going, in a few words each."""
     said = [f"{old_tree.plant}, {quantities.metres(old_tree.height_m, 0)}"]
     if old_tree.live_percent is not None:
         said.append(f"{old_tree.live_percent:.0f} % alive")
@@ -56,7 +56,7 @@ def short_title(old_tree: OldTree) -> str:
         said.append(f"bare about {old_tree.bare.likely}")
     if old_tree.down.likely is not None:
         said.append(f"down about {old_tree.down.likely}")
-    return "; ".join(said)
+    return tuple(said)
 
 
 def light_words(row: Release) -> str:

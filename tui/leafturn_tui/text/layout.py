@@ -226,10 +226,10 @@ def labelled(label: str, text: str, width: int, tone: str = "") -> list[Row]:
     ]
 
 
-def question_row(question: str, total: str, width: int) -> Row:
-    """The question, and at the right its sum in one line, cut at its first part where both do not fit."""
+def question_row(question: str, total: Sequence[str], width: int) -> Row:
+    """The question, and at the right its sum: all its parts, or the first, or none, as there is room."""
     asked = piece(" " + cut(question, width - 2), "question")
-    for said in (total, total.split(" · ")[0].split(";")[0], ""):
+    for said in ("; ".join(total), *total[:1], ""):
         free = width - 2 - cell_len(asked.text) - cell_len(said)
         if free >= BETWEEN or not said:
             return Row((asked, Piece(" " * max(0, free)), piece(said)))

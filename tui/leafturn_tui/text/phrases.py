@@ -133,12 +133,12 @@ def first_reason(job: Job) -> str:
     return " ".join(part for part in (said, rests) if part)
 
 
-def hours_sum(the_round: Round) -> str:
-    """The week's work and the hours at hand, "59 min of work; 12 h at hand"."""
+def hours_sum(the_round: Round) -> tuple[str, str]:
+    """The week's work and the hours at hand, "59 min of work", "12 h at hand"."""
     at_hand = f"{hours(the_round.hours_available)} at hand"
     if the_round.hours_needed * 60 < 0.5:
-        return f"nothing now; {at_hand}"
-    return f"{hours(the_round.hours_needed)} of work; {at_hand}"
+        return "nothing now", at_hand
+    return f"{hours(the_round.hours_needed)} of work", at_hand
 
 
 def hours_line(the_round: Round) -> str:
@@ -150,7 +150,7 @@ def hours_lines(the_round: Round) -> list[str]:
     """The same in ever fewer words."""
     if the_round.hours_needed * 60 < 0.5:
         return [f"nothing needs hands now; {hours(the_round.hours_available)} at hand"]
-    said = hours_sum(the_round)
+    said = "; ".join(hours_sum(the_round))
     loads = [load for load in the_round.helpers if load.minutes > 0]
     whole = [
         f"{safe_text(load.name)} {minutes(load.minutes)} of {hours(load.hours_available)}" for load in loads

@@ -71,7 +71,7 @@ def read_as_json(found: KindsRead) -> dict[str, Any]:
         "faults": [],
         "facts": found.facts,
         "read": found.read,
-        "percent": round(found.percent, 1),
+        "percent": found.percent,
         "kinds": kinds,
     }
 
