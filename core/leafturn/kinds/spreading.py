@@ -29,9 +29,12 @@ def is_cut_out(kind: Kind, place: Place) -> bool:
     the kind in brackets is of that one. A fruit that is listed, such as hardy kiwi, was planted to be picked:
     of it the list is told, and whoever keeps it decides.
     """
-    if kind.habit != "climber" or kind.harvest.part is not None or kind.invasive_where is None:
-        return False
     region = region_named(place.region)
-    return region is not None and region.lists(
-        where for where in kind.invasive_where.value if "(" not in where
-    )
+    return region is not None and region.lists(cut_out_where(kind))
+
+
+def cut_out_where(kind: Kind) -> tuple[str, ...]:
+    """Where lists name a climber without a crop; empty for all other kinds."""
+    if kind.habit != "climber" or kind.harvest.part is not None or kind.invasive_where is None:
+        return ()
+    return tuple(where for where in kind.invasive_where.value if "(" not in where)

@@ -8,6 +8,7 @@ from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.kinds.pruning import ways_of
+from leafturn.kinds.spreading import cut_out_where
 from leafturn.tasks.rule_model import Applies, Rule, load_rules
 
 # Conditions that ask for more than a healthy plant of the kind, kept where it stands.
@@ -56,6 +57,7 @@ def _is_of(applies: Applies, kind: Kind) -> bool:
     wants_fruit = applies.picked or applies.sets or applies.flowering
     return (
         (not applies.kinds or kind.name in applies.kinds)
+        and (not applies.cut_out or bool(cut_out_where(kind)))
         and (not applies.traits or any(trait in applies.traits for trait in traits))
         and not any(trait in applies.without_traits for trait in traits)
         and (not applies.habits or kind.habit in applies.habits)

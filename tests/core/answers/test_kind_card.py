@@ -144,3 +144,11 @@ def test_what_a_relative_lends_says_from_whom(library: Library) -> None:
     assert lines["10 and 90 % killed at full bloom, C"].at == "lent by european plum"
     lent = [line for line in kind_card(library, "european plum").facts if line.at.startswith("lent by")]
     assert not lent
+
+
+def test_only_climbers_that_lists_name_are_cut_out_and_a_daffodil_asks_for_nothing(library: Library) -> None:
+    told = {name for name in library.kinds if "cut out" in kind_card(library, name).work}
+    assert told == {
+        "ivy", "wisteria", "virginia creeper", "japanese honeysuckle", "oriental bittersweet", "kudzu",
+    }  # fmt: skip
+    assert kind_card(library, "daffodil").work == ()
