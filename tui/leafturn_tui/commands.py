@@ -9,8 +9,6 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from msgspec.structs import replace
-
 from leafturn import __version__
 from leafturn.base.faults import Fault, NoGarden, Unreadable, did_you_mean
 from leafturn_tui.cli.arguments import about, day_of, parser_for
@@ -53,10 +51,9 @@ def _pages(words: list[str], today: dt.date) -> int:
     on = day_of(given.on, parser, today)
     try:
         return _show(given.garden, on, follow=given.on is None)
-    except NoGarden as why:
+    except NoGarden:
         if not _at_a_terminal():
-            hint = f"{why.fault.hint} Or begin one: leafturn new {given.garden}"
-            raise Unreadable(replace(why.fault, hint=hint)) from why
+            raise
         return _begin(Path(given.garden).absolute(), today)
 
 

@@ -10,8 +10,10 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
+
 from leafturn.assembly.other_gardens import NamedGarden
-from leafturn.base.faults import Unreadable, did_you_mean
+from leafturn.base.faults import NoGarden, Unreadable, did_you_mean
 from leafturn_tui.cli.arguments import day_of, parser_for
 from leafturn_tui.cli.faults import status_of, tell_faults
 from leafturn_tui.cli.statuses import FINE
@@ -28,10 +30,20 @@ MORE = {"book": "leafturn_tui.cli.journal", "check": "leafturn_tui.cli.report"} 
 
 
 def open_garden(path: str, on: dt.date) -> AlmanacFace:
-    """Open a garden; the import waits until it is needed, so that --help is quick."""
+    """Open a garden; the import waits until it is needed, so that --help is quick.
+
+    Raises
+    ------
+    NoGarden
+        With the command that begins one, where the folder holds none.
+    """
     from leafturn.almanac import open_almanac
 
-    return open_almanac(path, on)
+    try:
+        return open_almanac(path, on)
+    except NoGarden as why:
+        hint = f"{why.fault.hint} Or begin one: leafturn new {path}"
+        raise NoGarden(replace(why.fault, hint=hint)) from why
 
 
 def question_command(command: str) -> Callable[[list[str], dt.date], int]:

@@ -127,7 +127,8 @@ def understand(
     typed: str | None = None,
 ) -> Entry:
     """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "set PLANT good", "reading HEAP DEGREES",
-    "HEAP DEGREES", "crown PLANT 33%", "loss PLANT voles", "damage PLANT wind", and what `notes.acts` reads
+    "HEAP DEGREES", "PLANT full bloom", "crown PLANT 33%", "loss PLANT voles",
+    "damage PLANT wind", and what `notes.acts` reads
     ("judged PLANT keep", "rain 12", "weather min 1.5" and others); anything else is kept as plain words.
 
     Parameters
@@ -170,6 +171,8 @@ def understand(
         return fruit_set(plant_id(rest[0], garden), " ".join(rest[1:]), on)
     if (harm := HARMS.get(kind)) and rest and likely_plant(rest[0], garden):
         return lost(harm, plant_id(rest[0], garden), " ".join(rest[1:]), on)
+    if (seen := _bloom_by_name(words, garden, stage_words)) is not None:
+        return bloom(plant_id(words[0], garden), seen, on)
     if (act := acts.read(kind, rest, garden, on)) is not None:
         return act
     plain = plain_words(" ".join(words) if typed is None else typed, garden, on)
@@ -177,6 +180,14 @@ def understand(
     if near and rest and is_name(rest[0], garden) and not is_name(words[0], garden):
         raise Misspelt(words[0], near, plain)
     return plain
+
+
+def _bloom_by_name(words: Sequence[str], garden: Garden, stage_words: str) -> str | None:
+    """The stage of "comice-1 bloom" and "comice-1 full bloom"; None of anything else."""
+    if len(words) < 2 or not is_name(words[0], garden):
+        return None
+    seen = " ".join(words[1:]).lower()
+    return stage_words if seen == "bloom" else seen if seen in STAGES else None
 
 
 def _warm_heap(words: Sequence[str], garden: Garden) -> tuple[str, str] | None:
