@@ -126,10 +126,8 @@ def understand(
     stage_words: str = FIRST_OPEN.name,
     typed: str | None = None,
 ) -> Entry:
-    """Read a note as typed: "bloom PLANT", "harvest PLANT AMOUNT", "set PLANT good", "reading HEAP DEGREES",
-    "HEAP DEGREES", "PLANT full bloom", "crown PLANT 33%", "loss PLANT voles",
-    "damage PLANT wind", and what `notes.acts` reads
-    ("judged PLANT keep", "rain 12", "weather min 1.5" and others); anything else is kept as plain words.
+    """Read a note as typed: "bloom PLANT", "PLANT full bloom", "harvest PLANT AMOUNT", "HEAP DEGREES"
+    and others, and what `notes.acts` reads ("rain 12"); anything else is kept as plain words.
 
     Parameters
     ----------
