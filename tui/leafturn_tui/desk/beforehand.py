@@ -96,7 +96,8 @@ class Beforehand:
                 slow.work(progress)
             whole_picture(frame, colours=self._colours)
             for row in _first_lines(frame):
-                frame.story(row)
+                if self._screen.is_running:
+                    frame.story(row)
         self._screen.call_later(self._has_asked)
 
     def _has_asked(self) -> None:
