@@ -55,7 +55,7 @@ def course_rows(
     for r in range(row(ZONE_C[1]), row(ZONE_C[0]) + 1):
         field[r] = [("░", "band on band")] * columns
     dots = Dots(columns, high)
-    dots.line([(column(day) * ACROSS, (high - 1) * DOWN * (1 - c / TOP_C) + 1) for day, c in seen])
+    dots.line([(column(day) * ACROSS, (high - 1) * DOWN * (1 - c / TOP_C) + DOWN / 2) for day, c in seen])
     lay_dots(field, dots, "sun")
     for sign, tone, days in (("┊", "dim", turns), ("│", "accent", (on,))):
         for n in {column(day) for day in days if first <= day}:
