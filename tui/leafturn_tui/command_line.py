@@ -75,7 +75,10 @@ def _refused(why: str) -> int:
     """Say why a command was not done, after what it has told; the exit status."""
     from leafturn_tui.safe_text import safe_text
 
-    _given_out()
+    try:
+        _given_out()
+    except BrokenPipeError:  # who read the answer has gone; who reads what went wrong may be there
+        _forget_output()
     print(safe_text(why, limit=2000), file=sys.stderr)
     return UNREADABLE
 
