@@ -90,3 +90,12 @@ def test_names_keep_apart_in_a_dense_guild() -> None:
     written = [word for word in found if word in names.values()]
     assert len(written) >= 4
     assert not [word for word in found if len(word) > 2], text
+
+
+def test_spots_beside_each_other_are_not_run_together() -> None:
+    spots = tuple((f"bay-{n}", Point(1.4 * n, 0.0)) for n in (1, 2, 3))
+    plan = replace(GARDEN_PLAN, plants=(), spots=spots)
+    rows = plan_rows(plan, Field.around(3.0, 0.0, 0.5, 30, 8), {}, colour=True)
+    written = re.findall(r"[\w-]*bay[\w-]*", "\n".join(row.text for row in rows))
+    assert len(written) > 1
+    assert set(written) <= {"bay-1", "bay-2", "bay-3"}

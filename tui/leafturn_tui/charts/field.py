@@ -83,16 +83,21 @@ def _places_of(plan: GardenPlan) -> list[tuple[float, float]]:
     return places + [place for path in plan.paths for place in path.line]
 
 
+DIGITS_OF_NAMES = "0123456789-"  # of names, which are bold or dim; figures of the ground are neither
+
+
 def write(cells: list[list[Cell]], row: int, at: int, text: str, tone: str, *, apart: int = 0) -> bool:
     """Letters on the ground that is there; False, and nothing, where others stand or the field ends.
 
-    Figures of the ground itself, which are not bold, give way. `apart` is how many cells on either side must
+    Figures of the ground itself give way. `apart` is how many cells on either side must
     be free of other letters too.
     """
     if not 0 <= row < len(cells) or not at >= 0 or at + len(text) > len(cells[row]):
         return False
     near = cells[row][max(0, at - apart) : at + len(text) + apart]
-    if any(sign.isalpha() or (sign.isdigit() and tone.startswith("*")) for sign, tone in near):
+    if any(
+        sign.isalpha() or (sign in DIGITS_OF_NAMES and tone.startswith(("*", "dim"))) for sign, tone in near
+    ):
         return False
     under = cells[row][at : at + len(text)]
     for n, letter in enumerate(text):
