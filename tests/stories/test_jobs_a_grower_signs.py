@@ -143,7 +143,7 @@ def test_late_apples_do_not_ripen_where_the_season_is_short(tmp_path: Path) -> N
     Of Anchorage, Alaska Pioneer Fruit Growers, "Determining fruit ripening dates"; its frost dates recalled.
     """
     early = plant("early", "apple", cultivar="Yellow Transparent", year=2010)
-    late = plant("late", "apple", cultivar="Golden Delicious", year=2010)
+    late = plant("late", "apple", cultivar="Braeburn", year=2010)
     where = place_of_two_frosts(tmp_path, 61.2, -149.9, "05-10", "09-20", early, late)
     season = run("season", str(where), "--on", "2026-08-01").stdout
     assert "early, ripe" in season
@@ -240,3 +240,16 @@ def test_miscanthus_stands_through_winter_and_is_cut_before_it_grows(tmp_path: P
     seen = [{job["verb"] for job in jobs(where, on)} for on in days]
     assert ["cut down" in verbs for verbs in seen] == [True, False, False, False, False]
     assert not any("chop and drop" in verbs for verbs in seen)
+
+
+def test_two_frost_dates_are_enough_for_an_english_spring(tmp_path: Path) -> None:
+    """Most apples of Brogdale in Kent were in full flower on 22 April 2024, an early year, and on 2 May 2018.
+
+    Hazel is in flower in January and February (Woodland Trust, recalled).
+    """
+    apple, hazel = plant("apple", "apple", year=2009), plant("hazel", "hazel", year=2009)
+    where = place_of_two_frosts(tmp_path, 51.3, 0.9, "04-20", "11-10", apple, hazel)
+    events = json.loads(run("season", str(where), "--on", "2027-01-05", "--json").stdout)["events"]
+    likely = {(e["plant"], e["event"]): e["likely"] for e in events}
+    assert "2027-04-20" <= likely["apple", "full bloom"] <= "2027-05-04"
+    assert "2027-01-01" <= likely["hazel", "first open"] <= "2027-02-28"

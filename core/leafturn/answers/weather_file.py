@@ -59,7 +59,7 @@ def weather_file(path: Path, garden: Garden | None) -> WeatherFileRead:
     rough = None
     without = None
     if garden is not None:
-        rough = rough_year(garden.place.lat, garden.place.height_m or 0.0, None, None)
+        rough = rough_year(garden.place.lat, garden.place.lon, garden.place.height_m or 0.0, None, None)
         without = normal_year(garden.place, garden.climate)
     reading = read_weather(path, path.name, rough)
     record = reading.record

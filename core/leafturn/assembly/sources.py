@@ -122,7 +122,7 @@ def _weather(
     if not name:
         return None
     place = reading.garden.place
-    usual = rough_year(place.lat, place.height_m or 0.0, None, None)
+    usual = rough_year(place.lat, place.lon, place.height_m or 0.0, None, None)
     with quantities.speaking(place.units):
         weather = read_weather(reading.folder / name, name, usual, within=reading.folder)
     faults += weather.faults

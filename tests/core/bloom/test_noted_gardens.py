@@ -58,7 +58,9 @@ def test_three_notes_within_two_days_win_against_the_book(
     book = usual(opened(tmp_path / "book", PEAR, (), weather), "pear", field)
     noted = book + dt.timedelta(days=far)
     after = opened(tmp_path / "noted", PEAR, same_days("pear", noted, (2009, 2010, 2011), stage), weather)
-    assert abs((usual(after, "pear", field) - noted).days) <= (4 if weather == "a file" else 3)
+    # by the day of the year: the year foreseen is a leap year, those noted are none
+    off = usual(after, "pear", field).timetuple().tm_yday - noted.replace(year=2009).timetuple().tm_yday
+    assert abs(off) <= (4 if weather == "a file" else 3)
     forecast = after.forecasts["pear"]
     assert (forecast.own_notes, forecast.basis, forecast.questioned) == (3, "own record", ())
 

@@ -13,6 +13,7 @@ from leafturn.base import quantities
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.value import Value
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, MONTH_LENGTHS, MONTH_OF_DAY, day_of_leap_year
+from leafturn.weather.normals.continentality import area_of, yearly_range
 from leafturn.weather.normals.monthly import year_from_days, year_from_months
 from leafturn.weather.record import DailyRecord
 
@@ -24,10 +25,11 @@ SPREAD = 3.4  # [degC] standard deviation of a day about its normal; guess for t
 PERSISTENCE = 0.7  # share of a day's departure kept the next day; guess
 WET_SHARE = 1 / 3  # share of days with rain; guess
 RAIN_A_DAY = 2.0  # [mm] where nothing is known of rain; guess, about 700 mm a year
-SWING_PER_DEGREE = 0.2  # [degC per degree of latitude] half the yearly range of temperature; guess
 EQUATOR, TO_POLE = 29.0, 34.0  # [degC] mean of the year is EQUATOR - TO_POLE sin(latitude)^2; guess
-FROST_CURVE = 1.6 * SPREAD  # [degC] normal minimum on the usual frost dates; guess, made-up years correct it
-MILD_CURVE = 2.8 * SPREAD  # [degC] coldest normal minimum where it never freezes; guess, corrected likewise
+FROST_CURVE = (
+    1.6  # [daily spreads above 0 degC] normal minimum on usual frost dates; guess, made-up years correct it
+)
+MILD_CURVE = 2.8  # [likewise] coldest normal minimum where it never freezes; guess, corrected likewise
 DAILY_RANGE, RANGE_SWING = 10.0, 2.5  # [degC] maximum less minimum, wider by the swing in summer; guess
 COLDEST_PLACE = 20  # 21 January, a month after the shortest day; common practice, no source
 LAPSE = 6.5  # [degC/km], ICAO standard atmosphere 1993
@@ -199,6 +201,7 @@ def coldest_place(latitude: float) -> float:
 
 def rough_year(
     latitude: float,
+    longitude: float,
     height_m: float,
     last_frost: int | None,
     first_frost: int | None,
@@ -207,13 +210,13 @@ def rough_year(
 ) -> Normals:
     """A rough year from the usual frost dates, or where there are none from the latitude and height.
 
-    One wave through the year. Its swing grows with the latitude; with both frost dates the warmest day
+    One wave through the year, as wide as the part of the world has it; with both frost dates the warmest day
     lies halfway between them and the normal minimum is 1.6 daily spreads above freezing on each; with
     one of them the warmest day is in late July (south: January). All of it is a rule of thumb.
 
     Parameters
     ----------
-    latitude : float [deg]
+    latitude, longitude : float [deg]
     height_m : float [m]
         Above the sea; used only where there are no frost dates.
     last_frost, first_frost : int or None
@@ -222,7 +225,7 @@ def rough_year(
         Share of years that freeze. Below 1, where no dates are known, the coldest normal night is as mild as
         that asks for; where it never freezes, as the latitude has it if that is milder.
     """
-    swing = max(SWING_PER_DEGREE * abs(latitude), 1.0)
+    swing = max((yearly_range(latitude, longitude) - RANGE_SWING) / 2, 1.0)
     coldest = coldest_place(latitude)
     if last_frost is not None and first_frost is not None:
         frost_free = (first_frost - last_frost) % LEAP_YEAR_DAYS
@@ -233,17 +236,21 @@ def rough_year(
     wave = _wave(coldest)
     known = last_frost if last_frost is not None else first_frost
     if known is not None:
-        tmin = FROST_CURVE + swing * (wave[known] - wave)
+        spread = SPREAD
+        if area_of(latitude, longitude):
+            warm = daily_range(coldest) - swing * wave
+            spread = float(usual_spread(-swing * wave, warm, lat=latitude, lon=longitude)[known])
+        tmin = FROST_CURVE * spread + swing * (wave[known] - wave)
     else:
         mean = EQUATOR - TO_POLE * math.sin(math.radians(latitude)) ** 2 - LAPSE * height_m / 1000
         tmin = mean - swing * wave - daily_range(coldest) / 2
         if freezing < 1:
-            lift = MILD_CURVE - (MILD_CURVE - FROST_CURVE) * freezing - float(tmin.min())
+            lift = (MILD_CURVE - (MILD_CURVE - FROST_CURVE) * freezing) * SPREAD - float(tmin.min())
             tmin = tmin + (lift if freezing else max(lift, 0.0))
     rain, wet_share, _ = guessed_rain()
     return Normals(
-        tmin=tmin, tmax=tmin + daily_range(coldest), rain=rain, wet_share=wet_share, guess=True,
-        basis=_rough_basis(known is not None, freezing < 1),
+        tmin=tmin, tmax=tmin + daily_range(coldest), rain=rain, wet_share=wet_share,
+        basis=_rough_basis(known is not None, freezing < 1), guess=True,
     )  # fmt: skip
 
 

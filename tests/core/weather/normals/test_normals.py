@@ -52,7 +52,7 @@ def frost_quantiles(normals, southern=False):
     """Quantiles of last and first frost of made-up years, in days since the season's start."""
     order = (np.arange(366) + (182 if southern else 0)) % 366
     frozen = (generated_years(normals, 40).tmin <= 0)[:, order]
-    last = [np.flatnonzero(row[:213])[-1] for row in frozen]
+    last = [max(np.flatnonzero(row[:213]), default=-np.inf) for row in frozen]
     first = [213 + np.flatnonzero(np.append(row[213:], True))[0] for row in frozen]  # at latest at the end
     points = [round(p * (len(last) - 1)) for p in (0.1, 0.5, 0.9)]  # as dates are read off an ensemble
     return np.sort(last)[points].astype(float), np.sort(first)[points].astype(float)

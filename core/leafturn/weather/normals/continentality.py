@@ -1,0 +1,48 @@
+"""How far apart summer and winter lie where nothing is known but the place."""
+
+from __future__ import annotations
+
+import math
+
+from msgspec import Struct
+
+from leafturn.toml.packaged import rows_by_name
+
+LEAST_RANGE, RANGE_PER_DEGREE = (
+    2.5,
+    0.4,
+)  # [degC], and for each degree of latitude where no area is known; guess
+
+
+class Area(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+    """An area between two latitudes and two longitudes [deg], and Conrad's index of its towns."""
+
+    lat: tuple[float, float]
+    lon: tuple[float, float]
+    k: float
+    towns: str
+    name: str = ""
+
+    def holds(self, latitude: float, longitude: float) -> bool:
+        """Whether a place [deg] lies in it."""
+        return self.lat[0] <= latitude < self.lat[1] and self.lon[0] <= longitude < self.lon[1]
+
+
+areas = rows_by_name("leafturn.weather.normals", "continentality.toml", Area)
+"""Every known area by name; the first that holds a place counts."""
+
+
+def area_of(latitude: float, longitude: float) -> Area | None:
+    """The first listed area that holds a place [deg]."""
+    return next((area for area in areas().values() if area.holds(latitude, longitude)), None)
+
+
+def yearly_range(latitude: float, longitude: float) -> float:
+    """Mean of the warmest month less that of the coldest [degC], by the place [deg] alone.
+
+    By Conrad's index of continentality (Conrad 1946) in the areas that are listed; a rule of thumb.
+    """
+    area = area_of(latitude, longitude)
+    if area is None:
+        return LEAST_RANGE + RANGE_PER_DEGREE * abs(latitude)
+    return (area.k + 14.0) * math.sin(math.radians(abs(latitude) + 10.0)) / 1.7

@@ -1,0 +1,56 @@
+"""How far apart summer and winter lie by the place alone, against towns.
+
+Mean of the warmest month less that of the coldest, 1991 to 2020, recalled to about a degree; Conrad's index
+as the AMS Glossary of Meteorology gives it (Conrad 1946).
+"""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from leafturn.weather.normals.continentality import area_of, areas, yearly_range
+
+TOWNS = {
+    "London": (51.5, -0.1, 13.5), "Dublin": (53.4, -6.3, 10.2), "Edinburgh": (55.9, -3.2, 11.5),
+    "Paris": (48.9, 2.3, 15.5), "Brest": (48.4, -4.5, 10.5), "Berlin": (52.5, 13.4, 19.0),
+    "Munich": (48.1, 11.6, 19.3), "Graz": (47.0, 15.4, 21.5), "Madrid": (40.4, -3.7, 19.3),
+    "Porto": (41.1, -8.6, 10.5), "Moscow": (55.8, 37.6, 26.0), "Umea": (63.8, 20.3, 23.0),
+    "Seoul": (37.6, 127.0, 27.5), "Tokyo": (35.7, 139.7, 21.5), "Sapporo": (43.1, 141.3, 25.5),
+    "Seattle": (47.6, -122.3, 14.0), "San Francisco": (37.8, -122.4, 7.0), "San Diego": (32.7, -117.2, 8.5),
+    "Denver": (39.7, -105.0, 24.0), "Minneapolis": (45.0, -93.3, 33.5), "Winnipeg": (49.9, -97.1, 36.0),
+    "St. Louis": (38.6, -90.2, 27.0), "Atlanta": (33.7, -84.4, 21.0), "New York": (40.7, -74.0, 24.5),
+    "Anchorage": (61.2, -149.9, 23.5), "Auckland": (-36.9, 174.8, 9.0), "Christchurch": (-43.5, 172.6, 11.5),
+    "Hobart": (-42.9, 147.3, 9.0), "Melbourne": (-37.8, 145.0, 11.0), "Santiago": (-33.4, -70.7, 12.5),
+    "Buenos Aires": (-34.6, -58.4, 14.0), "Cape Town": (-33.9, 18.4, 9.0), "Singapore": (1.3, 103.8, 1.7),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("town", TOWNS)
+def test_a_towns_year_is_as_wide_as_its_normals(town: str) -> None:
+    latitude, longitude, measured = TOWNS[town]
+    assert yearly_range(latitude, longitude) == pytest.approx(measured, abs=4.0)
+
+
+def test_oceans_and_continents_are_told_apart() -> None:
+    """By latitude alone the same towns are missed by more than twice as much."""
+    by_place = [abs(yearly_range(lat, lon) - a) for lat, lon, a in TOWNS.values()]
+    by_latitude = [abs(0.4 * abs(lat) + 2.5 - a) for lat, _, a in TOWNS.values()]
+    assert sum(by_latitude) > 2 * sum(by_place)
+
+
+@given(latitude=st.floats(-90, 90), longitude=st.floats(-180, 180))
+def test_every_place_has_a_range(latitude: float, longitude: float) -> None:
+    assert 2.0 <= yearly_range(latitude, longitude) <= 45.0
+
+
+def test_the_index_comes_back_from_the_range() -> None:
+    for area in areas().values():
+        latitude, longitude = area.lat[0] + 0.01, area.lon[0] + 0.01
+        first = area_of(latitude, longitude)
+        assert first is not None
+        sine = math.sin(math.radians(abs(latitude) + 10))
+        assert 1.7 * yearly_range(latitude, longitude) / sine - 14 == pytest.approx(first.k)
