@@ -17,7 +17,7 @@ from leafturn_tui.panels.base import Panel
 from leafturn_tui.panels.find import LETTERS, Named, sought
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Column, Piece, Row, columns, piece, row
+from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece, row
 
 
 class Candidate(Value, kw_only=False):
@@ -122,8 +122,8 @@ class ObservationList(Panel):
 
     def below(self, typed: str, width: int) -> list[Row]:
         """That nothing is found, and what the keys do."""
-        hint = row(piece(f" {self.hint}", "quiet"))
-        return [hint] if self._found(typed) else [row(f"   {self.empty}"), hint]
+        hint = paragraph(self.hint, width, "quiet", indent=1, hang=0)
+        return hint if self._found(typed) else [row(f"   {self.empty}"), *hint]
 
 
 class BloomObservation(ObservationList):
@@ -182,7 +182,7 @@ class HarvestObservation(ObservationList):
     title = "Picked"
     enter = "go on to the amount"
     empty = "nothing here has these letters: Enter goes on with them in words"
-    hint = "a number picks and goes on to the amount, letters seek a name, Left and Right: the day"
+    hint = "a number picks, letters seek a name, Left and Right: the day"
 
     def __init__(
         self,
