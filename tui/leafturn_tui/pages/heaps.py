@@ -153,7 +153,9 @@ def _ask_reading(desk: Host) -> None:
 
 
 def _show_nitrogen(desk: Host) -> None:
-    desk.open(Detail(NITROGEN, lambda almanac: ((NITROGEN, nitrogen_lines(almanac.nitrogen())),)))
+    desk.open(
+        Detail("What fixes nitrogen here?", lambda almanac: ((NITROGEN, nitrogen_lines(almanac.nitrogen())),))
+    )
 
 
 def summary(heap: HeapView, almanac: AlmanacFace) -> str:
