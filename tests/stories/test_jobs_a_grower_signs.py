@@ -23,8 +23,16 @@ PRAIRIE = {  # Lincoln, Nebraska 1991 to 2020, recalled, to about one degree F
 }
 
 
-def garden(folder: Path, climate: dict[str, list[float]], lat: float, lon: float, *things: str) -> Path:
-    (folder / "garden.toml").write_text(garden_text(*things, climate=climate, lat=lat, lon=lon), "utf-8")
+def garden(
+    folder: Path,
+    climate: dict[str, list[float]] | None,
+    lat: float,
+    lon: float,
+    *things: str,
+    **place: object,
+) -> Path:
+    text = garden_text(*things, climate=climate, lat=lat, lon=lon, **place)
+    (folder / "garden.toml").write_text(text, "utf-8")
     return folder
 
 
@@ -132,9 +140,7 @@ def test_where_winters_are_cold_the_usual_nesting_dates_begin_in_april_and_ask_f
 
 
 def place_of_two_frosts(folder: Path, lat: float, lon: float, last: str, first: str, *things: str) -> Path:
-    text = garden_text(*things, climate=None, lat=lat, lon=lon, last_frost=last, first_frost=first)
-    (folder / "garden.toml").write_text(text, "utf-8")
-    return folder
+    return garden(folder, None, lat, lon, *things, last_frost=last, first_frost=first)
 
 
 def test_late_apples_do_not_ripen_where_the_season_is_short(tmp_path: Path) -> None:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, median
+from leafturn.base.kept import kept
 from leafturn.bloom.draws import draws_of
 from leafturn.bloom.leafing import fall_after_frost
 from leafturn.bloom.notes.observations import LEAF
@@ -59,7 +60,6 @@ class Harvests:
         self._member = np.repeat(np.arange(len(self._warmth)), REPEATS)
         self._lines: dict[tuple[float, float], tuple[FloatArray, FloatArray, float]] = {}
         self._apart: dict[str, float] = {}
-        self._fallen: dict[float, FloatArray] = {}
         self._first = _first_harvests(day.entries, weather.axis)
 
     def of(
@@ -87,17 +87,16 @@ class Harvests:
         ripe = self._reached(need, begins, need.days + moved)
         stray = math.hypot(harvest.spread_days.value if harvest.spread_days else RIPE_SPREAD_DAYS, sd)
         ripe = np.maximum(ripe + stray * draws_of(len(ripe), f"ripe {plant.id}"), full + 5.0)
-        if not kind.evergreen and median(ripe) > median(self._leaves_down(kind)) + RIPENS_ON:
+        after_frost = fall_after_frost(kind, self._day.numbers)
+        if not kind.evergreen and median(ripe) > self._leaves_down(after_frost) + RIPENS_ON:
             ripe = np.full_like(ripe, np.inf)  # most seasons are too short
         return ripe, ripe + length
 
-    def _leaves_down(self, kind: Kind) -> FloatArray:
-        """When a kind's leaves are down, (draws,): no fruit is fed from then on."""
-        after = fall_after_frost(kind, self._day.numbers)
-        if after not in self._fallen:
-            now, pocket = self._weather.now, self._day.garden.place.frost_pocket_c
-            self._fallen[after] = now.spread(leaf_fall(now, pocket, self._day.numbers, after))
-        return self._fallen[after]
+    @kept
+    def _leaves_down(self, after_frost: float) -> float:
+        """Usual day on which leaves that outlast frost by so many days are down: no fruit is fed then."""
+        pocket = self._day.garden.place.frost_pocket_c
+        return median(leaf_fall(self._weather.now, pocket, self._day.numbers, after_frost))
 
     def _picking_days(self, plant: Plant) -> float:
         """How long a plant is picked [d], of the cultivar where its own is known."""

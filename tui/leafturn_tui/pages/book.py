@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.journal.book import BookLine
@@ -19,6 +20,7 @@ from leafturn_tui.text.layout import (
     Piece,
     Row,
     joined_rows,
+    over_list,
     paragraph,
     piece,
     wrapped_columns,
@@ -62,8 +64,8 @@ class BookPage(Page, key="9", question=QUESTION):
         """When, and what, over the notes."""
         if VIEWS[self.view] != "notes" or not almanac.book():
             return []
-        head, *_ = self._table(almanac, width)
-        return [Row((Piece("  "), *head[0]))]
+        heads = next(self._table(almanac, width))
+        return [over_list(heads[0])]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The view turned to."""
@@ -81,7 +83,7 @@ class BookPage(Page, key="9", question=QUESTION):
             for row in joined_rows(own, b.entry.id, _said(b), b.entry.plant or b.entry.heap or "", b.entry.id)
         ]
 
-    def _table(self, almanac: AlmanacFace, width: int) -> list[list[tuple[Piece, ...]]]:
+    def _table(self, almanac: AlmanacFace, width: int) -> Iterator[list[tuple[Piece, ...]]]:
         """The heads, then the lines of each note."""
         notes = [
             (piece(phrases.day(b.entry.on, almanac.on)), piece(_said(b), "quiet" if b.taken_back else ""))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -20,6 +21,7 @@ from leafturn_tui.text.layout import (
     Row,
     fit,
     joined_rows,
+    over_list,
     piece,
     wrap,
     wrapped_columns,
@@ -79,8 +81,8 @@ class LarderPage(Page, key="7", question=QUESTION):
         """Over the weeks in words."""
         if not self.as_list or not almanac.garden.plants:
             return []
-        head, *_ = self._table(almanac, width)
-        return [Row((Piece("  "), *head[0]))]
+        heads = next(self._table(almanac, width))
+        return [over_list(heads[0])]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The year as hills and a week in words, or a line a week."""
@@ -121,7 +123,7 @@ class LarderPage(Page, key="7", question=QUESTION):
             for row in joined_rows(own, f"week from {w.first}", week_words(w), about=w.first.isoformat())
         ]
 
-    def _table(self, almanac: AlmanacFace, width: int) -> list[list[tuple[Piece, ...]]]:
+    def _table(self, almanac: AlmanacFace, width: int) -> Iterator[list[tuple[Piece, ...]]]:
         """The heads, then the lines of each week."""
         heads = (piece("week from", "dim"), piece("to pick", "dim"), piece("open for bees", "dim"))
         weeks = [

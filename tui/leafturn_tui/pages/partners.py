@@ -27,7 +27,19 @@ from leafturn_tui.render.parts.partner_words import (
     spare_words,
 )
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import MARGINS, Piece, Row, cut, fit, heading, paragraph, piece, row, wrap
+from leafturn_tui.text.layout import (
+    MARGINS,
+    Piece,
+    Row,
+    cut,
+    fit,
+    heading,
+    over_list,
+    paragraph,
+    piece,
+    row,
+    wrap,
+)
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -101,7 +113,7 @@ class PartnersPage(Page, key="3", question=QUESTION):
         if not self.by_year or not years:
             return []
         head = year_head(years, width - MARGINS)
-        return [Row((Piece("  "), *head.pieces))]
+        return [over_list(head.pieces)]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """By standing, lacking first."""

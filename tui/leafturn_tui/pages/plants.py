@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -20,6 +21,7 @@ from leafturn_tui.text.layout import (
     Piece,
     Row,
     joined_rows,
+    over_list,
     paragraph,
     piece,
     wrapped_columns,
@@ -59,8 +61,8 @@ class PlantsPage(Page, key="0", question=QUESTION):
         """Name, kind and place over the list."""
         if self.view != "list" or not almanac.garden.plants:
             return []
-        head, *_ = _table(almanac, width)
-        return [Row((Piece("  "), *head[0]))]
+        heads = next(_table(almanac, width))
+        return [over_list(heads[0])]
 
     def keys(self) -> tuple[Key, ...]:
         """What is done to a plant; list or plan, light or crowns, nearer and further, and where to look."""
@@ -145,7 +147,7 @@ def _line(card: PlantCard) -> str:
     return card.line or card.kind
 
 
-def _table(almanac: AlmanacFace, width: int) -> list[list[tuple[Piece, ...]]]:
+def _table(almanac: AlmanacFace, width: int) -> Iterator[list[tuple[Piece, ...]]]:
     """The heads, then the lines of each plant."""
     shape = [Column(22, 10), Column(48, 12), Column()][: 3 if width + MARGINS >= WHERE_FROM else 2]
     heads = tuple(piece(head, "dim") for head in ("plant", "what it is", "where"))

@@ -30,6 +30,7 @@ from leafturn_tui.text.layout import (
     Row,
     columns,
     heading,
+    over_list,
     paragraph,
     piece,
     row,
@@ -87,7 +88,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
         span, strip = self._span_and_strip(almanac, width)
         day = almanac.season().frost.following(almanac.on).likely
         rows = [head_row(span), strip.frost_row(phrases.day(day) if day else "")]
-        return [Row((Piece("  "), *row.pieces)) for row in rows]
+        return [over_list(row.pieces) for row in rows]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a plant, or a line an event; below them frost and notes in words. Or the curve of heat."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
@@ -118,10 +118,18 @@ def columns(table: Sequence[Sequence[Piece]], shape: Sequence[Column], width: in
 
 def wrapped_columns(
     table: Sequence[Sequence[Piece]], shape: Sequence[Column], width: int, most: int = 3
-) -> list[list[tuple[Piece, ...]]]:
-    """The same, but what is too wide for its column goes on below: at most so many lines a row."""
+) -> Iterator[list[tuple[Piece, ...]]]:
+    """The same, but what is too wide for its column goes on below: at most so many lines a row.
+
+    Each row is broken into lines when it is asked for, so that whoever wants the heads alone breaks no other.
+    """
     widths = _widths(table, shape, width) if table else []
-    return [_wrapped(cells, widths, shape, most) for cells in table]
+    return (_wrapped(cells, widths, shape, most) for cells in table)
+
+
+def over_list(pieces: Iterable[Piece]) -> Row:
+    """A row over a list, set in as far as those beside the bar."""
+    return Row((Piece("  "), *pieces))
 
 
 def joined_rows(
