@@ -12,11 +12,9 @@ from rich.cells import cell_len
 from leafturn_tui.text.layout import Row
 from leafturn_tui.text.styles import Look
 
-WIDE, HIGH = 8.4, 17.0  # of a cell, in units of the drawing
-TYPE = (
-    14.0  # of letters, in the same units: as wide as a cell where they take 0.6 of their height, as most do
-)
-BASE = 0.76  # of a cell's height from its top to the line that words stand on
+WIDE, HIGH = 8.0, 16.0  # of a cell, in units of the drawing: whole, so that places take few digits
+TYPE = 13.3  # of letters, in the same units: a cell wide where they take 0.6 of their height, as most do
+BASE = 0.75  # of a cell's height from its top to the line that words stand on
 EIGHTHS = "▁▂▃▄▅▆▇█"
 THIN, THICK = 1.2, 2.6
 # Each line as (left, right, up, down, thickness): which halves of the cell it crosses.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from xml.sax.saxutils import escape
 
@@ -11,6 +12,7 @@ from leafturn_tui.text.styles import PAGE, Look
 
 FONT = "ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace"
 PAPER = "#ffffff"
+PARTED = re.compile(" {3,}")  # blanks between columns: whoever hears them needs no more than two
 
 
 def svg_of(rows: Sequence[Row], look: Look, columns: int, title: str) -> str:
@@ -28,8 +30,9 @@ def svg_of(rows: Sequence[Row], look: Look, columns: int, title: str) -> str:
     """
     wide, high = columns * WIDE, len(rows) * HIGH
     ground = look.hexes(PAGE)[1] or PAPER
-    body = "\n".join([*_drawn(grounds_of(rows, look)), *_drawn(signs_of(rows, look))])
-    said = "\n".join(row.text.rstrip() for row in rows)
+    grounds = (box for box in grounds_of(rows, look) if box.colour != ground)
+    body = "\n".join([*_drawn(grounds), *_drawn(signs_of(rows, look))])
+    said = "\n".join(PARTED.sub("  ", row.text.rstrip()) for row in rows)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:g} {high:g}" '
         f'width="{wide:g}" height="{high:g}" role="img">\n'
@@ -40,31 +43,31 @@ def svg_of(rows: Sequence[Row], look: Look, columns: int, title: str) -> str:
 
 
 def _drawn(shapes: Iterable[Shape]) -> list[str]:
-    """Shapes of which none lies over another: those of one colour are one path, their words one group."""
-    boxes: dict[str, list[str]] = {}
-    discs: dict[str, list[str]] = {}
+    """Shapes of which none lies over another: those of one colour and height are one path of strokes as thick
+    as they are high, words of one colour one group."""
+    strokes: dict[str, list[str]] = {}
     words: dict[str, list[str]] = {}
     for shape in shapes:
         match shape:
             case Box(x, y, wide, high, colour, opacity):
                 more = f' opacity="{opacity:g}"' if opacity < 1 else ""
-                place = f"M{x:g} {y:g}h{wide:g}v{high:g}h{-wide:g}z"
-                boxes.setdefault(f'fill="{colour}"{more}', []).append(place)
+                drawn, place = f"{_stroke(colour, high)}{more}", f"M{x:g} {y + high / 2:g}h{wide:g}"
             case Disc(x, y, radius, colour):
-                drawn = f'stroke="{colour}" stroke-width="{2 * radius:g}"'
-                discs.setdefault(drawn, []).append(f"M{x:g} {y:g}h0")
+                drawn, place = f'{_stroke(colour, 2 * radius)} stroke-linecap="round"', f"M{x:g} {y:g}h0"
             case _:
                 weight = ' font-weight="bold"' if shape.bold else ""
                 words.setdefault(f'fill="{shape.colour}"{weight}', []).append(_text(shape))
+                continue
+        strokes.setdefault(drawn, []).append(place)
     return [
-        *(f'<path {how} d="{"".join(places)}"/>' for how, places in boxes.items()),
-        *(f'<path {how} stroke-linecap="round" d="{"".join(places)}"/>' for how, places in discs.items()),
+        *(f'<path {how} d="{"".join(places)}"/>' for how, places in strokes.items()),
         *(f"<g {how}>{''.join(texts)}</g>" for how, texts in words.items()),
     ]
 
 
+def _stroke(colour: str, thick: float) -> str:
+    return f'stroke="{colour}" stroke-width="{thick:g}"'
+
+
 def _text(words: Words) -> str:
-    return (
-        f'<text x="{words.x:g}" y="{words.y:g}" textLength="{words.room:g}" '
-        f'lengthAdjust="spacingAndGlyphs">{escape(words.text)}</text>'
-    )
+    return f'<text x="{words.x:g}" y="{words.y:g}" textLength="{words.room:g}">{escape(words.text)}</text>'
