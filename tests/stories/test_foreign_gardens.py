@@ -36,6 +36,8 @@ def test_a_feed_never_writes_through_a_link_out_of_the_garden(garden: Path, link
     assert done.returncode == 2
     assert "outside the garden's folder" in done.stderr
     assert len(done.stderr.splitlines()) == 1
+    assert "papers/bloom.ics" in done.stderr.split(" could not be written: ")[0]
+    assert ("papers/jobs-steward.ics" in done.stdout) == (linked != "papers"), "the others are written"
     assert victim.read_text() == "another's"
     assert list(outside.iterdir()) == [victim]
 

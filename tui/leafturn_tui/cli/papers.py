@@ -9,7 +9,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.base.faults import did_you_mean
-from leafturn.files.reasons import reason
 from leafturn.papers.sheet_numbers import number_in
 from leafturn_tui.cli.arguments import Parser, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.faults import tell_faults
@@ -125,15 +124,12 @@ def feed(words: list[str], today: dt.date) -> int:
     )
     given = parser.parse_args(words)
     almanac = open_garden(given.garden, day_of(given.on, parser, today))
-    try:
-        paths = write_feeds(almanac, Path(given.into) if given.into else None)
-    except OSError as why:
-        said = f"The calendar files could not be written: {reason(why, writing=True)}."
+    paths, refused = write_feeds(almanac, Path(given.into) if given.into else None)
+    for said in refused:
         print(safe_text(said), file=sys.stderr)
-        return UNREADABLE
-    lines = [f"written: {path}" for path in paths] or ["No job and no bloom lies ahead."]
-    sys.stdout.write(as_text(lines))
-    return tell_faults(almanac.faults)
+    lines = [f"written: {path}" for path in paths]
+    sys.stdout.write(as_text(lines if paths or refused else ["No job and no bloom lies ahead."]))
+    return UNREADABLE if refused else tell_faults(almanac.faults)
 
 
 HANDOVER = """\

@@ -134,12 +134,10 @@ def _feeds(desk: Host) -> None:
     almanac = desk.almanac
 
     def work() -> str:
-        try:
-            paths = write_feeds(almanac)
-        except OSError as why:
-            return f"Not written: {reason(why, writing=True)}."
+        paths, refused = write_feeds(almanac)
         told = f"{phrases.count(len(paths), 'calendar file')} in {FOLDER}/ beside the garden file: "
-        return told + ", ".join(path.name for path in paths)
+        written = [told + ", ".join(path.name for path in paths)] if paths or not refused else []
+        return " ".join([*refused, *written])
 
     desk.say(work())
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from leafturn.base import prose
+from leafturn.files.reasons import reason
 from leafturn.papers.calendar import as_bytes, following, read_events
 from leafturn.papers.feeds import Feed, bloom_feed, job_feeds
 from leafturn_tui.papers.files import FOLDER, earlier_paper, write_paper
@@ -25,28 +27,39 @@ def feeds(almanac: AlmanacFace) -> tuple[Feed, ...]:
     return (*jobs, bloom_feed(almanac.season().events, garden, almanac.on, safe_text))
 
 
-def write_feeds(almanac: AlmanacFace, into: Path | None = None) -> list[Path]:
-    """Write every feed that has an event; the files written.
-
-    `into` is the folder the user named; without one they lie in `papers` beside the garden.
+def write_feeds(almanac: AlmanacFace, into: Path | None = None) -> tuple[list[Path], list[str]]:
+    """Write every feed that has an event.
 
     A file of jobs left by a helper who is no more in the garden file has its events called off.
 
-    Raises
-    ------
-    OSError
-        If a file cannot be written; those before it are written then.
+    Parameters
+    ----------
+    almanac : AlmanacFace
+    into : Path, optional
+        The folder the user named; without one they lie in `papers` beside the garden.
+
+    Returns
+    -------
+    paths : list of Path
+        The files written.
+    refused : list of str
+        A sentence for each reason why some could not be; the others are written all the same.
     """
     folder, below = (into, "") if into else (almanac.folder, f"{FOLDER}/")
     made = {f.file: f for f in feeds(almanac)}
     left = {p.stem for p in folder.glob(f"{below}jobs-*{ENDING}")} - made.keys()
     everything = [*made.values(), *(Feed(file=name, name=name, events=()) for name in sorted(left))]
     earlier = {f.file: read_events(earlier_paper(folder, below + f.file + ENDING)) for f in everything}
-    written = []
+    written: list[Path] = []
+    refused: dict[str, list[str]] = {}
     for feed in everything:
         others = [found for file, found in earlier.items() if file != feed.file]
         events = following(feed.events, earlier[feed.file], almanac.on, others)
         if events:
             data = as_bytes(feed.name, events, almanac.on)
-            written.append(write_paper(folder, below + feed.file + ENDING, data))
-    return written
+            name = below + feed.file + ENDING
+            try:
+                written.append(write_paper(folder, name, data))
+            except OSError as why:
+                refused.setdefault(reason(why, writing=True), []).append(name)
+    return written, [f"{prose.joined(names)} could not be written: {why}." for why, names in refused.items()]
