@@ -47,7 +47,9 @@ def world_part(lat: float, lon: float) -> WorldPart:
         return "north america"
     if lat > 34.0 and lon < 60.0:
         return "europe"
-    return "australasia" if lat < -8.0 and lon > 110.0 else "elsewhere"
+    if lat < -8.0 and lon > 110.0:
+        return "new zealand" if lon > 160.0 else "australia"
+    return "elsewhere"
 
 
 def region_by_place(lat: float, lon: float) -> str:
@@ -56,8 +58,6 @@ def region_by_place(lat: float, lon: float) -> str:
     Of Europe and North America only the continent, whose countries and states have dates of their own.
     """
     part = world_part(lat, lon)
-    if part == "australasia":
-        return "new zealand" if lon > 160.0 else "australia"
     return "" if part == "elsewhere" else part
 
 

@@ -17,7 +17,8 @@ from leafturn.tasks.rule_model import HoldRule, Rule, RuleBook, load_rules
 ANIMALS: dict[WorldPart, dict[str, str]] = {
     "europe": {"{sleepers}": "toads, hedgehogs and slow-worms", "{slug eaters}": "toads and slow-worms"},
     "north america": {"{sleepers}": "toads, snakes and turtles", "{slug eaters}": "toads and snakes"},
-    "australasia": {"{sleepers}": "frogs and lizards", "{slug eaters}": "frogs and lizards"},
+    "australia": {"{sleepers}": "frogs and lizards", "{slug eaters}": "frogs and lizards"},
+    "new zealand": {"{sleepers}": "frogs and lizards", "{slug eaters}": "frogs and lizards"},
     "elsewhere": {"{sleepers}": "small animals", "{slug eaters}": "frogs and lizards"},
 }
 

@@ -44,7 +44,7 @@ ELSEWHERE_NOT = {
     "kalamata": {"scout maggot", "scout curculio", "look for filbert blight", "look for borers"},
     "tasmania": {"scout maggot", "scout curculio", "pick big buds", "band stems", "pick up nuts",
                  "scout husk fly", "scout psylla", "look for filbert blight",
-                 "look for borers", "scout sawfly"},
+                 "look for borers", "scout sawfly", "look for blight"},
     "chile": {"scout maggot", "scout curculio", "pick big buds", "band stems", "look for filbert blight"},
 }  # fmt: skip
 ALWAYS = ("wisconsin", "chile")

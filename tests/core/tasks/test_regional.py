@@ -31,7 +31,8 @@ def there(folder: Path, place: dict[str, float], on: str = "2027-02-20") -> Alma
 
 @pytest.mark.parametrize(
     ("place", "part"),
-    [(TASMANIA, "australasia"), (MISSOURI, "north america"), (STYRIA, "europe"),
+    [(TASMANIA, "australia"), ({"lat": -41.3, "lon": 173.2}, "new zealand"),
+     (MISSOURI, "north america"), (STYRIA, "europe"),
      ({"lat": 35.7, "lon": 139.7}, "elsewhere"), ({"lat": -33.9, "lon": 18.4}, "elsewhere"),
      ({"lat": 51.5, "lon": -9.5}, "europe")],
 )  # fmt: skip
