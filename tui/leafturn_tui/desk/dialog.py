@@ -15,8 +15,7 @@ from textual.widget import Widget
 from leafturn.base.value import Value
 from leafturn_tui.desk.frame import rule
 from leafturn_tui.desk.widgets.field import Field
-from leafturn_tui.desk.widgets.line_list import LineList
-from leafturn_tui.desk.widgets.lines import Lines
+from leafturn_tui.desk.widgets.lines import Lines, Scrolled
 from leafturn_tui.desk.widgets.offers import MARK, Offers
 from leafturn_tui.host import shown_key
 from leafturn_tui.notes import NotUnderstood
@@ -81,7 +80,7 @@ class Dialog(Widget, can_focus=True):
         self._field = Field(look, "field", self._typed)
         self._typing = Widget(self._label, self._field, id="typing")
         self._offers = Offers(look, "offers")
-        self._text_list = LineList(look, "text", self._scrolled, marks=False)
+        self._told = Scrolled(look, "text")
         self._keys = Lines(look, "keys")
 
     def watch_has_focus(self, _has_focus: bool) -> None:
@@ -89,7 +88,7 @@ class Dialog(Widget, can_focus=True):
 
     def compose(self) -> ComposeResult:
         """The question, the line to type, what is offered and told, the keys."""
-        yield from (self._title, self._typing, self._offers, self._text_list, self._keys)
+        yield from (self._title, self._typing, self._offers, self._told, self._keys)
 
     # ---- asking --------------------------------------------------------------------------------
 
@@ -181,7 +180,7 @@ class Dialog(Widget, can_focus=True):
                 return  # nothing is laid out yet, so there is no page
             getattr(self._offers, f"action_{MOVES[key]}")()
         else:
-            self._text_list.move(self._text_list.steps(key))
+            self._told.scroll_by(key)
         self.draw()
 
     def action_step_back(self) -> None:
@@ -253,8 +252,7 @@ class Dialog(Widget, can_focus=True):
         self._label.show([Row((Piece(panel.label, "*accent"),))])
         self._typing.styles.height = int(bool(panel.label))
         self._offers.styles.height = offers
-        self._text_list.styles.height = text
-        self._text_list.show(told)
+        self._told.show_in(text, told)
         self._keys.show([self._keys_row(len(told) - text)])
         self.styles.height = 1 + len(title) + bool(panel.label) + offers + text + 1
 
@@ -272,14 +270,11 @@ class Dialog(Widget, can_focus=True):
             return paragraph(self._complaint, width, indent=3)
         return panel.below(self._field.value, width)
 
-    def _scrolled(self) -> None:
-        """Other lines of what is told came into sight."""
-
     def _keys_row(self, hidden: int) -> Row:
         """The keys that have a label, and how many lines are out of sight."""
         keys = [(b.key_display or b.key, b.description) for _, b in self._bindings if b.show]
         if hidden > 0 and not self._offers.offered:
-            below = max(0, hidden - self._text_list.out_of_sight[0])
+            below = max(0, hidden - self._told.out_of_sight[0])
             keys.append(("Down", phrases.count(below, "more line")) if below else ("Up", "back to the start"))
         pieces = [Piece(" ")]
         for n, (name, words) in enumerate(keys):

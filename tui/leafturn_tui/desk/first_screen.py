@@ -7,11 +7,9 @@ import datetime as dt
 from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
-from textual.strip import Strip
-from textual.widget import Widget
 
 from leafturn_tui.desk.kept_picture import KeptPicture, Stretch
-from leafturn_tui.desk.widgets.lines import strip_of
+from leafturn_tui.desk.widgets.whole_window import WholeWindow
 from leafturn_tui.text.layout import Piece, fit
 from leafturn_tui.text.phrases import day
 from leafturn_tui.text.styles import PAGE, Look
@@ -41,7 +39,7 @@ class FirstScreen(Screen[None]):
 
     def compose(self) -> ComposeResult:
         """The picture alone."""
-        yield _Picture(self._picture, self._look)
+        yield WholeWindow(self._look, self._picture.lines)
 
     def on_key(self, event: events.Key) -> None:
         """`q` leaves; other keys wait for the page that they are meant for."""
@@ -51,24 +49,6 @@ class FirstScreen(Screen[None]):
             self.app.exit()
         elif self._is_of_today:
             self.typed.append(event)
-
-
-class _Picture(Widget):
-    """The lines as they were."""
-
-    DEFAULT_CSS = "_Picture { width: 1fr; height: 1fr; }"
-
-    def __init__(self, picture: KeptPicture, look: Look) -> None:
-        super().__init__()
-        self._picture = picture
-        self._look = look
-
-    def render_line(self, y: int) -> Strip:
-        """One line of the screen."""
-        if y >= len(self._picture.lines):
-            return Strip.blank(self.size.width, self._look.page)
-        parts = [strip_of(part.row, part.ground, part.width, self._look) for part in self._picture.lines[y]]
-        return Strip.join(parts)
 
 
 def _as_of_another_day(picture: KeptPicture) -> KeptPicture:

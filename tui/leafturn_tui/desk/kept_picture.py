@@ -39,6 +39,9 @@ class Stretch(NamedTuple):
         return Row(self.pieces)
 
 
+Line = tuple[Stretch, ...]
+
+
 class KeptPicture(NamedTuple):
     """A whole window.
 
@@ -48,13 +51,13 @@ class KeptPicture(NamedTuple):
         The day it tells of.
     season : str
         The season of that day, which gives the accent its colour.
-    lines : tuple of tuple of Stretch
+    lines : tuple of Line
         From top to bottom, each from left to right.
     """
 
     on: dt.date
     season: str
-    lines: tuple[tuple[Stretch, ...], ...]
+    lines: tuple[Line, ...]
 
 
 class Window(NamedTuple):

@@ -9,23 +9,22 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 from textual import events
 from textual.app import ComposeResult
-from textual.containers import Horizontal
-from textual.geometry import Size
 from textual.reactive import Reactive
 from textual.screen import Screen
 from textual.widget import Widget
 from textual.worker import Worker, WorkerState
 
+from leafturn_tui.desk.bar_list import BarList, steps_of
 from leafturn_tui.desk.beforehand import Beforehand
 from leafturn_tui.desk.dialog import Dialog
-from leafturn_tui.desk.frame import DIVIDER, TOO_SMALL, Frame, hidden_rule, shown_keys
+from leafturn_tui.desk.frame import TOO_SMALL, Frame, shown_keys
 from leafturn_tui.desk.garden_file import GardenFile
 from leafturn_tui.desk.keys import bindings, common_keys
 from leafturn_tui.desk.open_garden import ShownGarden
+from leafturn_tui.desk.picture import Around, across, lines_of
 from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.whole_picture import keep_week
-from leafturn_tui.desk.widgets.line_list import LineList
-from leafturn_tui.desk.widgets.lines import Lines, Story
+from leafturn_tui.desk.widgets.whole_window import WholeWindow
 from leafturn_tui.desk.worker import CameFar, SlowWork
 from leafturn_tui.desk.writing import Writing
 from leafturn_tui.host import PageFace, PanelFace
@@ -38,19 +37,10 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 
-class Body(Horizontal):
-    """The list with the story beside it."""
-
-    virtual_size = Reactive(Size(0, 0))  # it asks for no second layout
-
-
 class Desk(Writing, Screen[None]):
     """Shows one page of one garden and does what keys ask."""
 
-    DEFAULT_CSS = """
-    Desk { layers: page over; background: ansi_default; color: ansi_default; }
-    #body, #side { height: 1fr; }
-    """
+    DEFAULT_CSS = "Desk { layers: page over; background: ansi_default; color: ansi_default; }"
     focused: Reactive[Widget | None] = Reactive(None, repaint=False)  # nothing looks different
 
     def __init__(self, garden: ShownGarden, look: Look) -> None:
@@ -62,22 +52,17 @@ class Desk(Writing, Screen[None]):
         self._work = SlowWork(self)
         self._beforehand = Beforehand(self, self._stack.by_key, colours=look.in_colour)
         self._look = look
-        self._head = Lines(look, "head")
-        self._list = LineList(look, "list", self._show_rule)
-        self._side = Story(look, "side")
-        self._rule = Lines(look, "rule")
-        self._foot = Lines(look, "foot")
+        self._list = BarList()
+        self._head: list[Row] = []  # above the list, as it was drawn last
+        self._window = WholeWindow(look)
         self._dialog = Dialog(look, self._answer)
         self._common = common_keys()
         self._bindings = bindings(self.page.keys(), self._common)
         check_keys({key.name: "desk/keys.py" for key in self._common})
 
     def compose(self) -> ComposeResult:
-        """Head, the list with the story beside it, foot, and the dialog over them."""
-        yield self._head
-        with Body(id="body"):
-            yield from (self._list, self._side)
-        yield from (self._rule, self._foot, self._dialog)
+        """The page, and the dialog over it."""
+        yield from (self._window, self._dialog)
 
     # ---- what pages and panels ask of the desk ----------------------------------------------
 
@@ -125,7 +110,7 @@ class Desk(Writing, Screen[None]):
     def seek(self, letters: str, *, further: bool) -> tuple[int, int]:
         """Lay the bar on the first line that holds letters, or on the next; which it is, of how many."""
         found = self._list.seek(letters, further=further)
-        self._show_foot(self._frame)
+        self._draw(self._frame)
         return found
 
     def leave(self) -> None:
@@ -176,7 +161,7 @@ class Desk(Writing, Screen[None]):
 
     def action_move(self, key: str) -> None:
         """Move the bar."""
-        self._answer(lambda: self._list.move(self._list.steps(key)), page_stays=True)
+        self._answer(lambda: self._list.move(steps_of(key, self._list.height)), page_stays=True)
 
     def action_press(self, name: str) -> None:
         """Do what a key of the page, or else of every page, does; else it turns to a page."""
@@ -204,7 +189,7 @@ class Desk(Writing, Screen[None]):
         if before != (self._garden.state, self._said) or not (page_stays or self.panel):
             self._show_all()
         elif self.panel is None and not self._frame.too_small:
-            self._show_foot(self._frame)
+            self._draw(self._frame)
         self._beforehand.key_answered(self._frame)
 
     def on_paste(self, event: events.Paste) -> None:
@@ -233,25 +218,18 @@ class Desk(Writing, Screen[None]):
     def _show_all(self) -> None:
         frame = self._frame
         if frame.too_small:
-            self._head.show(paragraph(TOO_SMALL, max(1, frame.width)))
-            for lines in (self._rule, self._foot):
-                lines.show([])
-            self._list.display = self._side.display = False
+            self._window.show(across(paragraph(TOO_SMALL, max(1, frame.width)), frame.width))
             self._dialog.lay_out(0, 0)
             return
-        self._list.display = True
         while self._stack.steps_back and self.page.gone(self.almanac):
             self.back()
         frame = self._frame
         self._look.turn(season_of(self.almanac.on.month, frame.southern))
-        self._side.display = bool(frame.side_width)
-        self._side.styles.width = frame.side_width + DIVIDER
         self.page.colours, self.page.height = self._look.in_colour, frame.height
         self._bindings = bindings(self.page.keys(), self._common)
         self._show_list(frame.rows_width)
-        self._head.show(replace(frame, tabs=self._stack.tabs(self.almanac)).head())
-        self._show_rule()
-        self._show_foot(frame)
+        self._head = replace(frame, tabs=self._stack.tabs(self.almanac)).head()
+        self._draw(frame)
         self._dialog.lay_out(frame.width, frame.height)
 
     def on_came_far(self, message: CameFar) -> None:
@@ -276,6 +254,8 @@ class Desk(Writing, Screen[None]):
         rows = page.rows(self.almanac, width)
         if self._stack.shown is page:
             self._leave_bar()
+        else:
+            self._list.top = 0
         self._list.show(rows, *self._stack.bar(page, lambda: page.start(self.almanac, rows)))
         self._stack.shown = page
 
@@ -284,14 +264,10 @@ class Desk(Writing, Screen[None]):
         if self._list.at >= 0:
             self._stack.leave_bar(self._list.current, self._list.at)
 
-    def _show_rule(self) -> None:
-        frame = self._frame
-        if not frame.too_small:
-            above, below = self._list.out_of_sight
-            self._rule.show([hidden_rule(frame.list_width, above, below, bool(frame.side_width))])
-
-    def _show_foot(self, frame: Frame) -> None:
+    def _draw(self, frame: Frame) -> None:
+        """Draw the window with the bar where it is."""
         under = self._list.current
         keys = shown_keys(self._bindings, self._stack.steps_back)
-        self._foot.show(frame.foot(self._said, under, keys))
-        self._side.show(frame.story(under))
+        around = Around(head=self._head, story=frame.story(under), foot=frame.foot(self._said, under, keys))
+        self._list.fit(around.room(frame.height))
+        self._window.show(lines_of(frame, self._list, around, colours=self._look.in_colour))

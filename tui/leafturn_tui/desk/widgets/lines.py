@@ -10,12 +10,10 @@ from textual.reactive import Reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
+from leafturn_tui.desk.bar_list import steps_of
 from leafturn_tui.text.glyphs import plain
-from leafturn_tui.text.layout import Piece, Row
+from leafturn_tui.text.layout import Row
 from leafturn_tui.text.styles import PAGE, Look
-
-DIVIDED = (Piece("│", "faint"), Piece(" "))
-MORE = Row((Piece("… w and Enter tell more", "dim"),))
 
 
 def strip_of(row: Row, base: str, width: int, look: Look) -> Strip:
@@ -69,22 +67,40 @@ class Lines(Widget):
         return strip_of(self._rows[y], PAGE, self.size.width, self._look)
 
 
-class Story(Lines):
-    """As tall as the style sheet says, right of a line; what finds no room is told to be missing."""
+class Scrolled(Lines):
+    """As tall as it is told to be; rows that find no room are scrolled to."""
 
-    DEFAULT_CSS = "Story { height: 1fr; width: 1fr; }"
+    def __init__(self, look: Look, id: str) -> None:
+        super().__init__(look, id)
+        self._top = self._height = 0
+
+    def show_in(self, height: int, rows: Sequence[Row]) -> None:
+        """Show these rows, or as many of them as find room, other ones from their beginning."""
+        if rows != self._rows:
+            self._top = 0
+        self._height = height
+        self.styles.height = height
+        self.show(rows)
+        self._scroll(0)
 
     def _grow(self, lines: int) -> None:
         """Its height is not that of what it tells."""
 
+    @property
+    def out_of_sight(self) -> tuple[int, int]:
+        """How many rows lie above and below what is on screen."""
+        return self._top, max(0, len(self._rows) - self._top - self._height)
+
+    def scroll_by(self, key: str) -> None:
+        """Scroll as far as a key moves."""
+        self._scroll(steps_of(key, self._height))
+
+    def _scroll(self, steps: int) -> None:
+        before = self._top
+        self._top = max(0, min(before + steps, len(self._rows) - self._height))
+        if before != self._top:
+            self.refresh()
+
     def render_line(self, y: int) -> Strip:
         """One line of the screen."""
-        return strip_of(beside_list(self._rows, y, self.size.height), PAGE, self.size.width, self._look)
-
-
-def beside_list(story: Sequence[Row], y: int, height: int) -> Row:
-    """A line of what is told beside the list; the last says where there is no room for all."""
-    row = story[y] if y < len(story) else Row(())
-    if y == height - 1 and len(story) > height:
-        row = MORE
-    return Row((*DIVIDED, *row.pieces))
+        return super().render_line(y + self._top)
