@@ -259,3 +259,16 @@ def test_two_frost_dates_are_enough_for_an_english_spring(tmp_path: Path) -> Non
     likely = {(e["plant"], e["event"]): e["likely"] for e in events}
     assert "2027-04-20" <= likely["apple", "full bloom"] <= "2027-05-04"
     assert "2027-01-01" <= likely["hazel", "first open"] <= "2027-02-28"
+
+
+def test_what_keeps_its_leaves_is_pruned_once_hard_frost_is_past_and_not_as_in_winter(tmp_path: Path) -> None:
+    """Citrus and olive, in a mild place of the South (common practice, no source)."""
+    hobart = {"last_frost": "20 September", "first_frost": "25 May"}
+    trees = (plant("citrus", "lemon", year=2015), plant("oil", "olive", year=2010))
+    where = garden(tmp_path, None, -42.9, 147.3, *trees, **hobart)
+    told = [job for on in ("2027-08-20", "2027-10-15", "2027-11-20") for job in jobs(where, on)]
+    assert not [job["title"] for job in told if "winter" in job["title"]]
+    assert {m["plant"] for job in told if job["verb"] == "spring prune" for m in job["members"]} == {
+        "citrus",
+        "oil",
+    }

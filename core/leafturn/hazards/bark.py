@@ -10,13 +10,14 @@ from typing import Literal
 from leafturn.base import prose, quantities
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.value import Value
+from leafturn.garden.animals import gnawers
 from leafturn.garden.model import DEAD, Guard, Plant
 from leafturn.journal.entries import Done, Entry, LossNote, of_kind
 from leafturn.season.garden_day import GardenDay
 
 YOUNG_YEARS = 9.0  # guess: older bark is thick, wants no guard, and one that is on may come off
 GUARD_LOOK_YEARS = 3  # guess: so long a guard fits a young stem before it must be looked at
-GNAWERS = ("vole", "mouse", "mice", "hare", "rabbit", "gnaw", "deer")
+GNAWERS = ("vole", "mouse", "mice", "hare", "rabbit", "gnaw", "deer", "wallab", "possum")
 GUARD_LEAST_CM = 45.0  # 45 to 60 cm above the usual snow (extension columns, recalled)
 MESH = "mesh of 6 mm, 45 to 60 cm above the usual snow and 5 cm into the ground"
 SCENT_WITHIN_M = 2.0  # guess
@@ -102,7 +103,7 @@ def _guard_line(plant: Plant, guard: Guard, outgrown: bool, since: int | None) -
         yield BarkLine(plant=plant.id, matter="guard outgrown", scented=(), says=says)
     elif guard.height_cm is not None and guard.height_cm < GUARD_LEAST_CM:
         high = quantities.centimetres(guard.height_cm)
-        says = f"The guard of {plant.id} is {high} high: low for hares over snow."
+        says = f"The guard of {plant.id} is {high} high: low for what gnaws from on top of snow."
         yield BarkLine(plant=plant.id, matter="guard low", scented=(), says=says)
     elif since is not None and since >= GUARD_LOOK_YEARS:
         says = (
@@ -149,7 +150,7 @@ def _bare_bark(plant: Plant, age: float, day: GardenDay, scented: tuple[str, ...
     mesh = quantities.retold(MESH)
     mesh = prose.capital(mesh)
     says = (
-        f"{plant.id} {how_old} and has no guard. {mesh}, keeps voles and hares off. "
+        f"{plant.id} {how_old} and has no guard. {mesh}, keeps {gnawers(day.garden.place)} off. "
         f"It may come off in spring {off}, when the bark is thick (a guess).{taken}{cover}"
     )
     return BarkLine(

@@ -9,18 +9,10 @@ import msgspec
 from leafturn.base.closed_words import WorldPart
 from leafturn.base.day_words import months_of_the_south
 from leafturn.base.quantities import Units, retold
+from leafturn.garden.animals import ANIMALS
 from leafturn.garden.model import Place
 from leafturn.garden.regions import world_part
 from leafturn.tasks.rule_model import HoldRule, Rule, RuleBook, load_rules
-
-# Who lies in heaps and long grass, and who eats slugs; common knowledge of ranges, no source.
-ANIMALS: dict[WorldPart, dict[str, str]] = {
-    "europe": {"{sleepers}": "toads, hedgehogs and slow-worms", "{slug eaters}": "toads and slow-worms"},
-    "north america": {"{sleepers}": "toads, snakes and turtles", "{slug eaters}": "toads and snakes"},
-    "australia": {"{sleepers}": "frogs and lizards", "{slug eaters}": "frogs and lizards"},
-    "new zealand": {"{sleepers}": "frogs and lizards", "{slug eaters}": "frogs and lizards"},
-    "elsewhere": {"{sleepers}": "small animals", "{slug eaters}": "frogs and lizards"},
-}
 
 
 def rules_for(place: Place) -> RuleBook:

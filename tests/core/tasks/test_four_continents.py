@@ -44,7 +44,7 @@ ELSEWHERE_NOT = {
     "kalamata": {"scout maggot", "scout curculio", "look for filbert blight", "look for borers"},
     "tasmania": {"scout maggot", "scout curculio", "pick big buds", "band stems", "pick up nuts",
                  "scout husk fly", "scout psylla", "look for filbert blight",
-                 "look for borers", "scout sawfly", "look for blight"},
+                 "look for borers", "scout sawfly", "look for blight", "mow round stems"},
     "chile": {"scout maggot", "scout curculio", "pick big buds", "band stems", "look for filbert blight"},
 }  # fmt: skip
 ALWAYS = ("wisconsin", "chile")
@@ -53,6 +53,7 @@ BEASTS = {
     "chile": "small animals",
 }  # fmt: skip
 STRANGERS = ("slow-worm", "hedgehog", "turtle")
+GNAWING = {"tasmania": {"rabbit", "wallab"}, "wisconsin": {"vole", "rabbit"}, "chile": {"hare", "rabbit"}}
 MOST_LINES = 12
 YEAR = [dt.date(2027, month, 12) for month in range(1, 13)]
 NORTHERN_ONLY = re.compile(r"\b(June drop|by April|job for August|until March|in October|after July)\b")
@@ -104,6 +105,10 @@ def test_pests_and_animals_are_those_of_the_place(year: tuple[str, list[Almanac]
         "wisconsin": ["turtle"],
     }
     assert strange == here.get(name, [])
+    why = " ".join(line for job in jobs if job.verb == "put guard on" for line in job.why)
+    assert {beast for beast in ("vole", "hare", "rabbit", "wallab") if beast in why} == GNAWING.get(
+        name, {"vole", "hare"}
+    )
 
 
 def test_no_evergreen_is_told_that_its_leaves_came_down(year: tuple[str, list[Almanac]]) -> None:

@@ -16,6 +16,7 @@ _KEYS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("species", "type", "genus", "latin", "botanical", "scientific_name"), "kind"),
         **dict.fromkeys(("planted", "plant_year", "year_planted", "planted_in", "planting_year"), "year"),
         **dict.fromkeys(("location", "position", "where", "place", "coordinates"), "at"),
+        **dict.fromkeys(("x", "y", "x_m", "y_m", "east", "north", "east_m", "north_m"), "at"),
         **dict.fromkeys(("gender",), "sex"),
         **dict.fromkeys(("condition", "health", "status"), "state"),
         **dict.fromkeys(("quantity", "number", "qty", "how_many"), "count"),
@@ -100,6 +101,8 @@ def _written(key: str, value: Any) -> str:
         return f"{value}"
     if key in ("cultivar", "kind", "rootstock", "host", "words") and isinstance(value, str) and value.strip():
         return f'"{clipped(value.strip(), 40)}"'
+    if key == "at" and is_number:
+        return "[6, 4] # metres east and north of where you measure from, in place of x and y"
     if key in _EXAMPLES:
         return _EXAMPLES[key]
     return f"{_NUMBERS[key]}" if key in _NUMBERS else '"..."'

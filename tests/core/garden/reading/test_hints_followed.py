@@ -22,6 +22,7 @@ NATURAL = {
     "planted, a word": PLACE + SECOND.format('planted = "spring"'),
     "age": PLACE + SECOND.format("age = 12"),
     "location": PLACE + SECOND.format('location = "8 m west of the gate"'),
+    "metres east": PLACE + SECOND.format("x_m = 4"),
     "height": PLACE + SECOND.format("height = 4"),
     "diameter": PLACE + SECOND.format("diameter = 20"),
     "quantity": PLACE + SECOND.format("quantity = 2"),
