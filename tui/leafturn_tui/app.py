@@ -158,7 +158,7 @@ class LeafturnApp(KeyByKey):
         """The desk, or until there is one the kept picture."""
         if isinstance(self._garden, StillOpening):
             return FirstScreen(self._garden.picture, self._garden.on, self._look)
-        return self._desk(self._garden)
+        return self._desk(self._garden, counts_later=True)
 
     def on_mount(self) -> None:
         """Begin to read once the picture is painted."""
@@ -179,8 +179,9 @@ class LeafturnApp(KeyByKey):
         for typed in first.typed if isinstance(first, FirstScreen) else ():
             self.post_message(events.Key(typed.key, typed.character))
 
-    def _desk(self, almanac: AlmanacFace) -> Screen[None]:
+    def _desk(self, almanac: AlmanacFace, *, counts_later: bool = False) -> Screen[None]:
         from leafturn_tui.desk.open_garden import ShownGarden
         from leafturn_tui.desk.screen import Desk
 
-        return Desk(ShownGarden(almanac, self._clock, follow=self._follow, named=self._named), self._look)
+        garden = ShownGarden(almanac, self._clock, follow=self._follow, named=self._named)
+        return Desk(garden, self._look, counts_later=counts_later)

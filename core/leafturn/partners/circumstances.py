@@ -1,4 +1,4 @@
-"""Inputs of a review beside the plants themselves: weather, frost losses, notes of past years."""
+"""Inputs of a review beside the plants themselves: weather, and notes of past years."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ from collections.abc import Mapping
 
 from msgspec import field
 
-from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Point
@@ -25,15 +24,12 @@ class Circumstances(Value, eq=False):
         How it counts the days, see `pollination_days.clocks`.
     wind : Point or None
         The way the prevailing wind goes.
-    crop_lost : mapping of plant id to (draws,) array
-        Share of a full crop that frost takes, in every ensemble member.
     sets : mapping of plant id to the set noted by year
     """
 
     clocks: Mapping[str, Clock]
     weather_known: bool = False
     wind: Point | None = None
-    crop_lost: Mapping[str, FloatArray] = field(default_factory=dict)
     sets: Mapping[str, SetNotes] = field(default_factory=dict)
 
     @classmethod
@@ -41,6 +37,5 @@ class Circumstances(Value, eq=False):
         """What is known of one garden's season; its `weather` None where there is none to count days by."""
         return cls(
             clocks=clocks(season.weather, numbers), weather_known=season.weather is not None,
-            wind=downwind(garden.place.wind_from), crop_lost=season.crop_lost,
-            sets=season.observed.sets,
+            wind=downwind(garden.place.wind_from), sets=season.observed.sets,
         )  # fmt: skip

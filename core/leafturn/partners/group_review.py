@@ -8,7 +8,6 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
-from leafturn.base.tunables import Numbers
 from leafturn.partners.advice.remedies import RemedyFinder
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.partners.chance.fruit_set_evidence import evidence_words
@@ -16,6 +15,7 @@ from leafturn.partners.chance.group_chances import GroupChances
 from leafturn.partners.chance.pair_chances import Link
 from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.distance.pollen_distance import half_metres
+from leafturn.partners.garden_chances import partner_standing
 from leafturn.partners.genetics.clones import kin_clue
 from leafturn.partners.genetics.self_fertility import BOTH_SEXES, self_share
 from leafturn.partners.model import Partner, PartnerStanding, Remedy, TreeReview
@@ -72,14 +72,17 @@ class GroupReview:
         links = self.pairs.links(np.array(sorted(spoken_of), dtype=np.intp), self.chances)
         self._links = {link.pair: link for link in links}
 
-    def reviews(self, frost_loss: Mapping[str, float]) -> dict[int, TreeReview]:
-        """Reviews of all recipients, by the identity of the plant."""
+    def reviews(
+        self, frost_loss: Mapping[str, float], crop_lost: Mapping[str, FloatArray]
+    ) -> dict[int, TreeReview]:
+        """Reviews of all recipients, by the identity of the plant; frost as in `FloweringSeason`."""
+        crops = self.group_chances.crop_shares(crop_lost)
         return {
-            id(tree.plant): self._review(n, frost_loss.get(tree.label))
+            id(tree.plant): self._review(n, frost_loss.get(tree.label), crops.get(n))
             for n, tree in enumerate(self.group.recipients)
         }
 
-    def _review(self, n: int, frost: float | None) -> TreeReview:
+    def _review(self, n: int, frost: float | None, crop: float | None) -> TreeReview:
         tree, numbers = self.group.recipients[n], self.remedy_finder.numbers
         part = self.group_chances.part(n)
         computed, noted = float(self.group_chances.adequacy[1, n]), self.group_chances.set_notes(n)
@@ -114,7 +117,7 @@ class GroupReview:
             by_year=tuple(zip(self.years, by_year.tolist(), strict=True)),
             computed=computed,
             set_words=set_words,
-            crop=likely * crop if (crop := self.group_chances.crop_shares.get(n)) is not None else None,
+            crop=None if crop is None else likely * crop,
             flowers=float(tree.flowering[1, 0]),
             first_flowers=first_flowers_ahead(tree),
             too_young=standing != "served" and self._too_young(tree, part),
@@ -282,13 +285,6 @@ class GroupReview:
         return self.remedy_finder.remedies(
             tree, by_year, reach.half, waited_for, movable, too_young=self._too_young(tree, part)
         )
-
-
-def partner_standing(adequacy: float, numbers: Numbers) -> PartnerStanding:
-    """The word for a chance, by the two limits in force."""
-    if adequacy < numbers["partner_lacks_below"]:
-        return "lacks"
-    return "thin" if adequacy < numbers["partner_thin_below"] else "served"
 
 
 def _could_give(donor: PollenPlant) -> bool:

@@ -14,32 +14,28 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 
 import msgspec
-import numpy as np
 
 from leafturn.garden.model import Plant
 from leafturn.partners.advice.planting_room import PlantingRoom
 from leafturn.partners.advice.remedies import RemedyFinder
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.partners.chance.crop_chance import matching
-from leafturn.partners.chance.cross_groups import cross_groups_of
-from leafturn.partners.chance.group_chances import GroupChances
-from leafturn.partners.chance.pollen_plants import CrossGroups, PollenPlant
+from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.chance.shares import FULL
-from leafturn.partners.circumstances import Circumstances
 from leafturn.partners.flowering_season import FloweringSeason
+from leafturn.partners.garden_chances import GardenChances
 from leafturn.partners.genetics.genotype import genotype_of, grafted_genotype
 from leafturn.partners.genetics.self_fertility import self_share, sets_without_pollen
-from leafturn.partners.group_review import GroupReview, partner_standing
-from leafturn.partners.model import GardenReview, PartnerStanding, RedundantDonor, TreeReview
+from leafturn.partners.group_review import GroupReview
+from leafturn.partners.model import GardenReview, RedundantDonor, TreeReview
 from leafturn.partners.sentences import first_flowers_ahead, too_young_words
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 
-LOOK_AHEAD = 16  # years, this one included
-LOOK_BACK = 15  # years of noted sets that are counted; an older garden was another one
 
-
-def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
+def review_garden(
+    day: GardenDay, season: FloweringSeason, chances: GardenChances | None = None
+) -> GardenReview:
     """Every tree's chance of enough pollen, and the plants kept for pollen that could go.
 
     Parameters
@@ -48,53 +44,30 @@ def review_garden(day: GardenDay, season: FloweringSeason) -> GardenReview:
         Of its numbers those that begin with "partner_" count. Helps whose days are past are put off to the
         next season.
     season : FloweringSeason
+    chances : GardenChances, optional
+        Those of the same day and season, where they were asked for already.
     """
-    numbers = day.numbers
-    cross_groups = _cross_groups(day, season)
-    circumstances = Circumstances.of(day.garden, season, numbers)
+    chances = chances or GardenChances(day, season)
     remedy_finder = RemedyFinder(
         library=day.library,
-        numbers=numbers,
+        numbers=day.numbers,
         axis=SeasonAxis(season.year, day.axis.southern),
         on=day.on,
         planting_room=PlantingRoom(day),
     )
     reviews: dict[int, TreeReview] = {}
     redundant_donors: list[RedundantDonor] = []
-    for group in cross_groups.by_name.values():
-        if group.recipients:
-            group_chances = GroupChances(group, cross_groups, circumstances, numbers, day.library.crosses)
-            reviews.update(GroupReview(group_chances, remedy_finder).reviews(season.frost_loss))
-            redundant_donors.extend(group_chances.redundant_donors())
+    for group_chances in chances.groups():
+        group_review = GroupReview(group_chances, remedy_finder)
+        reviews.update(group_review.reviews(season.frost_loss, season.crop_lost))
+        redundant_donors.extend(group_chances.redundant_donors())
     trees = tuple(
-        reviews[id(tree.plant)] if id(tree.plant) in reviews else _needs_none(tree, season, circumstances)
-        for tree in cross_groups.reviewed
+        reviews[id(tree.plant)] if id(tree.plant) in reviews else _needs_none(tree, season)
+        for tree in chances.cross_groups.reviewed
     )
     if season.weather is not None and season.weather.sureness == "guess":  # and so are all days of bloom
         trees = tuple(msgspec.structs.replace(tree, guessed=True) for tree in trees)
     return GardenReview(trees=trees, redundant_donors=tuple(redundant_donors))
-
-
-def standings(day: GardenDay, season: FloweringSeason, trees: Collection[str]) -> dict[str, PartnerStanding]:
-    """How some trees are served, by plant id, as `review_garden` says it, and nothing else of them.
-
-    Parameters
-    ----------
-    day, season
-        As there; plants that cannot cross with the trees may be left out of both.
-    trees : collection of str
-        Plant ids; those that need no pollen are not told of.
-    """
-    numbers, cross_groups = day.numbers, _cross_groups(day, season)
-    circumstances = Circumstances.of(day.garden, season, numbers)
-    found: dict[str, PartnerStanding] = {}
-    for group in cross_groups.by_name.values():
-        wanted = [n for n, tree in enumerate(group.recipients) if tree.label in trees]
-        if wanted:
-            chances = GroupChances(group, cross_groups, circumstances, numbers, day.library.crosses)
-            likely = {group.recipients[n].label: chances.posterior(n)[0][1] for n in wanted}
-            found |= {label: partner_standing(chance, numbers) for label, chance in likely.items()}
-    return found
 
 
 def crossing_plants(day: GardenDay, trees: Collection[str]) -> frozenset[str]:
@@ -112,15 +85,7 @@ def _groups_of(day: GardenDay, plant: Plant) -> Iterator[str]:
     yield from (grafted_genotype(specimen, name).cross_group for name in plant.also_bears)
 
 
-def _cross_groups(day: GardenDay, season: FloweringSeason) -> CrossGroups:
-    """The plants that flower, in this year and those that are looked ahead to, and in years of noted sets."""
-    year, sets = season.year, season.observed.sets
-    past = sorted({y for notes in sets.values() for y in notes if year - LOOK_BACK <= y < year})
-    years = np.array([*range(year, year + LOOK_AHEAD), *past], dtype=np.int64)
-    return cross_groups_of(day, season, years, ahead=LOOK_AHEAD)
-
-
-def _needs_none(tree: PollenPlant, season: FloweringSeason, circumstances: Circumstances) -> TreeReview:
+def _needs_none(tree: PollenPlant, season: FloweringSeason) -> TreeReview:
     flowers = tree.flowering[:, 0].tolist()
     share = self_share(tree.genotype)
     self_set = FULL if sets_without_pollen(tree.genotype) else share
@@ -130,7 +95,7 @@ def _needs_none(tree: PollenPlant, season: FloweringSeason, circumstances: Circu
         else f"{tree.genotype.cultivar or tree.kind.name} sets fruit with its own pollen"
     )
     draws = len(tree.bloom[0]) if tree.bloom else 0
-    lost = matching(circumstances.crop_lost, tree.label, draws)
+    lost = matching(season.crop_lost, tree.label, draws)
     return TreeReview(
         plant=tree.label,
         kind=tree.kind.name,

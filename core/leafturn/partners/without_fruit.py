@@ -3,24 +3,24 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Mapping
 
 from leafturn.journal.entries import FruitSetNote, HarvestNote, of_kind
 from leafturn.journal.job_id import subject_id
 from leafturn.journal.questions import jobs_done
-from leafturn.partners.model import TreeReview
+from leafturn.partners.model import PartnerStanding
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 
 BRING_POLLEN = "bring-pollen"
 
 
-def without_fruit(reviews: Iterable[TreeReview], day: GardenDay) -> frozenset[str]:
+def without_fruit(standings: Mapping[str, PartnerStanding], day: GardenDay) -> frozenset[str]:
     """Ids of plants that set nothing, as noted this season, or lack pollen with no note that says otherwise.
 
     Parameters
     ----------
-    reviews : iterable of TreeReview
+    standings : mapping of plant id to word
         How each is served; one that "lacks" gets enough pollen too seldom to count on a crop.
     day : GardenDay
         Its notes: a harvest or a set other than none in any year, for then it has borne here whatever is
@@ -31,11 +31,11 @@ def without_fruit(reviews: Iterable[TreeReview], day: GardenDay) -> frozenset[st
     brought = {subject for subject, done in jobs_done(day.entries, BRING_POLLEN) if _is_now(done.on, day)}
     seen = {e.plant: e.set for e in of_kind(day.entries, FruitSetNote) if _is_now(e.on, day)}
     lacking = {
-        review.plant
-        for review in reviews
-        if review.standing == "lacks"
-        and review.plant not in bore
-        and not brought & {review.plant, subject_id(review.kind)}
+        plant.id
+        for plant in day.garden.plants
+        if standings.get(plant.id) == "lacks"
+        and plant.id not in bore
+        and not brought & {plant.id, subject_id(day.kind(plant).name)}
     }
     return frozenset(lacking | {plant for plant, fruits in seen.items() if fruits == "none"})
 

@@ -30,10 +30,11 @@ from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
 from leafturn.partners.chance.cross_groups import chances_of_flowering
 from leafturn.partners.decisions import Answer, answers_in_force
 from leafturn.partners.flowering_season import FloweringSeason
+from leafturn.partners.garden_chances import GardenChances
 from leafturn.partners.model import GardenReview, PartnerStanding, TreeReview
 from leafturn.partners.observations import ObservedBloom, observed_bloom
 from leafturn.partners.reading_order import reading_order
-from leafturn.partners.review import crossing_plants, review_garden, standings
+from leafturn.partners.review import crossing_plants, review_garden
 from leafturn.partners.without_fruit import without_fruit
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.climate import climate_words
@@ -212,19 +213,30 @@ class SeasonModel(Value, eq=False):
     # ---- pollen --------------------------------------------------------------------------
 
     @cached_property
-    def pollen(self) -> GardenReview:
-        """How each tree is served with pollen, and who could go."""
-        losses = self.frost_losses
-        season = FloweringSeason(
+    def _flowering_season(self) -> FloweringSeason:
+        return FloweringSeason(
             year=self.axis.year,
             forecasts=self.forecasts,
             observed=self.observed_bloom,
             light=self.light,
             weather=self.weather.now,
+        )
+
+    @cached_property
+    def chances(self) -> GardenChances:
+        """Each tree's chance of enough pollen, before anything is said of it."""
+        return GardenChances(self.day, self._flowering_season)
+
+    @cached_property
+    def pollen(self) -> GardenReview:
+        """How each tree is served with pollen, and who could go."""
+        losses = self.frost_losses
+        season = replace(
+            self._flowering_season,
             frost_loss={plant: loss.chance_of_a_tenth for plant, loss in losses.items()},
             crop_lost={plant: loss.crop_lost_by_draw for plant, loss in losses.items()},
         )
-        return review_garden(self.day, season)
+        return review_garden(self.day, season, self.chances)
 
     @cached_property
     def reviews(self) -> Mapping[str, TreeReview]:
@@ -241,12 +253,14 @@ class SeasonModel(Value, eq=False):
         limits = [self.day.numbers[name] for name in ("partner_lacks_below", "partner_thin_below")]
         near = {
             plant
-            for plant, review in self.reviews.items()
-            if review.standing != "needs none"
-            and any(abs(review.adequacy - limit) < NEAR_LIMIT for limit in limits)
+            for plant, chance in self.chances.likely().items()
+            if any(abs(chance - limit) < NEAR_LIMIT for limit in limits)
         }
         usual = self.usual_standings(near) if near else {}
-        return {plant: review.standing for plant, review in self.reviews.items()} | dict(usual)
+        asked: dict[str, PartnerStanding] = {
+            tree.label: "needs none" for tree in self.chances.cross_groups.reviewed
+        }
+        return asked | self.chances.standings() | dict(usual)
 
     def usual_standings(self, trees: Collection[str]) -> Mapping[str, PartnerStanding]:
         """How some trees are served in the season as it usually is, before its weather was known.
@@ -266,12 +280,12 @@ class SeasonModel(Value, eq=False):
         garden = structs.replace(
             self.day.garden, plants=tuple(p for p in self.day.garden.plants if p.id in crossing)
         )
-        return standings(replace(self.day, garden=garden), season, trees)
+        return GardenChances(replace(self.day, garden=garden), season).standings(trees)
 
     @cached_property
     def without_fruit(self) -> frozenset[str]:
         """Plants that will hardly set fruit this season for want of pollen."""
-        return without_fruit(self.reviews.values(), self.day)
+        return without_fruit(self.chances.standings(), self.day)
 
     @cached_property
     def answers(self) -> Mapping[str, Answer]:

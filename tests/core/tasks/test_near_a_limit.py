@@ -6,7 +6,6 @@ import datetime as dt
 from collections.abc import Collection, Mapping
 from pathlib import Path
 
-import msgspec
 import pytest
 from msgspec.structs import replace
 from tests.samples.garden_text import almanac_of, garden_text, plant
@@ -25,10 +24,9 @@ def season(tmp_path: Path) -> SeasonModel:
     return almanac._seasons.now
 
 
-def reviewed(season: SeasonModel, adequacy: float, standing: PartnerStanding) -> None:
+def served(season: SeasonModel, chance: float) -> None:
     """Have the season find an apple tree served so."""
-    one = msgspec.structs.replace(season.reviews["apple"], adequacy=adequacy, standing=standing)
-    vars(season)["reviews"] = {"apple": one}
+    vars(season.chances)["likely"] = lambda trees=None: {"apple": chance}
 
 
 def usually(monkeypatch: pytest.MonkeyPatch, standing: PartnerStanding) -> list[Collection[str]]:
@@ -58,17 +56,18 @@ def usually(monkeypatch: pytest.MonkeyPatch, standing: PartnerStanding) -> list[
 def test_near_a_limit_the_usual_year_decides(
     season: SeasonModel, monkeypatch: pytest.MonkeyPatch, now: float, standing: str, usual: str, follows: str
 ) -> None:
-    reviewed(season, now, standing)
+    served(season, now)
     usually(monkeypatch, usual)
-    assert season.standings == {"apple": follows}
+    assert season.chances.standings() == {"apple": standing}
+    assert season.standings["apple"] == follows
 
 
 def test_the_usual_year_is_asked_only_near_a_limit(
     season: SeasonModel, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    reviewed(season, 0.8, "served")
+    served(season, 0.8)
     asked = usually(monkeypatch, "thin")
-    assert season.standings == {"apple": "served"}
+    assert season.standings["apple"] == "served"
     assert asked == []
 
 
@@ -83,3 +82,15 @@ def test_some_trees_usually_stand_as_they_do_among_all(on: dt.date) -> None:
     assert season.usual_standings(trees) == {tree: whole[tree].standing for tree in trees}
     for tree in trees:
         assert season.usual_standings([tree]) == {tree: whole[tree].standing}
+
+
+def test_the_jobs_of_a_season_follow_chances_and_ask_for_no_review() -> None:
+    """Who is served is known from the figures, as the reviews say it; words and remedies are made later."""
+    almanac = open_almanac(ROOT / "demo_garden", dt.date(2027, 4, 19))
+    assert almanac.jobs()
+    season = almanac._seasons.now
+    assert "chances" in vars(season)
+    assert not {"pollen", "reviews"} & vars(season).keys()
+    told = {tree: one.standing for tree, one in season.reviews.items() if one.standing != "needs none"}
+    assert len(set(told.values())) == 3
+    assert season.chances.standings() == told

@@ -117,7 +117,7 @@ class Frame(Value, kw_only=False):
         keys : sequence of (key, label)
         """
         lines = 1 if self.side_width or self.height < VERY_LOW else 2
-        told = said or ("" if self.side_width or under is None else under.why)
+        told = said or ("" if self.side_width or under is None else under.sentence)
         sentence = paragraph(told, self.width - 1, indent=1, hang=0, most=lines) if told else []
         sentence += [BLANK] * (lines - len(sentence))
         below = self.page.below(self.almanac, under, self.width)

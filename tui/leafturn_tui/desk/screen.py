@@ -43,11 +43,12 @@ class Desk(Writing, Screen[None]):
     DEFAULT_CSS = "Desk { layers: page over; background: ansi_default; color: ansi_default; }"
     focused: Reactive[Widget | None] = Reactive(None, repaint=False)  # nothing looks different
 
-    def __init__(self, garden: ShownGarden, look: Look) -> None:
+    def __init__(self, garden: ShownGarden, look: Look, *, counts_later: bool = False) -> None:
         super().__init__()
         self._garden = garden
         self.file = GardenFile(garden)
         self._said = ""
+        self._counts_later = counts_later  # what waits on other pages: once the first picture is painted
         self._stack = PageStack()
         self._work = SlowWork(self)
         self._beforehand = Beforehand(self, self._stack.by_key, colours=look.in_colour)
@@ -228,9 +229,13 @@ class Desk(Writing, Screen[None]):
         self.page.colours, self.page.height = self._look.in_colour, frame.height
         self._bindings = bindings(self.page.keys(), self._common)
         self._show_list(frame.rows_width)
-        self._head = replace(frame, tabs=self._stack.tabs(self.almanac)).head()
+        tabs = self._stack.names() if self._counts_later else self._stack.tabs(self.almanac)
+        self._head = replace(frame, tabs=tabs).head()
         self._draw(frame)
         self._dialog.lay_out(frame.width, frame.height)
+        if self._counts_later:
+            self._counts_later = False
+            self.call_after_refresh(self._show_all)
 
     def on_came_far(self, message: CameFar) -> None:
         """Slow work has come further."""

@@ -40,8 +40,12 @@ class PageStack:
         self.key = key
         self._pages = [self.by_key[key]]
 
+    def names(self) -> tuple[Tab, ...]:
+        """Every page that can be turned to."""
+        return tuple(Tab(key, pages()[key].name) for key in self.by_key)
+
     def tabs(self, almanac: AlmanacFace) -> tuple[Tab, ...]:
-        """Every page that can be turned to, and what waits there."""
+        """The same with what waits there, which every page is asked."""
         return tuple(Tab(key, pages()[key].name, *page.waits(almanac)) for key, page in self.by_key.items())
 
     def open(self, page: PageFace) -> None:

@@ -78,7 +78,7 @@ class Page:
         """What stands beside the list in a wide window: by default what `w` tells."""
         told = self.why(almanac, row)
         if told is None:
-            return paragraph(row.why, width, hang=0)
+            return paragraph(row.sentence, width, hang=0)
         rows = paragraph(told.title, width, "name", hang=0)
         for said in told.paragraphs:
             rows += [BLANK, *paragraph(said, width, hang=0)]

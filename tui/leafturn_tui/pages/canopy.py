@@ -245,7 +245,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """A plant's light by month and by year, or all that is said of the tree."""
         if self.shown == "climate":
-            return Sheet(climate_title(almanac.drift(), row), [row.why]) if row.why else None
+            return Sheet(climate_title(almanac.drift(), row), [row.sentence]) if row.why else None
         old_tree = self._old_tree(almanac)
         if old_tree is None:
             return None

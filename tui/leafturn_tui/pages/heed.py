@@ -100,4 +100,6 @@ class HeedPage(Page, key="8", question=QUESTION):
         """The matter in full, its cautions, and who to call."""
         found = almanac.heed()
         cautions = [c for line in found.look_alikes if line.plant == row.plant for c in line.cautions]
-        return Sheet(row.plant or "who to call", [row.why, *cautions, *(found.calls if row.plant else ())])
+        return Sheet(
+            row.plant or "who to call", [row.sentence, *cautions, *(found.calls if row.plant else ())]
+        )

@@ -28,7 +28,7 @@ def other_garden_rows(almanac: AlmanacFace, width: int) -> list[Row]:
         if not due:
             rows += paragraph(week.quiet or "Nothing is due now.", width, key=f"also {number}")
         for told in line_rows(due, week.beyond_reach, almanac.on, width):
-            why = f"In {title}: {told.why} To tend it: leafturn {one.path}"
+            why = f"In {title}: {told.sentence} To tend it: leafturn {one.path}"
             rows.append(Row(told.pieces, f"also {number} {told.key}", why))
         rows += paragraph(phrases.hours_lines(week)[-1], width, "quiet")
     return rows

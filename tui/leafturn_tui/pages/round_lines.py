@@ -7,6 +7,7 @@ import math
 from collections.abc import Collection, Sequence
 
 from leafturn.base.day_words import SHORT_MONTHS
+from leafturn.base.value import Value
 from leafturn.tasks.model import DUE, Job
 from leafturn.tasks.week.model import Line
 from leafturn_tui.text import phrases, states
@@ -22,6 +23,23 @@ NEAR_DAYS = 28  # an end further off than this says nothing of a job whose best 
 def key_of(line: Line) -> str:
     """What a row is known by: its job's id, or for several jobs that of the first, marked."""
     return _job_of(line) or f"{line.jobs[0].id} and others, {line.state}"
+
+
+class Why(Value, kw_only=False):
+    """Called, it gives the first reason of a line, of several jobs that of the dearest, named.
+
+    What is over tells when it comes again, for which the season after is reckoned.
+    """
+
+    line: Line
+    before: str = ""
+
+    def __call__(self) -> str:
+        """The sentence."""
+        job = self.line.dearest
+        why = phrases.first_reason(job)
+        named = len(self.line.jobs) > 1 and self.line.state != "can wait"
+        return self.before + (f"{job.title}: {why}" if named else why)
 
 
 def heads(width: int) -> Row:
@@ -99,7 +117,7 @@ def _rows(line: Line, beyond: Collection[str], on: dt.date, width: int) -> list[
     title, *more = wrap(piece(line.title).text, room)
     tone = _tone(shown, line, on)
     first = (*_state(shown), Piece(fit(title, room), tone), *ends)
-    rows = [Row(first, key_of(line), _why(line), line.jobs[0].plant, _job_of(line))]
+    rows = [Row(first, key_of(line), Why(line), line.jobs[0].plant, _job_of(line))]
     indent = Piece(" " * STATE)
     rows += [Row((indent, Piece(said, tone)), joined=True) for said in more]
     if not shown.this_week:
@@ -120,18 +138,11 @@ def _row(line: Line, beyond: Collection[str], on: dt.date, width: int) -> Row:
     told = Piece(fit(whole if cut(whole, room) == whole else title, room), _tone(shown, line, on))
     where = f"{line.where}. " if shown.this_week and line.where else ""
     pieces = (*_state(shown), told, *ends)
-    return Row(pieces, key_of(line), where + _why(line), line.jobs[0].plant, _job_of(line))
+    return Row(pieces, key_of(line), Why(line, where), line.jobs[0].plant, _job_of(line))
 
 
 def _tone(shown: states.Shown, line: Line, on: dt.date) -> str:
     return "*ink" if shown.this_week else "dim" if _part(line, on) == 2 else "ink"
-
-
-def _why(line: Line) -> str:
-    """The first reason; of several jobs that of the dearest, named."""
-    job = line.dearest
-    why = phrases.first_reason(job)
-    return f"{job.title}: {why}" if len(line.jobs) > 1 and line.state != "can wait" else why
 
 
 def _state(shown: states.Shown) -> tuple[Piece, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
@@ -43,8 +43,8 @@ class Row(Value, kw_only=False):
     key : str
         What the line stands for; the bar only rests on lines with a key, and finds it again
         after everything was computed anew.
-    why : str
-        The sentence shown under the list while the bar is here.
+    why : str or callable
+        The sentence shown under the list while the bar is here, or what gives it where that takes time.
     plant : str
         Id of the plant or heap the line is about, if any.
     about : str
@@ -55,7 +55,7 @@ class Row(Value, kw_only=False):
 
     pieces: tuple[Piece, ...]
     key: str = ""
-    why: str = ""
+    why: str | Callable[[], str] = ""
     plant: str = ""
     about: str = ""
     joined: bool = False
@@ -64,6 +64,11 @@ class Row(Value, kw_only=False):
     def text(self) -> str:
         """The line as read aloud."""
         return "".join(p.text for p in self.pieces)
+
+    @property
+    def sentence(self) -> str:
+        """The sentence shown under the list while the bar is here."""
+        return self.why if isinstance(self.why, str) else self.why()
 
 
 def row(*parts: Piece | str, key: str = "", why: str = "", plant: str = "") -> Row:

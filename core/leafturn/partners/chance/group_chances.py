@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cached_property
 
 import numpy as np
@@ -32,7 +33,7 @@ class GroupChances:
     cross_groups : CrossGroups
         Asked for the years, and for donors of other groups that serve this one in part.
     circumstances : Circumstances
-        Weather, frost, and the set noted in past years.
+        Weather, and the set noted in past years.
     crosses : mapping
         What pollen of one group is worth on another.
 
@@ -131,14 +132,19 @@ class GroupChances:
         without = np.where(surely, fails[recipient], fails[recipient] / (1.0 - others))
         return np.asarray(np.where(several[recipient] - surely > 0, 0.0, chance * without))
 
-    @cached_property
-    def crop_shares(self) -> dict[int, float]:
-        """What frost and flying weather leave of the chance of pollen, by recipient, where frost is known."""
+    def crop_shares(self, crop_lost: Mapping[str, FloatArray]) -> dict[int, float]:
+        """What frost and flying weather leave of the chance of pollen, by recipient, where frost is known.
+
+        Parameters
+        ----------
+        crop_lost : mapping of plant id to (draws,) array
+            Share of a full crop that frost takes, in every ensemble member.
+        """
         losses = {
             n: loss
             for n, tree in enumerate(self.group.recipients)
             if tree.bloom is not None
-            and (loss := matching(self.circumstances.crop_lost, tree.label, len(tree.bloom[0]))) is not None
+            and (loss := matching(crop_lost, tree.label, len(tree.bloom[0]))) is not None
         }
         if not losses:
             return {}
