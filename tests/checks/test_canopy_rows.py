@@ -160,7 +160,7 @@ def test_nothing_is_called_by_the_word_that_promises_too_much(canopy: Canopy) ->
         [canopy.caution, *(line for e in canopy.old_trees for line in e.says), *canopy.short_lived]
         + [reason for s in canopy.seedlings for reason in s.reasons]
     )
-    assert not re.search(r"\bsafe(ly|ty)?\b", said.replace("safety figure", ""))
+    assert not re.search(r"\bsafe(ly|ty)?\b", said)
     assert "inspector" in canopy.caution
     assert "nesting" in canopy.caution
 

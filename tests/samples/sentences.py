@@ -37,7 +37,10 @@ _OTHER_SCALE = re.compile(
 _NEVER_IN_RANGE = re.compile(rf"(or never|never\)|{_DAY}[^.;,]* never)")
 _ID = re.compile(r"\([a-z0-9-]+:[a-z-]+(:\d{4}(:\d+)?)?\)|\b[a-z0-9-]+:[a-z-]+:\d{4}\b")
 # Words of reckoning that no reader should have to read twice, and a sum of nothing.
-_PUT_AWAY = re.compile(r"versions? of (this|the) year|strays? by|reach: none|would be there|which flowers of")
+_PUT_AWAY = re.compile(
+    r"(?:closed|ended) about [^.]*if not yet|versions? of (this|the) year|strays? by|reach: none"
+    r"|would be there|which flowers of|\b[Ss]afe(?:ly|ty)?\b"
+)
 _DIGITS = re.compile(r"\d\.\d{3,}|(?<![\d.])-0(?:\.0)? C")
 _OF_WHOM = re.compile(
     r"(?:Bloom|Full bloom|Picking|Leaf-out) of ([\w-]+) (began|begins|came|comes|ends|ended)"

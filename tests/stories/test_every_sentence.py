@@ -71,6 +71,8 @@ ON = dt.date(2027, 4, 19)
         ("It is open from 27 Jun, or never.", "never in a range"),
         ("turn bay-2 (bay-2:turn:2027:3)", "an id"),
         ("It is past in hardly any version of this year.", "words put away"),
+        ("The window closed about 16 Apr; if not yet, by 26 Apr: do not do it now.", "words put away"),
+        ("It is safe to eat.", "words put away"),
         ("It fell to -0 C.", "too many digits"),
         ("It lies 5.83333 m off.", "too many digits"),
         (" ".join(["word"] * 31) + ".", "31 words"),

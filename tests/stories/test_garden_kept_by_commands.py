@@ -38,6 +38,13 @@ def test_a_plant_is_added_changed_and_moved(garden: Path) -> None:
     assert file.read_text() == WRITTEN + block.replace("year", 'rootstock = "quince A"\nyear')
     said("change", at, "comice", "rootstock")
     assert file.read_text() == WRITTEN + block
+    said("change", at, "comice", "age", "when", "planted", "2")
+    assert file.read_text() == WRITTEN + block.replace("at =", "age_when_planted = 2\nat =")
+    said("change", at, "comice", "age_when_planted")
+    said("change", at, "comice", "crown", "3")
+    assert "crown_m = 3" in file.read_text()
+    said("change", at, "comice", "crown_m")
+    assert file.read_text() == WRITTEN + block
     assert "noted: comice: moved" in said("move", at, "comice", "3e of pear-1", "--on", "2027-04-19")
     assert "moved" not in said("move", "--correct", at, "comice", "4e of pear-1", "--on", "2027-04-19")
     assert file.read_text() == WRITTEN + block.replace("5 paces north", "4 paces east")
@@ -75,6 +82,10 @@ def test_what_cannot_be_done_is_one_sentence_and_changes_nothing(garden: Path) -
     assert "'walnut' may be persian walnut" in refused("add", at, "walnut")
     assert "has a name with 'xyzzy'" in refused("add", at, "xyzzy")
     assert "Did you mean year?" in refused("change", at, "pear-1", "yeer", "2012")
+    told = refused("change", at, "pear-1", "bark", "rough")
+    assert "age when planted" in told
+    assert "crown, m" in told
+    assert "_" not in told, "words that one reads, not the keys of the file"
     assert "There is no plant 'paer-1'. Did you mean pear-1?" in refused("gone", at, "paer-1")
     assert "lies above 2999" in refused("change", at, "pear-1", "year", "99999")
     assert "says so already" in refused("change", at, "pear-1", "year", "2012")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from pathlib import Path
 
 from terminal import Terminal
@@ -74,6 +75,22 @@ def test_change_move_gone_and_back(tmp_path: Path) -> None:
         do(terminal, "u", "Take back what was written", "enter", "pear, planted 2012")
         assert file.read_bytes() == before
         assert terminal.leave() == 0
+
+
+def test_what_can_be_changed_is_listed_in_words(tmp_path: Path) -> None:
+    """The file's own keys are understood, and not shown."""
+    (tmp_path / "garden.toml").write_text(WRITTEN)
+    with AtTheDesk(tmp_path, ON, size=(100, 50)) as desk:
+        do(desk, "0", "> pear-1", "e", "age when planted")
+        assert "crown, m" in desk.text
+        assert "S-alleles" in desk.text
+        assert not re.search(r"[a-z]_[a-z]", desk.text)
+        for typed in ("age when", "age_when"):
+            desk.type(typed)
+            do(desk, "enter", "age when planted of pear-1?", "escape", "What is to change")
+            desk.type("\x15")
+        desk.type("age_")
+        do(desk, "enter", "age when planted of pear-1?", "2 enter", "age_when_planted = 2")
 
 
 def test_a_file_changed_by_another_hand_is_not_taken_back(tmp_path: Path) -> None:

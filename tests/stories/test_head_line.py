@@ -15,10 +15,10 @@ DEMO = Path(__file__).parents[2] / "demo_garden"
     [
         (
             "2027-04-19",
-            "heat 187 degree-days, 10 days ahead; last frost 24 Apr (20 Apr-7 May), still to come;",
+            "heat 187 degree-days, 10 days early; last frost 24 Apr (20 Apr-7 May), still to come;",
         ),
-        ("2027-04-26", "heat 232 degree-days, 8 days ahead; last frost 24 Apr (by 7 May), 6 of 10 that"),
-        ("2027-07-01", "heat 938 degree-days, 8 days ahead; first frost 8 Oct (21 Sep-31 Oct);"),
+        ("2027-04-26", "heat 232 degree-days, 8 days early; last frost 24 Apr (by 7 May), 6 of 10 that"),
+        ("2027-07-01", "heat 938 degree-days, 8 days early; first frost 8 Oct (21 Sep-31 Oct);"),
         ("2027-12-20", "254 of 354 days from the usual year"),
     ],
 )

@@ -19,7 +19,15 @@ from in_process import run
 MONTH = dt.timedelta(weeks=4)
 LOOKS, APART = 7, dt.timedelta(weeks=8)  # every season, and what opens and closes within it
 FOR_TWO = {"ladder", "saw", "two people", "licensed"}
-OPEN = ("now,", "closing", "last day,", "past best", "tonight")  # what is to be done
+OPEN = (
+    "now,",
+    "1 day left",
+    "2 days left",
+    "3 days left",
+    "last day,",
+    "past best",
+    "tonight",
+)  # what is to be done
 NEAR = 500  # letters after a job's name in which a paper says who is missing
 
 

@@ -8,6 +8,7 @@ import shutil
 from pathlib import Path
 from typing import Any
 
+from tests.samples.garden_text import garden_text, plant
 from tests.samples.places import ROOT
 
 from in_process import run
@@ -36,7 +37,7 @@ def test_the_ash_as_json() -> None:
 def test_the_ash_in_words() -> None:
     said = canopy("--on", "2027-04-19")
     for words in (
-        "What changes when the old tree goes?",
+        "What changes when a tree goes?",
         "bare about 2030",
         "half by 2031",
         "At risk of scorch: ",
@@ -122,3 +123,13 @@ def test_the_climates_to_come_by_the_command() -> None:
     assert "If it warms by 0.4 C a decade, as the garden file states (0.2 to 0.6)." in said
     assert "earlier" in said
     assert "of 10 years" in said
+
+
+def test_a_young_tree_is_called_neither_old_nor_failing(tmp_path: Path) -> None:
+    """Where no tree is old the tallest is asked about, with its age as it is."""
+    young = garden_text(plant("apple-1", "apple", year=2015), plant("pear-1", "pear", year=2019, at=[8, 0]))
+    (tmp_path / "garden.toml").write_text(young)
+    said = run("canopy", str(tmp_path), "--on", "2027-04-19").stdout
+    assert re.search(r"It is (8|12) years old", said)
+    assert "old tree" not in said
+    assert "failing" not in said

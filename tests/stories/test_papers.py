@@ -196,11 +196,11 @@ def test_the_handover_book_tells_the_garden_in_words(asked: Path) -> None:
 
 
 def test_cards_without_a_screen(asked: Path) -> None:
-    for what in ("month", "bloom", "safety", "toll-ash"):
+    for what in ("month", "bloom", "looks", "toll-ash"):
         done = run("card", str(asked), what, *ON)
         assert done.returncode == 0, done.stderr
         assert all(len(line) <= 72 for line in done.stdout.splitlines())
-    assert "33 % of the crown alive" in run("card", str(asked), "safety", *ON).stdout
+    assert "33 % of the crown alive" in run("card", str(asked), "looks", *ON).stdout
     wrong = run("card", str(asked), "tol-ash", *ON)
     assert wrong.returncode == 2
     assert "Did you mean toll-ash?" in wrong.stderr
@@ -219,7 +219,7 @@ def test_the_card_of_the_plant_under_the_bar(garden: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "paper", ["sheet", "handover", "card month", "card bloom", "card safety", "card old-plum"]
+    "paper", ["sheet", "handover", "card month", "card bloom", "card looks", "card old-plum"]
 )
 def test_a_paper_is_written_in_each_form_and_never_over_another(
     asked: Path, garden: Path, paper: str, tmp_path: Path

@@ -29,7 +29,7 @@ METRIC = re.compile(
 )
 QUESTIONS = ["round", "season", "partners", "canopy", "climbers", "heaps", "larder", "heed", "book", "plants",
              "weather", "drift", "rules", "check"]  # fmt: skip
-OTHERS = [["tonight", "27F"], ["card", "month"], ["card", "bloom"], ["card", "safety"], ["card", "comice-1"],
+OTHERS = [["tonight", "27F"], ["card", "month"], ["card", "bloom"], ["card", "looks"], ["card", "comice-1"],
           ["handover"], ["sheet"], ["away", "--from", "2027-04-24", "--to", "2027-05-08"],
           ["weather", "read"]]  # fmt: skip
 

@@ -87,4 +87,9 @@ def test_help_as_a_word_and_notes_that_say_too_little(tmp_path: Path) -> None:
     done = in_process.run("note", str(folder), "bloom")
     assert done.returncode == 2
     assert done.stderr.startswith("Bloom alone tells too little; write it as in: bloom comice-1.")
+    with (folder / "garden.toml").open("a") as file:
+        file.write('[[plant]]\nid = "comice-1"\nkind = "pear"\n')
+    done = in_process.run("note", str(folder), "comice-1")
+    assert done.returncode == 2
+    assert done.stderr.startswith("Comice-1 alone tells too little; write what was seen of it, too.")
     assert not (folder / "journal").exists()

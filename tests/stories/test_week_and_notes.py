@@ -109,7 +109,7 @@ def test_the_week_opens_on_the_round_and_fits_the_hands(garden: Path, desk: AtTh
         assert load.minutes <= load.hours_available * 60
     states = ("due", "late", "soon", "held", "passed", "done", "let go")
     assert all(job.state in states and job.why for job in (*week.jobs, *week.waiting))
-    shown = ("!tonight", "* now", "* closing", "* last day", "* past best", "coming", "held", "gone by",
+    shown = ("!tonight", "* now", "d left", "* last day", "* past best", "coming", "held", "gone by",
              "+ done", "let go", "can wait")  # fmt: skip
     for line in desk.lines[5:]:
         if line.startswith("──"):

@@ -107,6 +107,16 @@ def about(when: Likely, on: dt.date | None = None) -> str:
     return f"about {day(middle, on)}, between {_between(early, late, year, ' and ')} {IN_RANGE}"
 
 
+def without_range(when: Likely, on: dt.date, *, unseen: bool = False) -> str:
+    """A likely date by its day alone: "about 16 Apr", or "16 Apr" of what is known to the day.
+
+    What nobody sees or notes (`unseen`) is not known to the day, though the reckoning comes to a single one.
+    """
+    if when.likely is None:
+        return NOT_IN_MOST_YEARS
+    return f"{'about ' if unseen or when.early != when.late else ''}{day(when.likely, on)}"
+
+
 def comes(will: str, did: str, when: Likely, on: dt.date) -> str:
     """What comes, with its day, told as past where its likely day is: "began 2 Apr"."""
     return f"{did if when.has_passed(on) else will} {about(when, on)}"
@@ -149,12 +159,9 @@ def _between(early: dt.date | None, late: dt.date | None, on: dt.date | None, jo
     return f"{day(early, on)}{join}{day(late, early)}"
 
 
-def with_day(event: str, when: Likely, on: dt.date) -> str:
+def with_day(event: str, when: Likely, on: dt.date, *, unseen: bool = False) -> str:
     """An event with its day behind it, "leaf-out of hazel-b (about 9 Apr)"; empty if rare."""
-    if when.likely is None:
-        return ""
-    about_ = "" if when.early == when.late else "about "
-    return f"{event} ({about_}{day(when.likely, on)})"
+    return "" if when.likely is None else f"{event} ({without_range(when, on, unseen=unseen)})"
 
 
 def some_days(number: int) -> str:

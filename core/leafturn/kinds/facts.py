@@ -30,7 +30,7 @@ _PHRASES = {
     "bloom.start": "heat counts from",
     "bloom.full_after_days": "full bloom after first open, days",
     "bloom.length_days": "bloom lasts, days",
-    "bloom.spread_days": "bloom strays from heat by, days",
+    "bloom.spread_days": "bloom differs from what warmth tells by, days",
     "leaf.out_heat": "heat to leaf-out, degree-days C above 5",
     "leaf.fall_after_frost_days": "leaves fall after first frost, days",
     "harvest.after_full_bloom_days": "ripe after full bloom, days",

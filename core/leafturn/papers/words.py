@@ -43,7 +43,7 @@ def season_words(heading: Heading) -> str:
     days, last = heading.heat.days_ahead, heading.frost.last
     pace = "" if days is None else "The season is as usual; "
     if days:
-        pace = f"The season is {prose.count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}; "
+        pace = f"The season is {prose.count(abs(days), 'day')} {'early' if days > 0 else 'late'}; "
     if last.likely is None:
         years = max(heading.frost.last_years, heading.frost.first_years)
         rare = prose.rarely(years) if years > 0 else ""

@@ -296,4 +296,5 @@ def _title(rule: Rule, status: JobStatus) -> str:
 
 
 def _guild(subject: Subject) -> str:
-    return (subject.plants[0].guild if subject.plants else None) or ""
+    guilds = {plant.guild for plant in subject.plants}
+    return (guilds.pop() or "") if len(guilds) == 1 else ""

@@ -125,12 +125,12 @@ def _over(rule: Rule, window: Window, status: JobStatus, sequel: Sequel, on: dt.
 
 def _closed(rule: Rule, window: Window, on: dt.date) -> str:
     """That a window has closed, and whether doing it now would harm."""
-    when = day_words.about(window.close, on)
+    when = day_words.without_range(window.close, on)
     if window.closes.apart:
         when = f"{when}, {window.closes.apart}"
     if rule.too_late == "do not":
         return f"The window closed {when}: do not do it now."
-    return f"Its time went by {when}."
+    return f"Its time ended {when}."
 
 
 def _alone(sentence: str) -> _First:

@@ -122,9 +122,17 @@ def test_days_as_one_says_them(number: int, said: str) -> None:
     assert day_words.some_days(number) == said
 
 
+def test_what_is_over_is_told_by_its_day_alone() -> None:
+    """ "The window closed about 16 Apr; if not yet, by 26 Apr: do not do it now" tells two things at once."""
+    assert day_words.without_range(Likely(EARLY, MIDDLE, LATE), LATE) == "about 20 Jan"
+    assert day_words.without_range(Likely(MIDDLE, MIDDLE, MIDDLE), MIDDLE) == "20 Jan"
+
+
 def test_an_event_has_its_day_behind_it() -> None:
     assert day_words.with_day("leaf-out", Likely(EARLY, MIDDLE, LATE), MIDDLE) == "leaf-out (about 20 Jan)"
     assert day_words.with_day("leaf-out", Likely(EARLY, EARLY, EARLY), MIDDLE) == "leaf-out (9 Jan)"
+    said = day_words.with_day("leaf fall", Likely(EARLY, EARLY, EARLY), MIDDLE, unseen=True)
+    assert said == "leaf fall (about 9 Jan)", "one day by reckoning is not a day that somebody saw"
     assert day_words.with_day("leaf-out", Likely(EARLY, None, None), MIDDLE) == ""
 
 

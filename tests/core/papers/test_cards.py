@@ -1,4 +1,4 @@
-"""Cards and the safety log: one page, nothing silently lost, gaps shown as gaps."""
+"""Cards, and looks at failing trees: one page, nothing silently lost, gaps shown as gaps."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from leafturn.answers.plant_card import PlantCard
 from leafturn.bloom.model import SeasonEvent
 from leafturn.journal.entries import CrownNote, Done, Entry, LookNote
 from leafturn.papers.cards import MonthOf, bloom_card, month_card, tree_card
-from leafturn.papers.safety_log import safety_log, watched
+from leafturn.papers.tree_looks import tree_looks, watched
 from leafturn_tui.safe_text import safe_text
 
 MONTH = MonthOf(place="Weir Meadow", on=ON, helpers=HELPERS)
@@ -113,7 +113,7 @@ def test_more_plants_than_fit_are_named_as_later() -> None:
     assert "And later: " in "\n".join(lines)
 
 
-# ---- safety --------------------------------------------------------------------------------------
+# ---- looks ---------------------------------------------------------------------------------------
 
 FALLS = [("ash", "ash is declining, 21 m high: the public path passes 6 m off.")]
 LOOK = LookNote(id="1", on=ON - dt.timedelta(days=30), plant="ash", text="one branch down")
@@ -121,7 +121,7 @@ OLD = CrownNote(id="2", on=ON - dt.timedelta(days=700), plant="ash", live_percen
 
 
 def log(*notes: Entry, jobs: tuple = ()) -> str:  # type: ignore[type-arg]
-    return "\n".join(safety_log("Weir Meadow", watched(FALLS, notes, jobs), ["Ask an inspector."], ON).lines)
+    return "\n".join(tree_looks("Weir Meadow", watched(FALLS, notes, jobs), ["Ask an inspector."], ON).lines)
 
 
 def test_the_log_shows_looks_newest_first_and_the_next() -> None:
@@ -130,14 +130,14 @@ def test_the_log_shows_looks_newest_first_and_the_next() -> None:
     assert "Next look: 29 May." in text
     assert "gap" not in text
     assert "Ask an inspector." in text
-    assert "safe" not in text.replace("safety", "").lower()
+    assert "safe" not in text.lower()
 
 
 def test_gaps_are_shown_as_gaps() -> None:
     assert "No look is noted." in log()
     assert "Last looked at 23 months ago: a gap." in log(OLD)
     assert "Next look: not set; ask a competent inspector." in log(OLD)
-    assert "No failing or dead tree is known" in "\n".join(safety_log("", (), (), ON).lines)
+    assert "No failing or dead tree is known" in "\n".join(tree_looks("", (), (), ON).lines)
 
 
 def test_a_job_done_is_a_look_too() -> None:
@@ -163,7 +163,7 @@ def test_any_names_keep_to_the_page(names: list[str], said: list[str], many: int
     pages = [
         month_card(MonthOf(place=names[3], on=ON, helpers=HELPERS), jobs, events, safe_text).lines,
         bloom_card(names[3], events, ON, safe_text).lines,
-        safety_log(names[3], watched(falls, notes, jobs), said, ON, safe_text).lines,
+        tree_looks(names[3], watched(falls, notes, jobs), said, ON, safe_text).lines,
     ]
     tree = tree_card(
         card(id=jobs[0].plant, name=names[0], line=names[1], where=names[2], own_words=tuple(said),

@@ -48,8 +48,8 @@ def heading(tmp_path_factory: pytest.TempPathFactory) -> Heading:
 @pytest.mark.parametrize(
     ("ahead", "said"),
     [
-        (3, "The season is 3 days ahead"),
-        (-1, "The season is 1 day behind"),
+        (3, "The season is 3 days early"),
+        (-1, "The season is 1 day late"),
         (0, "The season is as usual"),
     ],
 )

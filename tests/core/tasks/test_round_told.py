@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+from pathlib import Path
 
 from msgspec.structs import replace
+from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Garden, Helper, Place, Point
-from leafturn.tasks.model import Job, Reasons
+from leafturn.tasks.model import DUE, Job, Reasons
 from leafturn.tasks.week.plan import week_round
 
 ON = dt.date(2027, 4, 19)
@@ -82,3 +84,17 @@ def test_what_tonight_would_take_stands_before_the_walk() -> None:
     week = week_round(GARDEN, [near, far, look], ON)
     assert [j.plant for j in week.jobs] == ["cover far", "near", "look"]
     assert week.lines[0].title == "do cover far"
+
+
+def test_a_job_in_several_guilds_is_no_stop_at_the_guild_of_its_first_plant(tmp_path: Path) -> None:
+    """Dried fruit is taken out of a2, p1 and p2 of which a2 alone stands in the guild."""
+    orchard = garden_text(
+        plant("a1", "apple", year=2012, guild="Back-Lane", at=[10, 10]),
+        plant("a2", "apple", cultivar="Boskoop", year=2012, guild="Back-Lane", at=[20, 10]),
+        plant("p1", "pear", year=2012, at=[40, 10]),
+        plant("p2", "pear", year=2012, at=[60, 10]),
+    )
+    week = almanac_of(tmp_path, orchard, dt.date(2027, 2, 10)).round()
+    mixed = next(job for job in week.jobs if job.plants == ("a2", "p1", "p2"))
+    assert mixed.state in DUE
+    assert mixed.name in week.walk.stops

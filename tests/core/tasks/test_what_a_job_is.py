@@ -174,7 +174,7 @@ def test_a_missed_cut_says_do_not_and_when_next_and_a_missed_look_only_that_it_w
     look = the(almanac, "apple:note-bloom")
     assert look.state == "passed"
     assert not look.harms_late
-    assert look.why[0].startswith("Its time went by")
+    assert look.why[0].startswith("Its time ended")
     assert "do not" not in look.why[0]
     assert "Next from" in look.why[0]
 

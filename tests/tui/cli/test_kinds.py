@@ -40,7 +40,7 @@ def test_kinds_of_a_garden_are_listed_too(tmp_path: Path) -> None:
 def test_where_no_garden_stands_a_named_one_is_missed_and_none_is_not(tmp_path: Path, monkeypatch) -> None:
     monkeypatch.chdir(tmp_path)
     assert run("kinds").returncode == 0
-    missed = run("kinds", "nowhere", "--json")
+    missed = run("kinds", "./nowhere", "--json")
     assert missed.returncode == 2
     assert json.loads(missed.stdout)["faults"][0]["file"] == "nowhere"
 
@@ -87,9 +87,10 @@ def test_a_file_that_cannot_be_read_ends_with_two(tmp_path: Path) -> None:
 
 
 def test_kinds_are_found_by_words_of_their_names_and_of_their_cultivars() -> None:
-    assert run("kinds", "--named", "bon chretien").stdout.startswith("pear, Pyrus communis, tree, ")
-    assert run("kinds", "--named", "sieboldiana").stdout.startswith("heartnut, ")
-    missed = run("kinds", "--named", "moon thistle")
+    assert run("kinds", "bon", "chretien").stdout.startswith("pear, Pyrus communis, tree, ")
+    assert run("kinds", ".", "sieboldiana").stdout.startswith("heartnut, ")
+    missed = run("kinds", "moon thistle")
+    assert json.loads(run("kinds", "moon thistle", "--json").stdout)["kinds"] == []
     assert missed.returncode == 2
     assert "No kind and no cultivar has a name with 'moon thistle'" in missed.stderr
 

@@ -19,7 +19,7 @@ PRINTED = (
     ("feed",),
     ("card", "month"),
     ("card", "bloom"),
-    ("card", "safety"),
+    ("card", "looks"),
     ("card", "p3"),
 )
 

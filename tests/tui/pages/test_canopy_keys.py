@@ -94,6 +94,6 @@ def test_one_garden_without_an_old_tree_and_one_without_plants() -> None:
     assert "give one in the garden file" in press(almanac=few)
     assert "There is no tree to ask about" in press("y", almanac=few)
     assert "There is no tree to look at" in press("r", almanac=few)
-    assert "no other old tree" in press("right", almanac=few)
+    assert "No other tree here is old or failing" in press("right", almanac=few)
     none = replace(FakeAlmanac(), garden=msgspec.structs.replace(GARDEN, plants=()))
     assert "[[plant]]" in press(almanac=none)

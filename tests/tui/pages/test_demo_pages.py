@@ -76,7 +76,7 @@ def test_the_round_tells_every_job_in_its_lines(demo: Almanac, size: tuple[int, 
         j.id for j in (*week.jobs, *week.waiting)
     )
     for line in week.lines:
-        row = next(row for row in rows if line.title[:12] in row)
+        row = next(row for row in rows if line.title[:18] in row)
         assert states.shown(line, ON).word in row
     assert phrases.hours(week.hours_needed) in " ".join(first)
 

@@ -48,7 +48,7 @@ def test_every_state_of_a_job_is_told() -> None:
     assert {
         "tonight",
         "now",
-        "closing",
+        "3 d left",
         "past best",
         "coming",
         "held",

@@ -29,7 +29,7 @@ OTHER_COMMANDS = (
     (2, "demo", "copy an invented garden to ./weir-meadow and open it"),
     (61, "weather fetch [GARDEN]", "daily weather of the place, from an open archive"),
     (62, "weather read [FILE]", "how a weather file is read, before it is used"),
-    (75, "kinds [GARDEN]", "every kind of the library; --check FILE for what a file of kinds lacks"),
+    (75, "kinds [GARDEN] [WORDS]", "every kind of the library, or those named so"),
     (200, "tonight [GARDEN] -3", "what a night of -3 C would do to buds and flowers"),
     (201, "note [GARDEN] ...", "note something"),
     (202, "done [GARDEN] JOB ...", "note jobs as done"),
@@ -45,7 +45,7 @@ OTHER_COMMANDS = (
     (222, "feed [GARDEN]", "calendar files for phones: each helper's jobs, and bloom"),
     (223, "handover [GARDEN]", "the garden in words, for whoever keeps it next"),
     (225, "fleet FOLDER -o OUT", "many gardens asked the same, answers as tables"),
-    (224, "card [GARDEN] WHAT", "a card: month, bloom, safety, or a plant's to tie on it"),
+    (224, "card [GARDEN] WHAT", "a card: month, bloom, looks, or a plant's to tie on it"),
 )  # fmt: skip
 WRITTEN = 28  # cells for how a command is written
 
@@ -136,9 +136,9 @@ def day_of(text: str | None, parser: argparse.ArgumentParser, today: dt.date) ->
     return day
 
 
-def split_garden(words: list[str]) -> tuple[str, list[str]]:
-    """The garden and the rest of the words; the garden may be left out where the rest can stand alone."""
-    named = len(words) > 1 and (is_garden(words[0]) or _looks_like_path(words[0]))
+def split_garden(words: list[str], *, alone: bool = False) -> tuple[str, list[str]]:
+    """The garden and the rest of the words; the garden may be left out, or with `alone` the rest."""
+    named = len(words) > (0 if alone else 1) and (is_garden(words[0]) or _looks_like_path(words[0]))
     return (words[0], words[1:]) if named else (".", words)
 
 

@@ -7,18 +7,27 @@ import sys
 from pathlib import Path
 
 from leafturn.base.faults import Unreadable
-from leafturn_tui.cli.arguments import day_of, parser_for
+from leafturn_tui.cli.arguments import day_of, parser_for, split_garden
 from leafturn_tui.cli.questions import library_here
 from leafturn_tui.cli.statuses import FAULTS, FINE
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import json_text, unreadable
 
-ABOUT = "The kinds of the plant library, with those of the garden; or what a file of kinds lacks."
+ABOUT = """\
+The kinds of the plant library, with those of the garden: all of them, or those whose names or cultivars hold
+WORDS, as: leafturn kinds hazel. Or what a file of kinds lacks.
+"""
 
 
 def kinds(words: list[str], today: dt.date) -> int:
     """List the kinds known, or with --check look through a file of kinds; the exit status."""
-    parser = parser_for("kinds", ABOUT, json=True)
+    parser = parser_for("kinds", ABOUT, garden=False, json=True)
+    parser.add_argument(
+        "words",
+        nargs="*",
+        metavar="WORDS",
+        help="the garden (default: here), then words of names to look for",
+    )
     help_text = (
         "a kinds.toml or a packaged file of kinds: what is wrong in it, and what it leaves to be assumed"
     )
@@ -28,9 +37,6 @@ def kinds(words: list[str], today: dt.date) -> int:
         action="store_true",
         help="how many facts that decide for the commonest kinds were read on a page, and which were not",
     )
-    parser.add_argument(
-        "--named", metavar="WORDS", help="only kinds and cultivars whose names hold these words"
-    )
     given = parser.parse_args(words)
     on = day_of(given.on, parser, today)
     try:
@@ -38,7 +44,8 @@ def kinds(words: list[str], today: dt.date) -> int:
             return _check(Path(given.check), given.json)
         if given.read:
             return _read(given.json)
-        return _list(given.garden, on, given.json, given.named)
+        garden, sought = split_garden(given.words, alone=True)
+        return _list(garden, on, given.json, " ".join(sought))
     except Unreadable as why:
         if given.json:
             print(json_text(unreadable(why.fault, on)))
@@ -64,13 +71,13 @@ def _read(as_json: bool) -> int:
     return FINE
 
 
-def _list(garden: str, on: dt.date, as_json: bool, words: str | None) -> int:
+def _list(garden: str, on: dt.date, as_json: bool, words: str) -> int:
     """The kinds by the garden's library or the packaged one."""
     from leafturn_tui.render.parts.kind_list import kind_lines, kinds_as_json, named
 
     library, place = library_here(garden, on)
-    found = [kind for name in sorted(library.kinds) if named(kind := library.kinds[name], words or "")]
-    if not found:
+    found = [kind for name in sorted(library.kinds) if named(kind := library.kinds[name], words)]
+    if not found and not as_json:
         parser_for("kinds", ABOUT, json=True).error(
             f"no kind and no cultivar has a name with {words!r}; leafturn plants --kind NAME reads slips too"
         )

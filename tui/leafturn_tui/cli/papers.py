@@ -152,7 +152,7 @@ def handover(words: list[str], today: dt.date) -> int:
 
 CARD = """\
 Print a card. WHAT is month (what opens, is ripe and is to be done), bloom (what to look for, with room
-for the days), safety (failing trees, who looked and when), or a plant's id (a card to tie on it).
+for the days), looks (at failing trees: who looked and when), or a plant's id (a card to tie on it).
 """
 
 

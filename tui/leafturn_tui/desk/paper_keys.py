@@ -54,7 +54,7 @@ def ask_paper(desk: Host, ending: str = ".txt") -> None:
         ),
         Option("5", "month card: what opens, what is ripe, what is to be done", card("month")),
         Option("6", "bloom card: what to look for, with room for the days", card("bloom")),
-        Option("7", "safety log: failing trees, who looked and when, who to call", card("safety")),
+        Option("7", "looks at failing trees: who looked, when, what was seen, who to call", card("looks")),
         Option("8", "tree card, to tie on the plant under the bar", lambda: _ask_tree(desk, ending)),
         Option("f", f"as {FORMS[following]} instead", lambda: ask_paper(desk, following)),
     ]

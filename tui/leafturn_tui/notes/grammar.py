@@ -151,8 +151,8 @@ def understand(
         If the first word is none of these but near one, and a plant or heap follows: "blom comice-1".
     """
     kind, rest = words[0].lower() if words else "", list(words[1:])
-    if kind in _WANTED and not rest:
-        raise NotUnderstood(f"{kind} alone tells too little; write it as in: {_WANTED[kind]}")
+    if kind and not rest:
+        _check_alone(kind, garden)
     if kind == "bloom" and 1 <= len(rest) <= 3 and (len(rest) == 1 or is_name(rest[0], garden)):
         return bloom(plant_id(rest[0], garden), " ".join(rest[1:]) or stage_words, on)
     if kind == "harvest" and rest and (len(rest) <= 2 or is_name(rest[0], garden)):
@@ -178,6 +178,14 @@ def understand(
     if near and rest and is_name(rest[0], garden) and not is_name(words[0], garden):
         raise Misspelt(words[0], near, plain)
     return plain
+
+
+def _check_alone(word: str, garden: Garden) -> None:
+    """Refuse one word that asks for more: how a note begins, or a plant or heap and nothing of it."""
+    if word in _WANTED:
+        raise NotUnderstood(f"{word} alone tells too little; write it as in: {_WANTED[word]}")
+    if is_name(word, garden):
+        raise NotUnderstood(f"{clipped(word)} alone tells too little; write what was seen of it, too")
 
 
 def _bloom_by_name(words: Sequence[str], garden: Garden, stage_words: str) -> str | None:

@@ -1,4 +1,4 @@
-"""Page 4: what changes when the old tree goes: light, heirs, reach; a plan, and a view from the side."""
+"""Page 4: what changes when a tree goes: light, heirs, reach; a plan, and a view from the side."""
 
 from __future__ import annotations
 
@@ -41,11 +41,11 @@ BESIDE = 12  # lines that must be free for the plan to stand below the table of 
 LEAST_PLAN = 8
 STEP = 5
 AHEAD = 30
-NO_ASSURANCE = "No figure here is an assurance; have a competent inspector see an old tree."
+NO_ASSURANCE = "No figure here is an assurance; have a competent inspector see a tree that is old or failing."
 
 
 class CanopyPage(Page, key="4", question=QUESTION):
-    """What changes when the old tree goes?"""
+    """What changes when a tree goes?"""
 
     def __init__(self) -> None:
         self.view = 0
@@ -74,8 +74,13 @@ class CanopyPage(Page, key="4", question=QUESTION):
             Key("y", "what if", "leave it, keep a stem, fell it: side by side", self._what_if),
             Key("r", "look", "note a look at its crown", self._look),
             views,
-            Key("right", "other tree", "the next old tree", lambda desk: self._other(desk, 1)),
-            Key("left", "", "the old tree before", lambda desk: self._other(desk, -1)),
+            Key(
+                "right",
+                "other tree",
+                "the next tree that is old or failing",
+                lambda desk: self._other(desk, 1),
+            ),
+            Key("left", "", "the tree before", lambda desk: self._other(desk, -1)),
             Key("full_stop", "later", "five years later, in the plan and from the side", self._later),
             Key("comma", "", "five years earlier", self._earlier),
         ]
@@ -84,7 +89,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
                 Key(
                     "x",
                     "without it",
-                    "without the old tree; in the plan then light, and what is gained",
+                    "without the tree; in the plan then light, and what is gained",
                     self._mode,
                 )
             )
@@ -113,7 +118,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
     def _other(self, desk: Host, step: int) -> None:
         trees = len(desk.almanac.canopy().old_trees)
         if trees < 2:
-            desk.say("There is no other old tree in the garden file.")
+            desk.say("No other tree here is old or failing.")
             return
         self.tree = (self.tree + step) % trees
         desk.start_over()

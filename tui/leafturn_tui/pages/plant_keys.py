@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from leafturn.garden.editing.edits import Edit
 from leafturn.garden.editing.garden_text import garden_text
-from leafturn.garden.editing.typed import CHANGEABLE, as_typed, value_typed, words_of
+from leafturn.garden.editing.typed import CHANGEABLE, as_typed, key_in_words, value_typed, words_of
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn_tui.host import Host, Key, PanelKey
@@ -89,8 +89,8 @@ def _ask(desk: Host, title: str, make: Callable[[], Edit], write: Callable[[Edit
 
 
 def _change(desk: Host, plant: Plant) -> None:
-    """Ask which key, then its value."""
-    named = [Named(key, as_typed(getattr(plant, key))) for key in CHANGEABLE]
+    """Ask what is to change, then its value."""
+    named = [Named(key, as_typed(getattr(plant, key)), key_in_words(key)) for key in CHANGEABLE]
     desk.ask(
         Finding(f"What is to change of {plant.id}?", named, partial(_ask_value, desk, plant), "change it")
     )
@@ -103,7 +103,7 @@ def _ask_value(desk: Host, plant: Plant, key: str) -> None:
 
         _ask(desk, plant.id, make, lambda edit: desk.say(desk.file.write(edit)))
 
-    title = f"{key} of {plant.id}?"
+    title = f"{key_in_words(key)} of {plant.id}?"
     library, kind = desk.almanac.library, desk.almanac.library.match(plant.kind).kind.name
     if words := words_of(key):
         options = [Option(str(n), word, partial(take, word)) for n, word in enumerate(words, 1)]

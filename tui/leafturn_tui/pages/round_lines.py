@@ -14,7 +14,7 @@ from leafturn_tui.text import phrases, states
 from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, cut, fit, piece, wrap
 
 STATE = 12  # cells of sign, state word and a blank
-BEST_BY, TIME = 10, 8
+DAY, TIME = 11, 8
 FEW = 60  # columns under which neither day nor time is shown
 SOME = 72  # and under which the time is not
 NEAR_DAYS = 28  # an end further off than this says nothing of a job whose best day is past: rule of thumb
@@ -44,7 +44,7 @@ class Why(Value, kw_only=False):
 
 def heads(width: int) -> Row:
     """The heads over the columns."""
-    ends = _ends("best by", "time", width)
+    ends = _ends("day", "time", width)
     what = width - STATE - sum(len(p.text) for p in ends)
     return Row((Piece("  "), Piece(fit("when", STATE), "dim"), Piece(fit("what, and where", what), "dim"), *(
         Piece(p.text, "dim") for p in ends)))  # fmt: skip
@@ -112,7 +112,7 @@ def _part(line: Line, on: dt.date) -> int:
 def _rows(line: Line, beyond: Collection[str], on: dt.date, width: int) -> list[Row]:
     """The title, wrapped, with day and time; below it, for this week's, where and who."""
     shown = states.shown(line, on)
-    ends = _ends(_best_by(line, on), _time(line), width, due=line.state == "due")
+    ends = _ends(_day(line, on), _time(line), width, due=line.state == "due")
     room = width - STATE - sum(len(p.text) for p in ends)
     title, *more = wrap(piece(line.title).text, room)
     tone = _tone(shown, line, on)
@@ -130,7 +130,7 @@ def _rows(line: Line, beyond: Collection[str], on: dt.date, width: int) -> list[
 def _row(line: Line, beyond: Collection[str], on: dt.date, width: int) -> Row:
     """All in one row: the title with who does it, cut, then day and time."""
     shown = states.shown(line, on)
-    ends = _ends(_best_by(line, on), _time(line), width, due=line.state == "due")
+    ends = _ends(_day(line, on), _time(line), width, due=line.state == "due")
     room = width - STATE - sum(len(p.text) for p in ends)
     whose = phrases.line_whose(line, on, beyond) if shown.this_week else ""
     title = piece(line.title).text
@@ -157,14 +157,14 @@ def _ends(day: str, time: str, width: int, *, due: bool = False) -> tuple[Piece,
     whole = width + MARGINS
     ends = []
     if whole >= FEW:
-        ends.append(Piece(fit(day, BEST_BY + 1, right=True), "" if due else "dim"))
+        ends.append(Piece(fit(day, DAY + 1, right=True), "" if due else "dim"))
     if whole >= SOME:
         ends.append(Piece(fit(time, TIME + 1, right=True), "dim" if not time else ""))
     return tuple(ends)
 
 
-def _best_by(line: Line, on: dt.date) -> str:
-    """By when what wants hands now is best done; the first day of what comes; the end of a wait."""
+def _day(line: Line, on: dt.date) -> str:
+    """By when what wants hands now is best done, from when what comes, till when what waits."""
     job = line.dearest
     match line.state:
         case "due":
@@ -172,12 +172,11 @@ def _best_by(line: Line, on: dt.date) -> str:
             return "" if day is None or day == on else f"by {phrases.day(day)}"
         case "soon" | "not yet":
             opens = [j.open.likely for j in line.jobs if j.open.likely]
-            return phrases.day(min(opens)) if opens else ""
+            return f"from {phrases.day(min(opens))}" if opens else ""
         case "held":
-            ends = {j.hold.until for j in line.jobs if j.hold is not None}
-            return _one_day(ends)
+            return _till({j.hold.until for j in line.jobs if j.hold is not None})
         case "can wait":
-            return _one_day({min((j.wait_until for j in line.jobs if j.wait_until), default=None)})
+            return _till({min((j.wait_until for j in line.jobs if j.wait_until), default=None)})
         case "late" | "passed":
             ended = job.close.likely
             return SHORT_MONTHS[ended.month - 1] if ended and line.state == "passed" else phrases.day(ended)
@@ -193,9 +192,9 @@ def _wanted_by(job: Job, on: dt.date) -> dt.date | None:
     return on if close is not None and (close - on).days > NEAR_DAYS else close
 
 
-def _one_day(days: Collection[dt.date | None]) -> str:
+def _till(days: Collection[dt.date | None]) -> str:
     day = next(iter(days)) if len(days) == 1 else None
-    return phrases.day(day) if day else ""
+    return f"till {phrases.day(day)}" if day else ""
 
 
 def _time(line: Line) -> str:

@@ -16,10 +16,16 @@ LETTERS = "   letters: "
 
 
 class Named(NamedTuple):
-    """Something with a name: its id, and other words it may be sought by."""
+    """Something with a name: its id, other words it may be sought by, and what is shown for its id."""
 
     id: str
     words: str = ""
+    label: str = ""
+
+    @property
+    def shown(self) -> str:
+        """What stands in the list for it."""
+        return self.label or self.id
 
 
 def plants_by_name(plants: Iterable[Plant]) -> list[Named]:
@@ -32,8 +38,8 @@ def sought(letters: str, among: Sequence[Named]) -> list[Named]:
     letters = letters.strip().lower()
     if not letters:
         return list(among)
-    begins = [n for n in among if n.id.lower().startswith(letters)]
-    holds = [n for n in among if n not in begins and letters in f"{n.id} {n.words}".lower()]
+    begins = [n for n in among if n.shown.lower().startswith(letters) or n.id.lower().startswith(letters)]
+    holds = [n for n in among if n not in begins and letters in f"{n.id} {n.shown} {n.words}".lower()]
     return begins + holds
 
 
@@ -64,7 +70,9 @@ class Finding(Panel):
     def offers(self, typed: str, width: int) -> Sequence[Offer]:
         """What the letters find."""
         found = sought(typed, self._among)
-        laid = columns([(piece(n.id), piece(n.words, "quiet")) for n in found], (Column(24), Column()), width)
+        laid = columns(
+            [(piece(n.shown), piece(n.words, "quiet")) for n in found], (Column(24), Column()), width
+        )
         return [
             Offer(pieces, partial(self._take, n.id), name=n.id) for n, pieces in zip(found, laid, strict=True)
         ]

@@ -1,4 +1,4 @@
-"""Cards and the safety log of an almanac."""
+"""Cards of an almanac, and the looks at its failing trees."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn.garden.reading.names import plain_id
 from leafturn.papers.cards import MonthOf, bloom_card, month_card, tree_card
 from leafturn.papers.page_layout import Paper
-from leafturn.papers.safety_log import safety_log, watched
+from leafturn.papers.tree_looks import tree_looks, watched
 from leafturn_tui.papers.drawings import season_drawing
 from leafturn_tui.papers.printed import Printed, foot_of
 from leafturn_tui.safe_text import safe_text
@@ -16,11 +16,11 @@ from leafturn_tui.safe_text import safe_text
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
-KINDS = {"month": "month card", "bloom": "bloom card", "safety": "safety log"}
+KINDS = {"month": "month card", "bloom": "bloom card", "looks": "looks at failing trees"}
 
 
 def make_card(almanac: AlmanacFace, what: str) -> Printed:
-    """A card: "month", "bloom", "safety", or the id of a plant.
+    """A card: "month", "bloom", "looks", or the id of a plant.
 
     Raises
     ------
@@ -59,7 +59,7 @@ def _bloom(almanac: AlmanacFace) -> Paper:
     return bloom_card(almanac.garden.place.name, almanac.season().events, almanac.on, safe_text)
 
 
-def _safety(almanac: AlmanacFace) -> Paper:
+def _looks(almanac: AlmanacFace) -> Paper:
     found = almanac.heed()
     entries = tuple(line.entry for line in reversed(almanac.book()) if not line.taken_back)
     said = [(line.plant, line.says) for line in found.falls]
@@ -69,9 +69,9 @@ def _safety(almanac: AlmanacFace) -> Paper:
         for p in almanac.garden.plants
         if p.state in ("declining", "dead standing") and p.id not in named
     ]
-    return safety_log(
+    return tree_looks(
         almanac.garden.place.name, watched(said, entries, almanac.jobs()), found.calls, almanac.on, safe_text
     )
 
 
-CARDS = {"month": _month, "bloom": _bloom, "safety": _safety}
+CARDS = {"month": _month, "bloom": _bloom, "looks": _looks}

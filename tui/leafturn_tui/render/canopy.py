@@ -1,4 +1,4 @@
-"""What changes when the old tree goes: in plain lines and as JSON."""
+"""What changes when a tree goes: in plain lines and as JSON."""
 
 from __future__ import annotations
 
@@ -14,11 +14,11 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 
-QUESTION = Question(asked="What changes when the old tree goes?", place=40)
+QUESTION = Question(asked="What changes when a tree goes?", place=40)
 
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
-    """What changes when the old tree goes: light, heirs, reach, for thirty years."""
+    """What changes when a tree goes: light, heirs, reach, for thirty years."""
     canopy = almanac.canopy()
     if not canopy.old_trees:
         yield f"No tree with a place stands here in {almanac.on.year}, so nothing is known of its canopy."

@@ -71,8 +71,8 @@ def lines_of_several(
     weeks = [one.garden.round(helper) for one in found if one.garden is not None]
     yield f"{QUESTION.words(helper)}  {phrases.long_day(on)}, {phrases.count(len(weeks), 'garden')}"
     yield (
-        f"together {phrases.hours(sum(week.hours_needed for week in weeks))}"
-        f" of {phrases.hours(sum(week.hours_available for week in weeks))} at hand"
+        f"together {phrases.hours(sum(week.hours_needed for week in weeks))} of work; "
+        f"{phrases.hours(sum(week.hours_available for week in weeks))} at hand"
     )
     for one, title in zip(found, titles(found), strict=True):
         yield ""

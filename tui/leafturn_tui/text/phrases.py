@@ -175,12 +175,12 @@ def walk_line(the_round: Round) -> str:
 
 
 def ahead(days: int | None) -> str:
-    """How the season stands against the usual, "9 days ahead"."""
+    """How the season stands against the usual, "9 days early"."""
     if days is None:
         return ""
     if days == 0:
         return "as usual"
-    return f"{count(abs(days), 'day')} {'ahead' if days > 0 else 'behind'}"
+    return f"{count(abs(days), 'day')} {'early' if days > 0 else 'late'}"
 
 
 def next_frost(frost: Frost, on: dt.date) -> str:

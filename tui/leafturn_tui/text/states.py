@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from leafturn.tasks.model import Job
     from leafturn.tasks.week.model import Line
 
-CLOSING_DAYS = 3  # so many days before its end a job is called closing: rule of thumb
+CLOSING_DAYS = 3  # so many days before its end they are counted: rule of thumb
 
 
 class Shown(NamedTuple):
@@ -49,7 +49,7 @@ def shown(line: Line, on: dt.date) -> Shown:
 
 
 def words(job: Job, on: dt.date) -> str:
-    """The state of one job in a sentence: "closing in 3 days", "past best, 22 days"."""
+    """The state of one job in a sentence: "3 days left", "past best, 22 days"."""
     return _words(job, (job,), on)
 
 
@@ -78,7 +78,7 @@ def _open_word(jobs: tuple[Job, ...], on: dt.date, *, whole: bool = False) -> st
         return "now"
     if not days:
         return "last day"
-    return f"closing in {count(days, 'day')}" if whole else f"closing {days}"
+    return f"{count(days, 'day')} left" if whole else f"{days} d left"
 
 
 def _days_left(jobs: tuple[Job, ...], on: dt.date) -> int | None:

@@ -33,6 +33,29 @@ CHANGEABLE = tuple(
     key for key, field in fields_of(Plant).items() if key not in ("id", "at") and field.table is None
 )
 
+_UNITS = ("m", "m2", "cm")
+
+
+def key_in_words(key: str) -> str:
+    """A key of a plant as one reads it: "age_when_planted" as "age when planted", "crown_m" as "crown, m"."""
+    first, _, last = key.rpartition("_")
+    words = f"{first}, {last}" if last in _UNITS else key.replace("_", " ")
+    return words.replace("s alleles", "S-alleles")
+
+
+def key_typed(text: str) -> str | None:
+    """The key of `CHANGEABLE` that is meant, typed as in the file or in words, with or without its unit."""
+    typed = _letters(text)
+    return next((key for key in CHANGEABLE if typed in (_letters(key), _letters(_without_unit(key)))), None)
+
+
+def _without_unit(key: str) -> str:
+    return key_in_words(key).partition(",")[0]
+
+
+def _letters(text: str) -> str:
+    return re.sub(r"[\W_]+", " ", text).strip().casefold()
+
 
 def place_typed(text: str, beside: str = "gate", pace_m: float = 0.75) -> str | list[float] | None:
     """A place as the file holds it.

@@ -133,8 +133,8 @@ def _read_part(table: dict[str, Any], part: str, spot: Spot, frost: str) -> None
         table.setdefault("years", share)
     else:
         spot.add_fault(
-            f"{frost} {clipped(str(table[part]), 40)!r} is not a day of the year; it is left out.",
-            _hint(table[part], part),
+            f"{frost} {clipped(_written(table[part]), 40)!r} is not a day of the year; it is left out.",
+            _hint(table[part], part, frost),
             part,
         )
     del table[part]
@@ -153,8 +153,17 @@ def _read_years(table: dict[str, Any], spot: Spot, frost: str) -> None:
     )
 
 
-def _hint(value: object, part: str) -> str:
+def _written(value: object) -> str:
+    return ", ".join(map(str, value)) if isinstance(value, list) else str(value)
+
+
+def _hint(value: object, part: str, frost: str) -> str:
     """What to write instead of what is no day."""
+    if isinstance(value, list):
+        tenth = '{ usual = "04-24", one_year_in_ten_after = "05-12" }'
+        if frost == "first_frost":
+            tenth = '{ usual = "10-16", one_year_in_ten_before = "09-28" }'
+        return f"Write {frost} = {tenth}"
     swapped = _swapped(value)
     if part != "usual" or swapped:
         return f'Write "{swapped or "04-24"}" (month-day).'

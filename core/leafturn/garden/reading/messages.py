@@ -125,6 +125,8 @@ class Slip:
         return f"Write {self.written} = {self._example()}"
 
     def _example(self) -> str:
+        if self.key == "year" and (year := re.search(r"\b[12][0-9]{3}\b", str(self._value))):
+            return year[0]
         if self.key in _EXAMPLES:
             return _EXAMPLES[self.key]
         expected = re.match(r"Expected `(\w+)", self._what)

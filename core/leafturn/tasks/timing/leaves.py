@@ -50,7 +50,7 @@ def leaf_fall(subject: Subject, season: SeasonModel, *, winter: bool) -> Explain
         says = f"Leaves come down by about {when}, with short days rather than frost."
     else:
         says = f"Leaves come down {day_words.about(likely, on)}."
-    return ExplainedDays(days, says, event=day_words.with_day("leaf fall", likely, on))
+    return ExplainedDays(days, says, event=day_words.with_day("leaf fall", likely, on, unseen=True))
 
 
 def _sheds_leaves(subject: Subject, season: SeasonModel) -> bool:

@@ -5,11 +5,11 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Iterable, Sequence
 
-from leafturn.base import prose
+from leafturn.base import day_words, prose
 from leafturn.tasks.model import DUE, Job
 from leafturn.tasks.week.model import Line
 
-SOON_LINES = 1  # so many kinds of job are named before their time, the others together
+SOON_LINES = 3  # so many kinds of job stand by themselves before their time, the others in one line
 
 
 def alike_together(jobs: Iterable[Job]) -> list[tuple[Job, ...]]:
@@ -56,13 +56,13 @@ def lines_of(jobs: Sequence[Job], waiting: Sequence[Job], most: int) -> tuple[Li
     Returns
     -------
     tuple of Line
-        Open jobs folded; what comes soon, what is held, what is passed and what can wait in one line each,
-        what comes first by itself where a line is free; then what is done or let go, each by itself so that
-        it can be taken back.
+        Open jobs folded; what comes soon, the kinds that come first by themselves where lines are free;
+        what is held, what is passed and what can wait in one line each; then what is done or let go, each by
+        itself so that it can be taken back.
     """
     now = _at_most(alike_together(j for j in jobs if j.state in DUE), most)
     soon = sorted(alike_together(j for j in jobs if j.state == "soon"), key=_first_open)
-    named = SOON_LINES if len(now) < most else 0
+    named = min(SOON_LINES, most - len(now))
     lines = [_line(group) for group in (*now, *soon[:named])]
     rest = tuple(job for group in soon[named:] for job in group)
     for group in (rest, *(tuple(j for j in jobs if j.state == word) for word in ("held", "passed"))):
@@ -129,9 +129,19 @@ def _title(jobs: Sequence[Job]) -> str:
     verbs = list(dict.fromkeys(job.work for job in jobs))
     if len(verbs) > 1 and all(job.look for job in jobs):
         return f"look for: {', '.join(dict.fromkeys(job.look for job in jobs))}"
-    if len(verbs) > 1 or not _titled_alike(jobs):
+    if len(verbs) > 1 and all(job.state == "soon" for job in jobs):
+        return ", ".join(_coming(verb, [job for job in jobs if job.work == verb]) for verb in verbs)
+    if len(verbs) > 1:
         return f"{len(jobs)} jobs: {', '.join(verbs)}"
+    if not _titled_alike(jobs):
+        return f"{verbs[0]}: {_names(jobs)}"
     return jobs[0].title.replace(jobs[0].name, _names(jobs), 1)
+
+
+def _coming(verb: str, jobs: Sequence[Job]) -> str:
+    """A kind of job with the first day of it, "tie in from 23 Apr"."""
+    first = _first_open(jobs)
+    return verb if first == dt.date.max else f"{verb} from {day_words.day(first)}"
 
 
 def _names(jobs: Sequence[Job]) -> str:

@@ -88,6 +88,7 @@ def test_frost_that_is_rare_or_never_comes(written: str, read: FrostDate, table:
         ('"6 years in 5"', 'Write how often it freezes: "1 year in 5".'),
         ('"20 %"', 'Write how often it freezes: "1 year in 5".'),
         ('"soon"', 'Write "04-24" (month-day), or "1 year in 5", or "never".'),
+        ('["04-24", "05-12"]', 'Write last_frost = { usual = "04-24", one_year_in_ten_after = "05-12" }'),
         ('{ usual = "01-10", years = "now and then" }', 'Write years = "1 in 5", or "never".'),
         ("{ years = 0.2 }", 'Write years = "1 in 5", or "never".'),
         ('{ usual = "01-10", years = "never" }', "usual of last_frost says nothing where it never comes"),

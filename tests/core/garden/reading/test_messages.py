@@ -133,6 +133,7 @@ KEPT = {
         'sex = "q" is not a word known here; sex is left out. Write one of: female, male, both.'
     ),
     'year = "spring"': 'year = "spring" is text, not a whole number; year is left out. Write year = 2012',
+    'year = "in 2015"': 'year = "in 2015" is text, not a whole number; year is left out. Write year = 2015',
     "year = 20122": "year = 20122 lies above 2999; year is left out. Write year = 2012",
     'height_m = "2 to 3 m"': (
         'height_m = "2 to 3 m" is text, not a number; height_m is left out. Write height_m = 2'

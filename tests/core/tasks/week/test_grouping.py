@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from msgspec.structs import replace
 from tests.samples.jobs import job
 
+from leafturn.base.date_range import Likely
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.grouping import lines_of, within_lines
 
@@ -28,6 +29,13 @@ def test_like_jobs_are_one_line() -> None:
     assert two.title == "tie in rose, hop"
     (one,) = lines_of([named("rose")], [], 8)
     assert one.title == "tie in rose"
+
+
+def test_one_kind_of_work_titled_in_several_ways_names_its_plants() -> None:
+    """ "2 jobs: pick" tells nobody what to pick."""
+    young = named("ostrich-fern", "pick", title="pick fiddleheads of ostrich-fern")
+    (line,) = lines_of([young, named("ramsons", "pick")], [], 8)
+    assert line.title == "pick: ostrich-fern, ramsons"
 
 
 def test_the_latest_of_several_gives_the_word_and_the_dearest_the_reason() -> None:
@@ -95,16 +103,34 @@ def test_a_window_that_closes_soon_outranks_a_late_job_without_end() -> None:
 
 
 def test_a_page_has_so_many_lines_and_the_least_dear_share_the_last() -> None:
-    """Eight lines of open jobs, and one each for what comes, is held, passed and can wait."""
+    """Eight lines of open jobs, and one each for what comes, is held, is passed and can wait;
+    where lines are free, what comes first by its kinds."""
     due = [named(f"p{n}", f"verb {n}", cost_of_delay=n / 10) for n in range(11)]
     beside = [
         named(f"{state}{n}", f"{state} verb {n}", state=state)
         for state in ("soon", "held", "passed")
-        for n in range(3)
+        for n in range(4)
     ]
     lines = lines_of([*due, *beside], [named("w")], 8)
     assert len(lines) == 12
     assert [line.jobs[0].plant for line in lines[:7]] == [f"p{n}" for n in range(4, 11)]
     assert {job.plant for job in lines[7].jobs} == {"p0", "p1", "p2", "p3"}
     few = lines_of([*due[:3], *beside], [], 8)
-    assert [line.state for line in few] == ["due"] * 3 + ["soon", "soon", "held", "passed"]
+    assert [line.state for line in few] == ["due"] * 3 + ["soon"] * 4 + ["held", "passed"]
+
+
+def test_what_is_coming_is_told_by_kind_and_by_day() -> None:
+    """A line of several kinds of job says from when each can be done: nobody acts on a list of verbs."""
+    coming = []
+    for name, verb, number in (
+        ("kiwi", "tie in", 24), ("oak", "mulch", 20), ("lime", "mulch", 21), ("plum", "net", 22),
+        ("fern", "pick", 23), ("hop", "cut", 26), ("rose", "tie in", 25),
+    ):  # fmt: skip
+        day = dt.date(2027, 4, number)
+        coming.append(named(name, verb, state="soon", open=Likely(day, day, day)))
+    assert [line.title for line in lines_of(coming, [], 8)] == [
+        "mulch oak, lime",
+        "net plum",
+        "pick fern",
+        "tie in from 24 Apr, cut from 26 Apr",
+    ]

@@ -1,4 +1,4 @@
-"""The safety log: who looked at which failing tree, when, what was found, and when it is looked at again.
+"""Looks at failing trees: who looked at which, when, what was found, and when it is looked at again.
 
 It tells what was noted and nothing else; where nobody looked, it says so. It is no inspection.
 """
@@ -68,10 +68,10 @@ def _about(entry: Entry, plant: str) -> bool:
     return entry.plant == plant or any(job.subject == plant for job in entry.jobs)
 
 
-def safety_log(
+def tree_looks(
     place: str, trees: Sequence[Watched], calls: Sequence[str], on: dt.date, clean: Clean = str
 ) -> Paper:
-    """The log on one page: 60 lines of at most 72 columns.
+    """All looks on one page: 60 lines of at most 72 columns.
 
     Parameters
     ----------
@@ -103,7 +103,7 @@ def _page(
     notes: int,
 ) -> Paper:
     sheaf = Sheaf(clean)
-    sheaf.title(f"{place}: safety log" if place.strip() else "Safety log", most=1)
+    sheaf.title(f"{place}: looks at failing trees" if place.strip() else "Looks at failing trees", most=1)
     sheaf.say(
         f"As noted up to {long_day(on)}. A record of looks, not an inspection; no line here is an assurance."
     )
