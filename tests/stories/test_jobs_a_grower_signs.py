@@ -272,3 +272,13 @@ def test_what_keeps_its_leaves_is_pruned_once_hard_frost_is_past_and_not_as_in_w
         "citrus",
         "oil",
     }
+
+
+@pytest.mark.parametrize(("sex", "verb"), [({}, "look for sex"), ({"sex": "female"}, "bring pollen")])
+def test_a_persimmon_of_no_told_sex_is_looked_at_before_anybody_brings_it_pollen(
+    tmp_path: Path, sex: dict[str, str], verb: str
+) -> None:
+    """American persimmons are male or female, and a male bears nothing (common practice, no source)."""
+    where = lincoln(tmp_path, plant("persimmon", "american persimmon", year=2005, **sex))
+    told = {job["verb"] for on in ("2027-05-20", "2027-05-27", "2027-06-03") for job in jobs(where, on)}
+    assert told & {"look for sex", "bring pollen"} == {verb}

@@ -30,7 +30,6 @@ from leafturn.partners.sentences import (
     partner_of,
     self_words,
     served_words,
-    sex_unknown,
     sex_words,
     too_young_words,
 )
@@ -87,7 +86,7 @@ class GroupReview:
         part = self.group_chances.part(n)
         computed, noted = float(self.group_chances.adequacy[1, n]), self.group_chances.set_notes(n)
         (low, likely, high), by_year = self.group_chances.posterior(n)
-        if sex_unknown(tree):
+        if tree.genotype.sex_unknown:
             # a male bears nothing, and some plants bear flowers of both sexes
             low, high = 0.0, max(high, BOTH_SEXES.high * float(tree.flowering[2, 0]))
         set_words = evidence_words(noted, computed, likely) if noted else ""

@@ -122,14 +122,9 @@ def own_unknowns(tree: PollenPlant) -> list[str]:
     return unknowns
 
 
-def sex_unknown(tree: PollenPlant) -> bool:
-    """Whether it is not known if a plant of a kind of two sexes can bear at all."""
-    return tree.genotype.system == "dioecious" and tree.genotype.sex is None
-
-
 def sex_words(tree: PollenPlant, axis: SeasonAxis) -> list[str]:
     """That a plant's sex is not noted, and when its flowers show it, in one clause."""
-    if not sex_unknown(tree):
+    if not tree.genotype.sex_unknown:
         return []
     day = median(tree.bloom[0]) if tree.bloom is not None else math.inf
     when = f" about {day_words.day(axis.date(day))}" if math.isfinite(day) else " when they open"

@@ -40,6 +40,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     under half their height (DWARFING_SHARE), or for all but these; `self_sown` for what came by itself.
     `cut_out` asks for climbers that are cut at the foot and led nowhere (leafturn.kinds.spreading), or for
     all but these.
+    `sex_told` asks whether the sex of a plant is known, where its kind has males and females.
     `floras` are parts of the world by what grows wild there (leafturn.kinds.wild).
     `years_here` are those since it was planted or moved where it stands, from the first to under the second.
     """
@@ -51,6 +52,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     habits: tuple[str, ...] = ()
     layers: tuple[str, ...] = ()
     sexes: tuple[Sex, ...] = ()
+    sex_told: bool | None = None
     states: tuple[State, ...] = ()
     plans: tuple[str, ...] = ()
     whatever_plan: bool = False

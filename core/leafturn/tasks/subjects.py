@@ -16,6 +16,7 @@ from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import is_cut_out
 from leafturn.kinds.wild import flora_of
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
+from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.season.winter_cold import is_harmed_in_winter
 from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, settled_years
 from leafturn.tasks.cutting import is_cut_so
@@ -138,6 +139,7 @@ def _plant_fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
         and (applies.hosts_climber is None or _carries_climber(plant, season) == applies.hosts_climber)
         and (applies.years_here is None or _stands_for(plant, season, *applies.years_here))
         and (applies.self_sown is None or plant.came_by_itself == applies.self_sown)
+        and (applies.sex_told is None or _is_of_told_sex(plant, season) == applies.sex_told)
         and (applies.dwarfing is None or _is_dwarfed(plant, season) == applies.dwarfing)
         and (not applies.damaged_by or _is_damaged(plant, season, applies.damaged_by))
     )
@@ -154,6 +156,10 @@ def _season_fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
         and _answer_fits(applies, plant, season)
         and _partners_fit(applies, plant, season)
     )
+
+
+def _is_of_told_sex(plant: Plant, season: SeasonModel) -> bool:
+    return not genotype_of(season.day.specimen(plant)).sex_unknown
 
 
 def _is_harmed(plant: Plant, season: SeasonModel) -> bool:

@@ -88,6 +88,11 @@ class Genotype(Value, eq=False):
         """How the kind is pollinated, or None where the library does not say."""
         return self.kind.pollination.system.value if self.kind.pollination.system else None
 
+    @property
+    def sex_unknown(self) -> bool:
+        """Whether it is not known if a plant of a kind of two sexes can bear at all."""
+        return self.system == "dioecious" and self.sex is None
+
 
 def usual_raising(kind: Kind, cultivar: str | None) -> Raised:
     """How a plant of this kind is usually raised where the garden file does not say.
