@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from importlib import resources
+from pathlib import Path
 from typing import NamedTuple
 
 import msgspec
@@ -23,7 +23,7 @@ class Number(NamedTuple):
 
 
 NUMBERS: Mapping[str, Number] = msgspec.toml.decode(
-    resources.files(__package__).joinpath("tunables.toml").read_bytes(), type=dict[str, Number]
+    Path(__file__).with_suffix(".toml").read_bytes(), type=dict[str, Number]
 )
 
 HALF_METRES = "partner_half_metres_"  # a kind's name may follow, spaces written "_"

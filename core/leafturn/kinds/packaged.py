@@ -14,8 +14,8 @@ from msgspec import Raw, Struct
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.files.cache_folder import cache_folder
 from leafturn.kinds.defaults import Defaults, fill
-from leafturn.kinds.kept_tables import read_tables
 from leafturn.kinds.model import Kind
+from leafturn.toml.kept_tables import read_tables
 from leafturn.toml.positions import TomlLines
 
 T = TypeVar("T")

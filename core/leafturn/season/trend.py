@@ -55,7 +55,11 @@ def warming_of(record: DailyRecord | None, normals: Normals) -> Warming:
     days = np.datetime64(record.first, "D") + np.arange(len(record))
     year = days.astype("datetime64[Y]").astype(int) + 1970
     known = np.isfinite(departure)
-    each = [y for y in np.unique(year) if np.count_nonzero(known & (year == y)) >= FEWEST_DAYS]
+    each = [
+        y
+        for y in range(int(year[0]), int(year[-1]) + 1)
+        if np.count_nonzero(known & (year == y)) >= FEWEST_DAYS
+    ]
     if len(each) < FEWEST_YEARS:
         return Warming(per_year=USUAL_PER_YEAR, standard_error=USUAL_STANDARD_ERROR, years=len(each))
     means = np.array([departure[known & (year == y)].mean() for y in each])

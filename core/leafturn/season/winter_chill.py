@@ -47,8 +47,11 @@ class WinterChill:
         days = tuple(axis.date(day - AUTUMN_DAYS).timetuple().tm_yday for day in range(first, last + 1))
         winters = np.stack([low, high], axis=1)[:, :, first : last + 1]
         # Versions of a year that is observed to spring share one winter: count each winter once.
-        each, of_member = np.unique(winters, axis=0, return_inverse=True)
-        self._gathered = _counted(each.tobytes(), each.shape, ensemble.latitude, days)[:, of_member.ravel()]
+        whole = [winter.tobytes() for winter in winters]
+        place = {winter: n for n, winter in enumerate(dict.fromkeys(whole))}
+        shape = (len(place), *winters.shape[1:])
+        counted = _counted(b"".join(place), shape, ensemble.latitude, days)
+        self._gathered = counted[:, [place[winter] for winter in whole]]
 
     def gathered(self) -> FloatArray:
         """Chill portions of the whole chilling season, (members,)."""

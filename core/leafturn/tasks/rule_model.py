@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import lru_cache
-from importlib import resources
 from typing import Literal
 
 from msgspec import Struct
@@ -14,7 +13,7 @@ from leafturn.garden.model import State
 from leafturn.hazards.bark import GuardStage
 from leafturn.journal.answer_words import AnswerWay
 from leafturn.journal.job_id import verb_id
-from leafturn.toml.packaged import packaged
+from leafturn.toml.packaged import folder_of, packaged
 
 Phrases = str | tuple[str, ...]
 
@@ -201,10 +200,8 @@ def load_rules() -> RuleBook:
     msgspec.ValidationError
         If a packaged file is not of the shape above; a test reads them all.
     """
-    names = sorted(f.name for f in (resources.files("leafturn.tasks") / "rules").iterdir())
-    return rule_book(
-        packaged("leafturn.tasks", f"rules/{name}", RuleFile)() for name in names if name.endswith(".toml")
-    )
+    files = sorted((folder_of("leafturn.tasks") / "rules").glob("*.toml"))
+    return rule_book(packaged("leafturn.tasks", f"rules/{file.name}", RuleFile)() for file in files)
 
 
 def verbs_that_count(rules: Iterable[Rule]) -> dict[CountsAs, frozenset[str]]:

@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from functools import cache
-from importlib import resources
+from importlib import import_module
+from pathlib import Path
 from typing import Protocol, TypeVar
 
 import msgspec
+
+from leafturn.files.cache_folder import cache_folder
+from leafturn.toml.kept_tables import read_tables
 
 T = TypeVar("T")
 
@@ -27,6 +31,8 @@ R = TypeVar("R", bound=Row)
 def packaged(package: str, file: str, shape: type[T]) -> Callable[[], T]:
     """A packaged TOML file: called, it gives what the file holds, read once and checked against its shape.
 
+    Parsed it is kept in the user's cache folder, as `kept_tables` has it.
+
     Parameters
     ----------
     package : str
@@ -43,9 +49,16 @@ def packaged(package: str, file: str, shape: type[T]) -> Callable[[], T]:
     """
 
     def read() -> T:
-        return msgspec.toml.decode(resources.files(package).joinpath(file).read_bytes(), type=shape)
+        path, folder = folder_of(package) / file, cache_folder()
+        kept = None if folder is None else folder / "leafturn" / "tables" / f"{package}.{path.name}"
+        return msgspec.msgpack.decode(read_tables({file: path.read_bytes()}, kept)[file], type=shape)
 
     return cache(read)
+
+
+def folder_of(package: str) -> Path:
+    """Where the files of a package lie."""
+    return Path(import_module(package).__path__[0])
 
 
 def rows_by_name(package: str, file: str, shape: type[T]) -> Callable[[], dict[str, T]]:

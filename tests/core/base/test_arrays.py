@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from leafturn.base.arrays import at_share, median
+from leafturn.base.arrays import at_share, median, medians
 
 
 @given(st.lists(st.floats(-1e6, 1e6), min_size=1, max_size=40), st.floats(0, 1))
@@ -27,3 +27,14 @@ def test_the_median_is_that_of_numpy_to_the_last_bit(width: int, data: st.DataOb
     days = st.floats(-1e6, 1e6, width=width) | st.sampled_from([np.inf, np.nan])  # type: ignore[arg-type]
     values = np.array(data.draw(st.lists(days, min_size=1, max_size=40)), f"f{width // 8}")
     assert np.array_equal(median(values), np.median(values), equal_nan=True)
+
+
+@pytest.mark.parametrize("width", [32, 64])
+@given(data=st.data(), shape=st.tuples(st.integers(1, 7), st.integers(1, 7)), axis=st.integers(0, 1))
+def test_medians_along_an_axis_are_those_of_numpy(
+    width: int, data: st.DataObject, shape: tuple[int, int], axis: int
+) -> None:
+    degrees = st.floats(-1e6, 1e6, width=width) | st.just(np.nan)  # type: ignore[arg-type]
+    drawn = data.draw(st.lists(degrees, min_size=shape[0] * shape[1], max_size=shape[0] * shape[1]))
+    values = np.array(drawn, f"f{width // 8}").reshape(shape)
+    assert np.array_equal(medians(values, axis), np.median(values, axis=axis), equal_nan=True)

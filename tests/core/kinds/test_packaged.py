@@ -12,10 +12,10 @@ import pytest
 from leafturn.base.faults import Unreadable
 from leafturn.kinds import packaged
 from leafturn.kinds.defaults import fill
-from leafturn.kinds.kept_tables import read_tables
 from leafturn.kinds.library import load_library
 from leafturn.kinds.model import Kind
 from leafturn.kinds.packaged import DATA, Kinds, Names, kind_tables, tables_of_kinds
+from leafturn.toml.kept_tables import read_tables
 
 
 @pytest.fixture(scope="module")

@@ -119,9 +119,10 @@ def mean_overlaps(
     take_start, take_end, per_day = _recipients(taking)
     give_start, give_end = _donors(giving)
     by_recipient = np.argsort(recipient, kind="stable")
-    rows, firsts = np.unique(recipient[by_recipient], return_index=True)
+    ordered = recipient[by_recipient]
+    firsts = np.flatnonzero(np.diff(ordered, prepend=-1))
     found = np.zeros((len(recipient), 2))
-    for row, pairs in zip(rows, np.split(by_recipient, firsts[1:]), strict=True):
+    for row, pairs in zip(ordered[firsts], np.split(by_recipient, firsts[1:]), strict=True):
         cols = donor[pairs]
         met = np.minimum(take_end[row], give_end[cols])
         met -= np.maximum(take_start[row], give_start[cols])

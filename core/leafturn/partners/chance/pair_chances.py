@@ -182,7 +182,8 @@ def _verdicts(
     of_recipient = np.array([genotypes[id(b.genotype)][0] for b in recipients], dtype=np.intp)
     of_donor = np.array([genotypes[id(b.genotype)][0] for b in donors], dtype=np.intp)
     code = of_recipient[recipient] * len(by_number) + of_donor[donor] if len(recipient) else recipient
-    unique, inverse = np.unique(code, return_inverse=True)
+    unique = np.flatnonzero(np.bincount(code))
+    inverse = np.searchsorted(unique, code)
     each = len(by_number)
     judged = [judge(by_number[c // each], by_number[c % each], numbers, crosses) for c in unique]
     compatible = np.array([v.compatible for v in judged] or [NONE])

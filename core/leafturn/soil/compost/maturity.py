@@ -5,9 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Sequence
 
-import numpy as np
-
 from leafturn.base import day_words, quantities
+from leafturn.base.arrays import medians
 from leafturn.base.value import Value
 from leafturn.season.ensemble import Ensemble
 
@@ -29,7 +28,7 @@ class Maturity(Value):
 
 def air_of(ensemble: Ensemble) -> Callable[[dt.date], float]:
     """The air's mean temperature on a day of a season [degC], the median of its members; NaN outside it."""
-    means = np.median(ensemble.tmean, axis=0)
+    means = medians(ensemble.tmean, axis=0)
 
     def air_c(date: dt.date) -> float:
         number = ensemble.axis.day(date)

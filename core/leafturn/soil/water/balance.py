@@ -14,7 +14,7 @@ import numpy as np
 from msgspec.structs import replace
 from numpy.typing import ArrayLike
 
-from leafturn.base.arrays import BoolArray, Float32Array, FloatArray
+from leafturn.base.arrays import BoolArray, Float32Array, FloatArray, medians
 from leafturn.base.value import Value
 
 # Water a metre of soil holds for plants [mm/m]: middle of the ranges of FAO-56 table 19, read.
@@ -74,7 +74,7 @@ class Used(Value, eq=False):
     def on(self, day: int) -> tuple[FloatArray, FloatArray]:
         """Used and ready on the evening of a day, the middle of the members, (plants,) each [mm]."""
         at = min(max(day - self.first, 0), len(self.depletion) - 1)
-        return np.median(self.depletion[at], axis=1), np.median(self.ready[at], axis=1)
+        return medians(self.depletion[at], axis=1), medians(self.ready[at], axis=1)
 
     def dry_days(self, after: int, today: int, filled: float = 1.0) -> FloatArray:
         """Day on which the plant became short of water, or will, (plants, members); inf: never.

@@ -99,7 +99,7 @@ def from_record(record: DailyRecord) -> Normals | None:
     places = day_of_leap_year(record.first, len(record))
     mean = (record.tmin + record.tmax) / 2
     known = ~np.isnan(mean)
-    if len(np.unique(places[known])) < LEAST_PLACES:
+    if np.count_nonzero(np.bincount(places[known])) < LEAST_PLACES:
         return None
     harmonics = HARMONICS_FULL if known_years(record) >= FULL_RECORD_YEARS else HARMONICS_SHORT
     tmin = year_from_days(places, np.where(known, record.tmin, np.nan), harmonics)
@@ -152,7 +152,7 @@ def _persistence(departure: FloatArray) -> float:
     """Correlation of a day's departure with the next day's."""
     today, next_day = departure[:-1], departure[1:]
     both = ~np.isnan(today + next_day)
-    if min(len(np.unique(days[both])) for days in (today, next_day)) < 2:  # too few, or all alike
+    if not both.any() or min(np.ptp(days[both]) for days in (today, next_day)) == 0:  # none, or all alike
         return PERSISTENCE
     correlation = float(np.corrcoef(today[both], next_day[both])[0, 1])
     return min(max(correlation, 0.0), 0.95) if math.isfinite(correlation) else PERSISTENCE
@@ -161,7 +161,7 @@ def _persistence(departure: FloatArray) -> float:
 def _rain_of(record: DailyRecord, places: IndexArray) -> tuple[FloatArray, float, tuple[str, ...]]:
     """Normal rain, share of wet days, and what had to be assumed."""
     known = ~np.isnan(record.rain)
-    if len(np.unique(places[known])) < LEAST_PLACES:
+    if np.count_nonzero(np.bincount(places[known])) < LEAST_PLACES:
         return guessed_rain()
     rain = np.maximum(year_from_days(places, record.rain, HARMONICS_SHORT), 0.0)
     return rain, min(max(float(np.mean(record.rain[known] > 0)), 0.02), 0.95), ()

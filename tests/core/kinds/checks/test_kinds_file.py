@@ -10,9 +10,10 @@ from pathlib import Path
 import pytest
 
 from leafturn.base.faults import Unreadable
-from leafturn.kinds import kept_tables, packaged
+from leafturn.kinds import packaged
 from leafturn.kinds.checks import kinds_file
 from leafturn.kinds.checks.kinds_file import KindsCheck, check_kinds_file
+from leafturn.toml import kept_tables
 
 ENTRY = """\
 ["snow pear"]

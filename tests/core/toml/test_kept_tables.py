@@ -14,9 +14,9 @@ import msgspec
 import pytest
 
 from leafturn.base.faults import Unreadable
-from leafturn.kinds import kept_tables
-from leafturn.kinds.kept_tables import read_tables
 from leafturn.kinds.packaged import DATA
+from leafturn.toml import kept_tables
+from leafturn.toml.kept_tables import read_tables
 
 FILES = {"a.toml": b'[pear]\nheat = [215.0, "x", "fair"]\n', "b.toml": b"[quince]\nheat = 1\n"}
 WHOLE = {"a.toml": {"pear": {"heat": [215.0, "x", "fair"]}}, "b.toml": {"quince": {"heat": 1}}}
