@@ -9,7 +9,7 @@ import numpy as np
 
 from leafturn.answers.alternation import OnOff, swings
 from leafturn.base import day_words
-from leafturn.base.arrays import FloatArray, at_share, median
+from leafturn.base.arrays import FloatArray, at_share, median, medians
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
@@ -107,7 +107,7 @@ def larder(
     }
     keeping = {p: (s[1] + 1, s[1] + d) for p, s in picking.items() if (d := _keeps(kinds[p])) > 0}
     forage = {p.id: s for p in able if _feeds(kinds[p.id]) and (s := _open(forecasts[p.id])) is not None}
-    warm = np.median(weather.usual_heat.ensemble.tmax, axis=0)
+    warm = medians(weather.usual_heat.ensemble.tmax, axis=0)
     weeks = tuple(
         Week(
             number=axis.date(monday).isocalendar().week,

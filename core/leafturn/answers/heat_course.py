@@ -6,7 +6,7 @@ import datetime as dt
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, medians
 from leafturn.base.date_range import SHARES
 from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
@@ -41,5 +41,5 @@ def heat_course(weather: SeasonWeather) -> HeatCourse:
     start = axis.day(axis.start)
     past = weather.usual_heat.cumulative(BASE_C, start)[:, start:]
     low, usual, high = np.quantile(past, SHARES, axis=0)
-    now = np.median(weather.now_heat.cumulative(BASE_C, start)[:, start:], axis=0)
+    now = medians(weather.now_heat.cumulative(BASE_C, start)[:, start:], axis=0)
     return HeatCourse(base=BASE_C, first=axis.start, now=now, low=low, usual=usual, high=high)

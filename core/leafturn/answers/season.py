@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from leafturn.answers.chill import LEAST_SAID_CHANCE, Chill, chill
 from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, harder_frosts
 from leafturn.base import prose, quantities
-from leafturn.base.arrays import FloatArray, at_share, median
+from leafturn.base.arrays import FloatArray, at_share, median, medians
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, HARVEST, RIPE, Stage
 from leafturn.base.date_range import SHARES
 from leafturn.base.evidence import Basis, weakest
@@ -201,7 +201,7 @@ def _heat(axis: SeasonAxis, now: HeatSums, before: HeatSums, on: dt.date) -> Hea
     start, today = axis.day(axis.start), axis.day(on)
     to_date = now.to_date(BASE_C, start) if today >= start else 0.0
     years = before.cumulative(BASE_C, start)
-    usual = np.median(years, axis=0)
+    usual = medians(years, axis=0)
     normal = float(usual[min(max(today, 0), len(usual) - 1)]) if today >= start else 0.0
     ahead = _days_ahead(usual, to_date, today) if today >= start else None
     if ahead is None:

@@ -9,25 +9,35 @@ import pytest
 from fake_almanac import FakeAlmanac
 from screens import screen_text, settled
 from tests.samples.places import DEMO
+from textual.geometry import Region
+from textual.strip import Strip
 
 from leafturn.almanac import open_almanac
 from leafturn_tui.almanac_face import AlmanacFace
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.desk.page_bar import Tab
 from leafturn_tui.desk.stack import PageStack
+from leafturn_tui.desk.widgets.whole_window import WholeWindow
 from leafturn_tui.pages.round import RoundPage
 
 
-def test_the_first_job_stands_before_the_other_pages_are_asked(monkeypatch: pytest.MonkeyPatch) -> None:
-    pictures: list[str] = []
-    tabs = PageStack.tabs
+def test_the_first_job_is_painted_before_the_other_pages_are_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is drawn on a widget is painted when its lines are asked for, not when it is shown them."""
+    painted: list[str] = []
+    tabs, render_lines = PageStack.tabs, WholeWindow.render_lines
     app = LeafturnApp(FakeAlmanac(), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
 
-    def seen(stack: PageStack, almanac: AlmanacFace) -> tuple[Tab, ...]:
-        pictures.append(screen_text(app))
+    def asked(stack: PageStack, almanac: AlmanacFace) -> tuple[Tab, ...]:
+        painted.append("pages are asked")
         return tabs(stack, almanac)
 
-    monkeypatch.setattr(PageStack, "tabs", seen)
+    def drawn(window: WholeWindow, crop: Region) -> list[Strip]:
+        lines = render_lines(window, crop)
+        painted.append("\n".join(line.text for line in lines))
+        return lines
+
+    monkeypatch.setattr(PageStack, "tabs", asked)
+    monkeypatch.setattr(WholeWindow, "render_lines", drawn)
 
     async def open_pages() -> str:
         async with app.run_test(size=(120, 40)) as pilot:
@@ -35,8 +45,9 @@ def test_the_first_job_stands_before_the_other_pages_are_asked(monkeypatch: pyte
             return screen_text(app)
 
     after = asyncio.run(open_pages())
-    assert "!tonight" in pictures[0]
-    assert "•" not in pictures[0].split("\n", 1)[0]
+    first = painted[: painted.index("pages are asked")]
+    assert any("!tonight" in picture for picture in first)
+    assert not any("•" in picture.split("\n", 1)[0] for picture in first)
     assert "•" in after.split("\n", 1)[0]
 
 

@@ -48,14 +48,14 @@ class Desk(Writing, Screen[None]):
         self._garden = garden
         self.file = GardenFile(garden)
         self._said = ""
-        self._counts_later = counts_later  # what waits on other pages: once the first picture is painted
+        self._is_counted = not counts_later  # what waits on the other pages
         self._stack = PageStack()
         self._work = SlowWork(self)
         self._beforehand = Beforehand(self, self._stack.by_key, colours=look.in_colour)
         self._look = look
         self._list = BarList()
         self._head: list[Row] = []  # above the list, as it was drawn last
-        self._window = WholeWindow(look)
+        self._window = WholeWindow(look, painted=self._count if counts_later else None)
         self._dialog = Dialog(look, self._answer)
         self._common = common_keys()
         self._bindings = bindings(self.page.keys(), self._common)
@@ -229,13 +229,14 @@ class Desk(Writing, Screen[None]):
         self.page.colours, self.page.height = self._look.in_colour, frame.height
         self._bindings = bindings(self.page.keys(), self._common)
         self._show_list(frame.rows_width)
-        tabs = self._stack.names() if self._counts_later else self._stack.tabs(self.almanac)
+        tabs = self._stack.tabs(self.almanac) if self._is_counted else self._stack.names()
         self._head = replace(frame, tabs=tabs).head()
         self._draw(frame)
         self._dialog.lay_out(frame.width, frame.height)
-        if self._counts_later:
-            self._counts_later = False
-            self.call_after_refresh(self._show_all)
+
+    def _count(self) -> None:
+        self._is_counted = True
+        self._show_all()
 
     def on_came_far(self, message: CameFar) -> None:
         """Slow work has come further."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from textual.geometry import Region, Size
 from textual.reactive import Reactive
@@ -15,13 +15,22 @@ from leafturn_tui.text.styles import Look
 
 
 class WholeWindow(Widget):
-    """Draws lines that are made of stretches. To turn to another page lays nothing out anew."""
+    """Draws lines that are made of stretches. To turn to another page lays nothing out anew.
+
+    Parameters
+    ----------
+    painted : callable, optional
+        Called once, when lines have been painted for the first time.
+    """
 
     DEFAULT_CSS = "WholeWindow { width: 1fr; height: 1fr; }"
     virtual_size = Reactive(Size(0, 0))  # it asks for no second layout
 
-    def __init__(self, look: Look, lines: Sequence[Line] = ()) -> None:
+    def __init__(
+        self, look: Look, lines: Sequence[Line] = (), painted: Callable[[], None] | None = None
+    ) -> None:
         super().__init__()
+        self._painted = painted
         self._look = look
         self._season = look.season  # in which they were drawn
         self._lines = lines
@@ -43,6 +52,9 @@ class WholeWindow(Widget):
 
     def render_lines(self, crop: Region) -> list[Strip]:
         """The lines of a part of the window, as Textual wants them."""
+        if self._painted is not None and self._lines:
+            self.call_later(self._painted)
+            self._painted = None
         return [self._strip(y).crop(*crop.column_span) for y in crop.line_range]
 
     def _strip(self, y: int) -> Strip:
