@@ -26,5 +26,5 @@ def fault_rows(almanac: AlmanacFace, width: int) -> list[Row]:
     remarks = almanac.remarks
     if not rows and remarks:
         said = remarks[0] if len(remarks) == 1 else f"{count(len(remarks), 'remark')}: {REMARKS} lists them"
-        rows += paragraph(said, width - 1, indent=1, most=ONE)
+        rows += paragraph(said, width - 1, "dim", indent=1, most=ONE)
     return rows
