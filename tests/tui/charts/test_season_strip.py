@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 
+import msgspec
 from fake_garden import SEASON_DAYS
 
+from leafturn.answers.season_days import BloomGroup
 from leafturn_tui.charts.heights import column, hill, slope
 from leafturn_tui.charts.season_strip import Span, Strip, head_row
 from leafturn_tui.text.layout import Piece, Row
@@ -47,6 +49,15 @@ def test_a_group_without_a_pair_says_so() -> None:
     assert "no pair this spring" in row.text
     assert any(piece.tone.endswith("on frost3") for piece in row.pieces), "frost is ground under it too"
     assert len(row.text) == 16 + 56, "a line on which no bar can rest begins a cell nearer to the left"
+
+
+def test_a_pair_that_meets_on_days_nobody_knows_is_no_lack_of_one() -> None:
+    """Four days on average, though none is shared in half of the draws: an unsure spring, not a lonely tree."""
+    (group,) = SEASON_DAYS.groups
+    days = msgspec.structs.replace(SEASON_DAYS, groups=(BloomGroup(plants=group.plants, days=3.9),))
+    row = next(r for r in Strip(days, SPAN).rows(lambda plant, row: row) if r.text.startswith("  together"))
+    assert "~4 days, not known when" in row.text
+    assert "no pair" not in row.text
 
 
 def test_what_is_over_is_not_shown() -> None:

@@ -192,8 +192,11 @@ class Strip:
 
 def _together_words(group: BloomGroup, span: Span) -> list[tuple[int, str, str]]:
     """What stands under a group, each with its cell and its tone."""
-    if group.first is None or group.last is None or round(group.days) < 1:
-        return [(max(0, span.cell(span.today)) + 2, "no pair this spring", "amber")]
+    ahead = max(0, span.cell(span.today)) + 2
+    if round(group.days) < 1:
+        return [(ahead, "no pair this spring", "amber")]
+    if group.first is None or group.last is None:
+        return [(ahead, f"~{phrases.count(round(group.days), 'day')}, not known when", "dim")]
     first, last = max(0, span.cell(group.first)), min(span.cells - 1, span.cell(group.last))
     if last < first:
         return []
