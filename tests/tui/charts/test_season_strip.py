@@ -52,7 +52,7 @@ def test_a_group_without_a_pair_says_so() -> None:
 
 
 def test_a_pair_that_meets_on_days_nobody_knows_is_no_lack_of_one() -> None:
-    """Four days on average, though none is shared in half of the draws: an unsure spring, not a lonely tree."""
+    """Four days on average, though none is shared in half of the draws: an unsure spring, no lonely tree."""
     (group,) = SEASON_DAYS.groups
     days = msgspec.structs.replace(SEASON_DAYS, groups=(BloomGroup(plants=group.plants, days=3.9),))
     row = next(r for r in Strip(days, SPAN).rows(lambda plant, row: row) if r.text.startswith("  together"))
