@@ -61,6 +61,7 @@ LARDER = Larder(
 )  # fmt: skip
 
 HAZARDS = Hazards(
+    mesh="Mesh of 6 mm, keeps voles and hares off",
     falls=(
         FallLine(
             metres=21.0,

@@ -11,7 +11,7 @@ from leafturn.base import prose, quantities
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.value import Value
 from leafturn.garden.animals import gnawers
-from leafturn.garden.model import DEAD, Guard, Plant
+from leafturn.garden.model import DEAD, Guard, Place, Plant
 from leafturn.journal.entries import Done, Entry, LossNote, of_kind
 from leafturn.season.garden_day import GardenDay
 
@@ -91,6 +91,11 @@ def guard_stage(plant: Plant, day: GardenDay) -> GuardStage:
     return "wanted" if gnawed else "none"
 
 
+def mesh_words(place: Place) -> str:
+    """What a guard is made of, and whom it keeps off at a place."""
+    return f"{prose.capital(quantities.retold(MESH))}, keeps {gnawers(place)} off"
+
+
 def _of_guard(plant: Plant, day: GardenDay, done_to: Iterable[tuple[str, Done]]) -> Iterator[Done]:
     """Notes of jobs done to the guard of a plant, or to all the garden's guards."""
     whole = re.sub(r"\s+", "-", day.garden.place.name or "garden")
@@ -147,10 +152,8 @@ def _bare_bark(plant: Plant, age: float, day: GardenDay, scented: tuple[str, ...
     taken = f" Lost here before to {lost}." if lost else ""
     off = day.axis.year + math.ceil(YOUNG_YEARS - age)
     how_old = f"is {prose.count(age, 'year')} old" if age >= 0.5 else "was planted this year"
-    mesh = quantities.retold(MESH)
-    mesh = prose.capital(mesh)
     says = (
-        f"{plant.id} {how_old} and has no guard. {mesh}, keeps {gnawers(day.garden.place)} off. "
+        f"{plant.id} {how_old} and has no guard. {mesh_words(day.garden.place)}. "
         f"It may come off in spring {off}, when the bark is thick (a guess).{taken}{cover}"
     )
     return BarkLine(

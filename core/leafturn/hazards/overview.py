@@ -17,7 +17,7 @@ from leafturn.canopy.sentences import stem_words
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import FAILING, Plant
 from leafturn.garden.regions import region_named
-from leafturn.hazards.bark import BarkLine, bark_lines
+from leafturn.hazards.bark import BarkLine, bark_lines, mesh_words
 from leafturn.hazards.cold import Tender
 from leafturn.hazards.juglone import JugloneLine, juglone_lines
 from leafturn.hazards.look_alikes import LookAlike, look_alikes_of, poisonous
@@ -70,7 +70,7 @@ class Spreader(Value):
 
 
 class Hazards(Value):
-    """What could hurt someone or a plant, and who to call about them."""
+    """What could hurt someone or a plant, who to call about them, and of what mesh a guard is."""
 
     falls: tuple[FallLine, ...]
     juglone: tuple[JugloneLine, ...]
@@ -80,6 +80,7 @@ class Hazards(Value):
     spreaders: tuple[Spreader, ...] = ()
     tender: tuple[Tender, ...] = ()
     warned: tuple[Warned, ...] = ()
+    mesh: str = ""
 
     @property
     def over_people(self) -> tuple[FallLine, ...]:
@@ -122,6 +123,7 @@ def hazards(day: GardenDay, tender: Iterable[Tender]) -> Hazards:
         spreaders=spreaders,
         tender=_too_tender_first(tender),
         warned=tuple(warnings_of(day)),
+        mesh=mesh_words(day.garden.place),
     )
 
 

@@ -75,3 +75,14 @@ def test_every_animal_of_the_rules_has_its_words_in_every_part() -> None:
     assert not any(
         "{" in c.replace("{sleepers}", "").replace("{slug eaters}", "") for r in rules for c in r.cautions
     )
+
+
+def test_a_guard_keeps_off_what_gnaws_there(tmp_path: Path) -> None:
+    """Of one bare stem, and of two told together."""
+    for place, beasts in ((TASMANIA, "rabbits and wallabies"), (MISSOURI, "voles and rabbits")):
+        text = garden_text(plant("a", "apple", year=2024), plant("b", "apple", year=2025), **place)
+        folder = tmp_path / beasts.replace(" ", "-")
+        folder.mkdir()
+        hazards = almanac_of(folder, text, "2027-02-20").heed()
+        assert [beasts in line.says for line in hazards.bark if line.matter == "no guard"] == [True, True]
+        assert f"keeps {beasts} off" in hazards.mesh

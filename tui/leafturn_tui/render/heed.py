@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.base import prose, quantities
-from leafturn.hazards.bark import MESH
 from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields
@@ -83,10 +82,8 @@ def warned_lines(hazards: Hazards) -> list[tuple[str, str]]:
 def bark_lines(hazards: Hazards) -> list[tuple[str, str]]:
     """Bare young stems together, and guards that want a look together; odd ones by themselves."""
     lines = [(line.plant, line.says) for line in hazards.bark if line.matter == "guard low" or line.scented]
-    mesh = quantities.retold(MESH)
     together = {
-        "no guard": f"No guard: {{}}. {prose.capital(mesh)}, "
-        "keeps voles and hares off; it comes off in the spring named.",
+        "no guard": f"No guard: {{}}. {hazards.mesh}; it comes off in the spring named.",
         "guard old": "Guards nobody has noted a look at for long: {}. Open those the bark has come to touch.",
         "guard outgrown": "Guards that may come off, the bark being thick by now: {}.",
     }
