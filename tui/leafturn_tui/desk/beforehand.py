@@ -12,10 +12,10 @@ from textual.timer import Timer
 
 from leafturn_tui.desk import behind
 from leafturn_tui.desk.frame import Frame
+from leafturn_tui.desk.laid import Laid
 from leafturn_tui.desk.whole_picture import whole_picture
 from leafturn_tui.desk.worker import Stopped, take_short_turns
 from leafturn_tui.host import PageFace
-from leafturn_tui.text.layout import Row
 
 if TYPE_CHECKING:
     from textual.screen import Screen
@@ -28,7 +28,7 @@ QUIET_S = 0.3  # guess: hands that have pressed no key for so long are reading
 class Beforehand:
     """Asks one page after another in a thread, and begins none within a moment of a key.
 
-    What they answer is kept by the almanac and by themselves; their pictures are dropped. A page that waits
+    What they answer is kept by the almanac and by themselves, and they stay laid. A page that waits
     for long work comes last, and a key that is pressed meanwhile leaves the work to the page.
 
     Parameters
@@ -37,12 +37,11 @@ class Beforehand:
         No more is asked when it goes.
     pages : mapping of key to PageFace
         All that can be turned to; a page that was shown is asked no more.
-    colours : bool
-        Whether the terminal shows any.
+    laid : Laid
     """
 
-    def __init__(self, screen: Screen[None], pages: Mapping[str, PageFace], *, colours: bool) -> None:
-        self._screen, self._pages, self._colours = screen, pages, colours
+    def __init__(self, screen: Screen[None], pages: Mapping[str, PageFace], laid: Laid) -> None:
+        self._screen, self._pages, self._laid = screen, pages, laid
         self._frame: Frame | None = None
         self._left: Iterator[tuple[str, PageFace]] = iter(())
         self._seen: set[str] = set()  # keys of pages that were turned to
@@ -94,8 +93,8 @@ class Beforehand:
         with contextlib.suppress(Exception):
             if slow := frame.page.slow(frame.almanac):
                 slow.work(progress)
-            whole_picture(frame, colours=self._colours)
-            for row in _first_lines(frame):
+            whole_picture(frame, self._laid)
+            for row in [row for row in self._laid.page(frame).rows if row.key][: frame.height]:
                 if self._screen.is_running:
                     frame.story(row)
         self._screen.call_later(self._has_asked)
@@ -103,9 +102,3 @@ class Beforehand:
     def _has_asked(self) -> None:
         self._is_asking = False
         self._ask_next()
-
-
-def _first_lines(frame: Frame) -> list[Row]:
-    """As many lines on which the bar may rest as may stand in the window."""
-    rows = frame.page.rows(frame.almanac, frame.rows_width)
-    return [row for row in rows if row.key][: frame.height]

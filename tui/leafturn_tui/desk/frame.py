@@ -85,13 +85,14 @@ class Frame(Value, kw_only=False):
         """Cells of the list with its margins."""
         return self.width - (self.side_width + DIVIDER if self.side_width else 0)
 
-    def head(self) -> list[Row]:
-        """Pages, instruments, the question with its sum, what the page says above its list, column heads."""
+    def pages(self) -> Row:
+        """The first line: every page that can be turned to."""
+        return page_bar(self.tabs, self.shown, self.width)
+
+    def over_list(self) -> list[Row]:
+        """Instruments, the question with its sum, what the page says above its list, column heads."""
         since = f"as read at {self.read_at:%H:%M}" if self.lost else ""
-        rows = [
-            page_bar(self.tabs, self.shown, self.width),
-            instruments(self.almanac, self.width, since),
-        ]
+        rows = [instruments(self.almanac, self.width, since)]
         if self.height >= LOW:
             rows.append(BLANK)
         rows.append(question_row(self.page.heading(self.almanac), self.page.sum(self.almanac), self.width))

@@ -20,6 +20,7 @@ from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.frame import TOO_SMALL, Frame, shown_keys
 from leafturn_tui.desk.garden_file import GardenFile
 from leafturn_tui.desk.keys import bindings, common_keys
+from leafturn_tui.desk.laid import Laid
 from leafturn_tui.desk.open_garden import ShownGarden
 from leafturn_tui.desk.picture import Around, across, lines_of
 from leafturn_tui.desk.stack import PageStack
@@ -51,7 +52,8 @@ class Desk(Writing, Screen[None]):
         self._is_counted = not counts_later  # what waits on the other pages
         self._stack = PageStack()
         self._work = SlowWork(self)
-        self._beforehand = Beforehand(self, self._stack.by_key, colours=look.in_colour)
+        self._laid = Laid(colours=look.in_colour)
+        self._beforehand = Beforehand(self, self._stack.by_key, self._laid)
         self._look = look
         self._list = BarList()
         self._head: list[Row] = []  # above the list, as it was drawn last
@@ -224,13 +226,12 @@ class Desk(Writing, Screen[None]):
             return
         while self._stack.steps_back and self.page.gone(self.almanac):
             self.back()
-        frame = self._frame
-        self._look.turn(season_of(self.almanac.on.month, frame.southern))
-        self.page.colours, self.page.height = self._look.in_colour, frame.height
-        self._bindings = bindings(self.page.keys(), self._common)
-        self._show_list(frame.rows_width)
         tabs = self._stack.tabs(self.almanac) if self._is_counted else self._stack.names()
-        self._head = replace(frame, tabs=tabs).head()
+        frame = replace(self._frame, tabs=tabs)
+        self._look.turn(season_of(self.almanac.on.month, frame.southern))
+        self._laid.turn(self.almanac)
+        self._bindings = bindings(self.page.keys(), self._common)
+        self._lay(frame)
         self._draw(frame)
         self._dialog.lay_out(frame.width, frame.height)
 
@@ -251,13 +252,15 @@ class Desk(Writing, Screen[None]):
         if event.worker.is_finished and self._work.is_of(self.page):
             self._show_all()
 
-    def _show_list(self, width: int) -> None:
+    def _lay(self, frame: Frame) -> None:
         page = self.page
         if work := self._work.begin(page, self.almanac):
-            self._list.show(work.rows(width))
+            self._head = [frame.pages(), *frame.over_list()]
+            self._list.show(work.rows(frame.rows_width))
             self._stack.shown = None
             return
-        rows = page.rows(self.almanac, width)
+        head, rows = self._laid.page(frame)
+        self._head = [frame.pages(), *head]
         if self._stack.shown is page:
             self._leave_bar()
         else:

@@ -21,6 +21,7 @@ class PageStack:
         self.shown: PageFace | None = None  # the page whose rows are in the list now
         self.key = ""  # of the page turned to
         self.by_key: Mapping[str, PageFace] = {key: page() for key, page in pages().items()}
+        self._tabs: tuple[AlmanacFace | None, tuple[Tab, ...]] = (None, ())
         self._pages: list[PageFace] = []
         self._bars: dict[int, tuple[str, int]] = {}
         self.turn_to(next(iter(pages())))
@@ -45,8 +46,11 @@ class PageStack:
         return tuple(Tab(key, pages()[key].name) for key in self.by_key)
 
     def tabs(self, almanac: AlmanacFace) -> tuple[Tab, ...]:
-        """The same with what waits there, which every page is asked."""
-        return tuple(Tab(key, pages()[key].name, *page.waits(almanac)) for key, page in self.by_key.items())
+        """The same with what waits there, which every page is asked once of an almanac."""
+        if self._tabs[0] is not almanac:
+            waiting = ((key, page.waits(almanac)) for key, page in self.by_key.items())
+            self._tabs = almanac, tuple(Tab(key, pages()[key].name, *waits) for key, waits in waiting)
+        return self._tabs[1]
 
     def open(self, page: PageFace) -> None:
         """Lay a page on top."""

@@ -8,6 +8,7 @@ from leafturn_tui.desk.bar_list import BarList
 from leafturn_tui.desk.frame import Frame, shown_keys
 from leafturn_tui.desk.kept_picture import KeptPicture, Window, keep
 from leafturn_tui.desk.keys import bindings, common_keys
+from leafturn_tui.desk.laid import Laid
 from leafturn_tui.desk.picture import Around, lines_of
 from leafturn_tui.text.styles import season_of
 
@@ -15,25 +16,19 @@ from leafturn_tui.text.styles import season_of
 def keep_week(frame: Frame, named: Path, *, colours: bool) -> None:
     """Keep the frame's page as it opens, for the next start of the garden that was named so."""
     window = Window(frame.width, frame.height, colours)
-    keep(whole_picture(frame, colours=colours), window, named, [named, *frame.almanac.rests_on])
+    keep(whole_picture(frame, Laid(colours=colours)), window, named, [named, *frame.almanac.rests_on])
 
 
-def whole_picture(frame: Frame, *, colours: bool) -> KeptPicture:
-    """A window with its page as it opens.
-
-    Parameters
-    ----------
-    frame : Frame
-    colours : bool
-        Whether the terminal shows any.
-    """
+def whole_picture(frame: Frame, laid: Laid) -> KeptPicture:
+    """A window with its page as it opens."""
     page, almanac = frame.page, frame.almanac
-    page.colours, page.height = colours, frame.height
-    rows = page.rows(almanac, frame.rows_width)
+    head, rows = laid.page(frame)
     bar = BarList()
     bar.show(rows, at=page.start(almanac, rows))
     keys = shown_keys(bindings(page.keys(), common_keys()), steps_back=False)
-    around = Around(head=frame.head(), story=frame.story(bar.current), foot=frame.foot("", bar.current, keys))
+    around = Around(
+        head=[frame.pages(), *head], story=frame.story(bar.current), foot=frame.foot("", bar.current, keys)
+    )
     bar.fit(around.room(frame.height))
-    lines = tuple(lines_of(frame, bar, around, colours=colours))
+    lines = tuple(lines_of(frame, bar, around, colours=laid.colours))
     return KeptPicture(almanac.on, season_of(almanac.on.month, frame.southern), lines)

@@ -24,6 +24,8 @@ class Page:
     A page with a `key`, a digit or a letter, is turned to by it. It shows the `question` that the module of
     `leafturn_tui.render` of the same name answers; that name is its `command`, and with a capital its `name`.
     Before it asks for rows the screen sets `colours`, if there are any, and `height`, the window's lines.
+    What keys turn on a page are attributes that hold words, numbers or sets of them: its list is kept as long
+    as they are the same.
     """
 
     key = ""
@@ -45,6 +47,13 @@ class Page:
     def list_width(self) -> int:
         """The least room [cells] that its list wants before a story stands beside it."""
         return 0
+
+    @property
+    def turned(self) -> tuple[object, ...]:
+        """What keys have turned on it: the words, numbers and sets among its attributes."""
+        return tuple(
+            v for v in vars(self).values() if v is None or isinstance(v, str | float | int | frozenset)
+        )
 
     def keys(self) -> tuple[Key, ...]:
         """The page's own keys, beyond those of every page."""

@@ -52,7 +52,6 @@ class CanopyPage(Page, key="4", question=QUESTION):
         self.tree = 0
         self.ahead = 0
         self.mode = 0
-        self._drawn: tuple[tuple[object, ...], list[Row]] | None = None
 
     @property
     def list_width(self) -> int:
@@ -209,14 +208,10 @@ class CanopyPage(Page, key="4", question=QUESTION):
         return self._picture(almanac, old_tree, width, max(LEAST_PLAN, self.height - ROUND))
 
     def _picture(self, almanac: AlmanacFace, old_tree: OldTree, width: int, lines: int) -> list[Row]:
-        """The plan, or the view from the side; the last one drawn is kept, as its light takes a while."""
+        """The plan, or the view from the side."""
         view = View(old_tree=old_tree, year=almanac.on.year + self.ahead, mode=MODES[self.mode])
-        asked = (almanac, view.year, view.mode, old_tree.plant, self.shown, width, lines, self.colours)
-        drawn = self._drawn
-        if drawn is None or drawn[0] != asked:
-            draw = side_picture if self.shown == "side" else plan_picture
-            self._drawn = drawn = (asked, draw(almanac, view, width, lines, colour=self.colours))
-        return drawn[1]
+        draw = side_picture if self.shown == "side" else plan_picture
+        return draw(almanac, view, width, lines, colour=self.colours)
 
     def _light(self, almanac: AlmanacFace, old_tree: OldTree, width: int) -> list[Row]:
         year = almanac.on.year

@@ -95,7 +95,8 @@ class SeasonPage(Page, key="2", question=QUESTION):
         season = almanac.season()
         if self.view == "heat":
             return heat_rows(almanac, width, max(HEAT_ROWS, self.height - ROUND))
-        rows = self._dates(almanac, season, width) if self.view == "list" else self._strips(almanac, width)
+        drawn = self._dates if self.view == "list" else self._strips
+        rows = drawn(almanac, season, width)
         rows += [BLANK, heading("frost" if season.chill is None else "frost and chill")]
         for number, line in enumerate((*frost_lines(season, almanac.on), *chill_lines(season))):
             told = paragraph(line, width, key=f"{FROST} {number}")
@@ -112,15 +113,8 @@ class SeasonPage(Page, key="2", question=QUESTION):
         frost = almanac.season().frost.following(almanac.on)
         return span, Strip(days, span, (frost.likely, frost.late))
 
-    def _strips(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """A strip a plant; those drawn last are kept, as those of many plants take a while."""
-        asked = (almanac, self.view, width)
-        drawn = self._drawn
-        if drawn is None or drawn[0] != asked:
-            self._drawn = drawn = (asked, self._draw(almanac, almanac.season(), width))
-        return [*drawn[1]]
-
-    def _draw(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
+    def _strips(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
+        """A strip a plant."""
         by_plant: dict[str, list[SeasonEvent]] = {}
         for event in sorted(season.events, key=_when):
             by_plant.setdefault(event.plant, []).append(event)
