@@ -72,45 +72,19 @@ def chill_portions(hourly: ArrayLike) -> FloatArray:
 
 
 def _gained(made: FloatArray, level: FloatArray, kept: FloatArray) -> FloatArray:
-    """Portions of each hour of some series (series, hours); hours that they begin with alike count once."""
-    differs = np.flatnonzero((kept != kept[:1]).any(axis=0))
-    alike = int(differs[0]) if len(differs) else kept.shape[-1]
-    first, product = _portions_of_one(made[0, :alike], level[0, :alike], kept[0, :alike])
-    rest = _portions_of_many(made[:, alike:], level[:, alike:], kept[:, alike:], product)
-    return np.concatenate([np.broadcast_to(first, (len(made), alike)), rest], axis=-1)
+    """Portions of each hour of some series, (series, hours).
 
-
-def _portions_of_one(made: FloatArray, level: FloatArray, kept: FloatArray) -> tuple[FloatArray, float]:
-    """Portions of each hour of one series, and what is left over: plain numbers are quicker than arrays."""
-    gained: list[float] = []
-    product = 0.0
-    for share, towards, rest in zip(made.tolist(), level.tolist(), kept.tolist(), strict=True):
-        product = towards - (towards - product) * rest
-        if product < 1.0:
-            gained.append(0.0)
-        else:
-            portion = share * product
-            gained.append(portion)
-            product -= portion
-    return np.array(gained), product
-
-
-def _portions_of_many(made: FloatArray, level: FloatArray, kept: FloatArray, left_over: float) -> FloatArray:
-    """Portions of each hour of many series (series, hours), hour by hour; each begins with what is left over.
-
-    The hours stand first, so that each is one row.
+    Hour by hour in plain numbers: for the dozens of winters of a garden arrays of an hour each take longer.
     """
-    shares, towards, rests = (np.ascontiguousarray(a.T) for a in (made, level, kept))
-    gained = np.empty_like(shares)
-    product = np.full(len(made), left_over)
-    for share, target, rest, portion in zip(shares, towards, rests, gained, strict=True):
-        product -= target
-        product *= rest
-        product += target
-        np.multiply(share, product, out=portion)
-        portion *= product >= 1.0
-        product -= portion
-    return gained.T
+    gained = np.zeros_like(made)
+    for share, targets, rests, portions in zip(made, level, kept, gained, strict=True):
+        product = 0.0
+        for hour, (target, rest) in enumerate(zip(targets.tolist(), rests.tolist(), strict=True)):
+            product = target - (target - product) * rest
+            if not product < 1.0:  # so that a gap goes on
+                portions[hour] = portion = float(share[hour]) * product
+                product -= portion
+    return gained
 
 
 def utah_units(hourly: ArrayLike) -> FloatArray:

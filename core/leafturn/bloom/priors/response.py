@@ -44,8 +44,9 @@ BESSEL_TERMS = 7  # enough for 1e-6 while rate times half the day's range stays 
 
 FROM_MIDSUMMER = 30.0  # [days] guess
 
-PHASES = np.sin((np.arange(8) + 0.5) / 8 * 2 * np.pi)
-"""Parts of a day's sine at which a warmth that levels off is taken; eight give a part in a thousand."""
+PHASES = np.sin((np.arange(4) - 1.5) / 4 * np.pi)
+"""Parts of a day's sine, from its lowest to its highest, at which a warmth that levels off is taken; it falls
+through the same. Eight moments of the day give a part in a thousand."""
 
 SHORTENING = 172
 """Day number of midsummer, 21 June (south: 21 December), from which days shorten."""
@@ -184,8 +185,8 @@ def warmth(mean: ArrayLike, half_range: ArrayLike, rate: float, saturation: floa
         moments = np.asarray(mean, dtype=float) + np.asarray(half_range, dtype=float) * PHASES.reshape(
             -1, *(1,) * np.ndim(mean)
         )
-        rising = np.exp(rate * (moments - WARMTH_AT)) / (1 + np.exp(rate * (moments - saturation)))
-        return np.asarray(rising.mean(axis=0) * (1 + math.exp(rate * (WARMTH_AT - saturation))))
+        rising, lost = np.exp(rate * (moments - WARMTH_AT)), math.exp(rate * (WARMTH_AT - saturation))
+        return np.asarray((rising / (1 + lost * rising)).mean(axis=0) * (1 + lost))
     quarter = (rate * np.asarray(half_range, dtype=float) / 2) ** 2
     bessel = np.ones_like(quarter)
     for term in range(BESSEL_TERMS, 0, -1):
