@@ -1,26 +1,24 @@
-"""Every sentence that answers and pages tell of a garden on a day, and what a sentence must not do.
+"""The sentences of what is told (`samples/told.py`), and what a sentence must not do.
 
-for sentence in sentences_of(almanac):
-    assert not slips(sentence, almanac)
+for sentence in sentences_of(texts(almanac)):
+    assert not slips(sentence, almanac.on)
 """
 
 from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import chain
 
 from leafturn.almanac import Almanac
 from leafturn.base.day_words import SHORT_MONTHS
 from leafturn.tasks.model import Job
-from leafturn_tui.pages import pages
-from leafturn_tui.render import every_question
-from leafturn_tui.render.parts.partner_words import sentences
 
 MOST_WORDS = 30
-WIDE = 10_000  # cells: wide enough that nothing is cut or wrapped
 _MONTH = "|".join(SHORT_MONTHS)
 _DAY = rf"\d{{1,2}} (?:{_MONTH})(?: \d{{4}})?"
+_SOURCE = re.compile(r"[;:] from ")  # behind a fact: who wrote it down, and where
 _ENDS = re.compile(r"(?<=[.?!;])\s+|\n")
 _EARLY = rf"(\d{{1,2}}(?: (?:{_MONTH}))?(?: \d{{4}})?)"
 _RANGES = (
@@ -41,51 +39,29 @@ _PUT_AWAY = re.compile(
     r"(?:closed|ended) about [^.]*if not yet|versions? of (this|the) year|strays? by|reach: none"
     r"|would be there|which flowers of|\b[Ss]afe(?:ly|ty)?\b"
 )
-_DIGITS = re.compile(r"\d\.\d{3,}|(?<![\d.])-0(?:\.0)? C")
+_AS_IN_CODE = re.compile(r"\['|\{'|(?<=\w )None\b|\b(?:True|nan|datetime)\b|\bobject at\b")
+_DIGITS = re.compile(r"\d\.\d{3,}(?![\da-z])|(?<![\d.])-0(?:\.0)? C")
 _OF_WHOM = re.compile(
     r"(?:Bloom|Full bloom|Picking|Leaf-out) of ([\w-]+) (began|begins|came|comes|ends|ended)"
 )
 
 
-SLOW = ("canopy", "drift")  # answers of years, which a fortnight hardly changes
-
-
-def sentences_of(almanac: Almanac, *, slow: bool = True) -> Iterator[str]:
-    """What every question, page, job and tree tells, sentence by sentence, each once."""
+def sentences_of(*told: Iterable[str]) -> Iterator[str]:
+    """The sentences of texts, each once."""
     seen: set[str] = set()
-    for text in _texts(almanac, slow):
-        for sentence in _ENDS.split(text):
+    for text in chain.from_iterable(told):
+        for sentence in _ENDS.split(_SOURCE.split(text)[0]):
             said = sentence.strip()
             if said and said not in seen:
                 seen.add(said)
                 yield said
 
 
-def _texts(almanac: Almanac, slow: bool) -> Iterator[str]:
-    for one in every_question():
-        if slow or one.command not in SLOW:
-            yield from one.lines(almanac)
-    for job in almanac.jobs():
-        yield from job.why
-        yield from job.cautions
-    for review in almanac.partners():
-        yield from sentences(review, almanac.on)
-    for page in pages().values():
-        if slow or page.command not in SLOW:
-            yield from _page(page(), almanac)
+def slips(sentence: str, on: dt.date | None, names: frozenset[str] = frozenset()) -> list[str]:
+    """What is wrong in a sentence: nothing, where it is as it should be.
 
-
-def _page(page: object, almanac: Almanac) -> Iterator[str]:
-    yield "; ".join(page.sum(almanac))
-    for row in page.rows(almanac, WIDE):
-        yield row.why or ""
-        sheet = page.why(almanac, row)
-        if sheet is not None:
-            yield from (str(part) for part in sheet.paragraphs)
-
-
-def slips(sentence: str, on: dt.date, names: frozenset[str] = frozenset()) -> list[str]:
-    """What is wrong in a sentence: nothing, where it is as it should be."""
+    Papers are read on other days than that of asking: of them `on` is None, and a bound may have come.
+    """
     found = [
         word
         for word, wrong in (
@@ -94,7 +70,8 @@ def slips(sentence: str, on: dt.date, names: frozenset[str] = frozenset()) -> li
             ("an id", _ID.search(sentence)),
             ("words put away", _PUT_AWAY.search(sentence)),
             ("too many digits", _DIGITS.search(sentence)),
-            ("a lower bound that has come", _past_bound(sentence, on)),
+            ("a lower bound that has come", on is not None and _past_bound(sentence, on)),
+            ("a value as the code writes it", _AS_IN_CODE.search(sentence)),
             (f"{words_in(sentence, names)} words", words_in(sentence, names) > MOST_WORDS),
         )
         if wrong
@@ -104,8 +81,8 @@ def slips(sentence: str, on: dt.date, names: frozenset[str] = frozenset()) -> li
 
 def words_in(sentence: str, names: frozenset[str]) -> int:
     """Words of a sentence, a list of names counted as one; where a source is named it ends."""
-    said = re.split(r"\bSources?: ", sentence)[0]
-    listed = re.sub(r" [\d.]+ m(?=,|\.| *$)", "", re.sub(r" ?\([^()]*\)", "", said))
+    said = re.split(r"\bSources?: |The words are: |Write one of: ", sentence)[0]
+    listed = re.sub(rf" (?:[\d.]+ m|{_DAY})(?=,|\.| *$)", "", re.sub(r" ?\([^()]*\)", "", said))
     words = re.split(r"\s+", listed.strip())
     count, within = 0, False
     for word in words:

@@ -1,18 +1,25 @@
-"""Every sentence of answers and pages, in three gardens over the year: what none of them may do.
+"""Every sentence that is told, wherever it is told: what none of them may do.
 
-The demo, a cold garden inland and one by the Mediterranean, both known by their normals alone.
+Answers, jobs and pages over the year in three gardens: the demo, a cold one inland and one by the
+Mediterranean, both known by their normals alone. Views, dialogs, papers and calendar files in these and in
+odd gardens. Faults of files in which every key has a wrong value.
 """
 
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
+from tests.samples.odd_gardens import ODD, gardens_of_slips, odd_garden
 from tests.samples.sentences import another_days, sentences_of, slips
+from tests.samples.told import paper_texts, rarer_texts, texts
 from tests.samples.year_gardens import write_garden
 
 from leafturn.almanac import Almanac, open_almanac
+from leafturn.base import quantities
+from leafturn.base.faults import Unreadable
 
 DEMO = Path(__file__).parents[2] / "demo_garden"
 GARDENS = ("demo", "minneapolis", "kalamata")
@@ -24,33 +31,75 @@ def opened(garden: str, folder: Path, on: dt.date) -> Almanac:
     return open_almanac(DEMO if garden == "demo" else write_garden(garden, folder / garden), on)
 
 
-def wrong_sentences(almanac: Almanac, *, slow: bool) -> list[str]:
-    """Every sentence of a day that is not as it should be, with what is wrong in it."""
-    names = frozenset(plant.id for plant in almanac.garden.plants)
-    wrong = [
+def wrong(almanac: Almanac, told: Iterable[str], *, on_paper: bool = False) -> list[str]:
+    """Every sentence that is not as it should be, with what is wrong in it."""
+    garden = almanac.garden
+    names = frozenset(name for plant in garden.plants for name in (plant.id, *plant.kind.split()))
+    on = None if on_paper else almanac.on
+    return [
         f"{almanac.on}: {', '.join(found)}: {said}"
-        for said in sentences_of(almanac, slow=slow)
-        if (found := slips(said, almanac.on, names))
+        for said in sentences_of(told)
+        if (found := slips(said, on, names))
     ]
+
+
+def wrong_sentences(almanac: Almanac, *, slow: bool) -> list[str]:
+    """Those of a day's answers, jobs and pages."""
     others = (another_days(job, almanac) for job in almanac.jobs())
-    return wrong + [f"{almanac.on}: another plant's day: {said}" for said in others if said]
+    another = [f"{almanac.on}: another plant's day: {said}" for said in others if said]
+    return wrong(almanac, texts(almanac, slow=slow)) + another
 
 
 @pytest.mark.parametrize("garden", GARDENS)
 def test_every_sentence_of_a_day(garden: str, tmp_path: Path) -> None:
     almanac = opened(garden, tmp_path, dt.date.fromisoformat(A_DAY[garden]))
     assert wrong_sentences(almanac, slow=garden == "minneapolis") == []
+    assert wrong(almanac, paper_texts(almanac), on_paper=True) == []
+
+
+@pytest.mark.parametrize("garden", ODD)
+def test_every_sentence_of_an_odd_garden(garden: str, tmp_path: Path) -> None:
+    almanac = odd_garden(garden, tmp_path)
+    assert almanac.faults == ()
+    with quantities.speaking(almanac.garden.place.units):
+        assert wrong_sentences(almanac, slow=garden == "odd") == []
+        assert wrong(almanac, paper_texts(almanac), on_paper=True) == []
+        if garden in ("empty", "tropical"):
+            assert wrong(almanac, rarer_texts(almanac)) == []
+
+
+@pytest.mark.parametrize("text", list(gardens_of_slips()))
+def test_every_fault_of_a_wrong_value(text: str, tmp_path: Path) -> None:
+    """Told as the file writes it, never as the code does, and never long."""
+    (tmp_path / "garden.toml").write_text(text)
+    try:
+        faults = open_almanac(tmp_path, ON).faults
+    except Unreadable as why:
+        faults = (why.fault,)
+    assert [said for said in sentences_of(fault.sentence() for fault in faults) if slips(said, None)] == []
 
 
 @pytest.mark.reference
 @pytest.mark.parametrize("garden", GARDENS)
 def test_every_sentence_of_thirty_days(garden: str, tmp_path: Path) -> None:
     almanac = opened(garden, tmp_path, THIRTY_DAYS[0])
-    wrong: list[str] = []
+    found: list[str] = []
     for on in THIRTY_DAYS:
         almanac = almanac.at(on)
-        wrong += wrong_sentences(almanac, slow=on in THIRTY_DAYS[::15])
-    assert wrong == []
+        found += wrong_sentences(almanac, slow=on in THIRTY_DAYS[::15])
+    assert found == []
+
+
+@pytest.mark.reference
+@pytest.mark.parametrize("garden", GARDENS)
+def test_every_view_dialog_and_paper_of_the_seasons(garden: str, tmp_path: Path) -> None:
+    almanac = opened(garden, tmp_path, THIRTY_DAYS[0])
+    found: list[str] = []
+    for on in THIRTY_DAYS[4::8]:
+        almanac = almanac.at(on)
+        found += wrong(almanac, rarer_texts(almanac))
+        found += wrong(almanac, paper_texts(almanac), on_paper=True)
+    assert found == []
 
 
 ON = dt.date(2027, 4, 19)
@@ -73,6 +122,8 @@ ON = dt.date(2027, 4, 19)
         ("It is past in hardly any version of this year.", "words put away"),
         ("The window closed about 16 Apr; if not yet, by 26 Apr: do not do it now.", "words put away"),
         ("It is safe to eat.", "words put away"),
+        ("lon = {'odd': 'x'} is no longitude.", "a value as the code writes it"),
+        ("The heap is at None.", "a value as the code writes it"),
         ("It fell to -0 C.", "too many digits"),
         ("It lies 5.83333 m off.", "too many digits"),
         (" ".join(["word"] * 31) + ".", "31 words"),

@@ -203,4 +203,4 @@ def _cover_words(height: float | None, below_m: float | None, *, covered: bool, 
         return "height not known: cover it if it can be reached from the ground"
     if below_m is not None and height >= below_m:
         return f"too tall to cover ({quantities.metres(height, 0)})"
-    return "not covered: nothing will be picked of it, or it is not to stay"
+    return "left uncovered: no crop to save"

@@ -124,7 +124,7 @@ def _why_none(rule: Rule, subject: Subject, season: SeasonModel) -> str:
         days = rule.applies.frost_within_days
         return f"no night within {days} days is cold enough to call for it"
     return (
-        "its window does not open this season: a moment it waits for does not come, or it would close first"
+        "its window does not open this season; a moment it waits for does not come, or it would close first"
     )
 
 

@@ -139,7 +139,7 @@ def test_a_limit_is_that_of_the_stage_and_not_of_full_bloom(almanac: Almanac) ->
     tall = [h for h in open_almanac(DEMO, dt.date(2027, 5, 5)).tonight(-4.0).plants if not h.cover]
     assert tall
     assert {"kiwi-f1", "kiwi-f2"} <= {h.plant for h in tall if "too tall" in h.cover_words}
-    assert all("too tall" in h.cover_words or "nothing will be picked" in h.cover_words for h in tall)
+    assert all("too tall" in h.cover_words or "no crop to save" in h.cover_words for h in tall)
     warm = almanac.tonight(6.0)
     assert {h.cover_words for h in warm.plants} == {"by these figures no need to cover"}
 

@@ -136,9 +136,9 @@ def _note(desk: Host) -> None:
     def preview(text: str) -> str:
         if not text.strip():
             return (
-                "any words; or: bloom PLANT, harvest PLANT 4.5 kg, set PLANT good, reading HEAP 58, "
-                "crown PLANT 33%, loss PLANT voles, damage PLANT wind, planted PLANT, moved PLANT, "
-                "judged PLANT keep, watering PLANT 40 l, frost -2.8, rain 12, wind"
+                "any words; or: bloom PLANT; harvest PLANT 4.5 kg; set PLANT good; reading HEAP 58; "
+                "crown PLANT 33%; loss PLANT voles; damage PLANT wind; planted PLANT; moved PLANT; "
+                "judged PLANT keep; watering PLANT 40 l; frost -2.8; rain 12; wind"
             )
         try:
             entry = understood(text)

@@ -48,7 +48,7 @@ def growth_words(climber: ClimberView, on: dt.date) -> str:
     since = f"since {climber.since}"
     grown = quantities.metres(climber.grown_m) if climber.grown_m >= SEEN_M else "no growth"
     if climber.past_top_m is None:
-        return f"{grown} {since} if it was cut then: no cut is noted, so its height is not known"
+        return f"{grown} {since} if it was cut then; no cut is noted, so its height is not known"
     side = "past" if climber.past_top_m > 0 else "below"
     next_up = climber.topped.likely
     since_then = "since" if next_up and next_up <= on else "from"

@@ -8,8 +8,8 @@ from typing import Any
 
 from leafturn.base.day_words import MONTHS
 from leafturn.base.faults import nearest_word
+from leafturn.garden.reading.messages import as_written
 from leafturn.garden.reading.tables import Spot
-from leafturn.toml.messages import clipped
 
 NEVER = "never"
 _NUMBERS = (
@@ -133,7 +133,7 @@ def _read_part(table: dict[str, Any], part: str, spot: Spot, frost: str) -> None
         table.setdefault("years", share)
     else:
         spot.add_fault(
-            f"{frost} {clipped(_written(table[part]), 40)!r} is not a day of the year; it is left out.",
+            f"{frost} = {as_written(table[part])} is not a day of the year; it is left out.",
             _hint(table[part], part, frost),
             part,
         )
@@ -145,16 +145,12 @@ def _read_years(table: dict[str, Any], spot: Spot, frost: str) -> None:
     if share is not None:
         table["years"] = share
         return
-    written = clipped(str(table.pop("years")), 40)
+    written = as_written(table.pop("years"))
     spot.add_fault(
-        f"years {written!r} of {frost} is no share of years; it is left out.",
+        f"years = {written} of {frost} is no share of years; it is left out.",
         'Write years = "1 in 5", or "never".',
         "years",
     )
-
-
-def _written(value: object) -> str:
-    return ", ".join(map(str, value)) if isinstance(value, list) else str(value)
 
 
 def _hint(value: object, part: str, frost: str) -> str:

@@ -10,6 +10,7 @@ import msgspec
 
 from leafturn.garden.model import Garden, Heap, Helper, Neighbour, OwnJob, Plant, Point, Roof, Seat
 from leafturn.garden.reading.frost_dates import month_and_day
+from leafturn.garden.reading.messages import as_written
 from leafturn.garden.reading.names import Called, Finder, give_ids
 from leafturn.garden.reading.place_phrases import quoted
 from leafturn.garden.reading.positions import StatedPlace, place_all
@@ -169,7 +170,7 @@ def _with_usual_days(table: dict[str, Any], spot: Spot) -> dict[str, Any]:
         rest = {name: value for name, value in table.items() if name != key}
         if day is None:
             spot.add_fault(
-                f"{key} = {quoted(str(table[key]))} is no day of the year; the plant is kept without it.",
+                f"{key} = {as_written(table[key])} is no day of the year; the plant is kept without it.",
                 f'Write {key} = "04-28" or "28 April".',
                 key,
             )

@@ -35,6 +35,7 @@ _EXAMPLES = {
     "reach_from": '[4, 34] or "the gate"',
     "line": "[[31, -30], [30, 20]]",
     "bay_m": "[1.2, 1.2, 1.1]",
+    "size_m": "[4, 3]",
     "guard": "{ height_cm = 60, year = 2027 }",
     "mix": '[{ what = "leaves", kg = 18 }]',
     "year": "2012",
@@ -88,7 +89,7 @@ class Slip:
         if self.missing:
             where = f" in {self.written}" if self.steps else ""
             return f"{self.missing} is missing{where}; {outcome}"
-        shown = _shown(self._value)
+        shown = as_written(self._value)
         if len(self.steps) == 1:
             subject = f"{self.written} = {shown}"
         elif isinstance(self.steps[-1], str):
@@ -133,7 +134,7 @@ class Slip:
         wanted = expected[1] if expected else ""
         if wanted in ("float", "int"):
             return self._number_meant(whole=wanted == "int")
-        if wanted == "str" and not isinstance(self._value, (dict, list)):
+        if wanted == "str" and not isinstance(self._value, (bool, dict, list)):
             return f'"{clipped(str(self._value))}"'
         return {"bool": "true", "array": '["...", "..."]', "object": "{ ... }"}.get(wanted, '"..."')
 
@@ -144,8 +145,8 @@ class Slip:
         return number[1].replace(",", ".") if number else ("3" if whole else "2.5")
 
 
-def _shown(value: Any) -> str:
-    """A value as the file would write it, cut short."""
+def as_written(value: Any) -> str:
+    """A value as the file writes it, cut short."""
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, str):

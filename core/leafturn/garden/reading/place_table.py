@@ -12,11 +12,11 @@ import msgspec
 from leafturn.base.faults import Unreadable, did_you_mean
 from leafturn.garden.model import Place
 from leafturn.garden.reading.degrees import Which, degrees_in
+from leafturn.garden.reading.messages import as_written
 from leafturn.garden.reading.natural_keys import hint_for_key
 from leafturn.garden.reading.place_phrases import quoted
 from leafturn.garden.reading.tables import Spot, read_table
 from leafturn.garden.regions import region_named, regions
-from leafturn.toml.messages import clipped
 
 # Used while `lat` is out of bounds, on the side of the equator that was written: a guess, so said.
 MIDDLE_LATITUDE = 45.0
@@ -95,9 +95,7 @@ def _longitude(table: Mapping[str, Any], spot: Spot) -> float:
     longitude = _degrees("lon", table, spot)
     if longitude is not None and abs(longitude) <= 180:
         return longitude
-    said = (
-        "lon is missing" if "lon" not in table else f"lon = {clipped(str(table['lon']), 40)} is no longitude"
-    )
+    said = "lon is missing" if "lon" not in table else f"lon = {as_written(table['lon'])} is no longitude"
     spot.add_fault(
         f"{said}; 0 is used meanwhile, so hours of sunrise and sunset are off.",
         "Write degrees from -180 to 180, such as lon = 15.9",

@@ -45,7 +45,7 @@ def test_what_is_no_day(written: str) -> None:
 def test_day_before_month_is_guessed_at_in_the_hint(tmp_path: Path) -> None:
     climate, faults = climate_of('last_frost = "24-04"\n', tmp_path)
     assert faults == [
-        "line 4: last_frost '24-04' is not a day of the year; it is left out. Write \"04-24\" (month-day)."
+        'line 4: last_frost = "24-04" is not a day of the year; it is left out. Write "04-24" (month-day).'
     ]
     assert climate in (None, Climate())
 
