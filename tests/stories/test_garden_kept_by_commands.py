@@ -50,6 +50,21 @@ def test_a_plant_is_added_changed_and_moved(garden: Path) -> None:
     assert file.read_text() == WRITTEN + block.replace("5 paces north", "4 paces east")
 
 
+def test_where_feet_are_spoken_a_length_is_typed_and_written_in_feet(garden: Path) -> None:
+    """ "crown 10" must not become ten metres; who types the unit gets that unit."""
+    file, at = garden / "garden.toml", str(garden)
+    file.write_text(file.read_text().replace("[place]", '[place]\nunits = "us"'))
+    said("change", at, "pear-1", "crown", "10")
+    assert "crown_ft = 10" in file.read_text()
+    said("change", at, "pear-1", "trunk_cm", "20")
+    assert "trunk_cm = 20" in file.read_text()
+    said("change", at, "pear-1", "crown_m", "3")
+    assert "crown_ft" not in file.read_text()
+    told = refused("change", at, "pear-1", "bark", "rough")
+    assert "crown, ft" in told
+    assert "trunk, in" in told
+
+
 def test_a_plant_is_gone(garden: Path) -> None:
     told = said("gone", str(garden), "heartnut", "hail, in July", "--on", "2026-07-08")
     assert "noted: heartnut: loss by hail" in told

@@ -93,6 +93,17 @@ def test_what_can_be_changed_is_listed_in_words(tmp_path: Path) -> None:
         do(desk, "enter", "age when planted of pear-1?", "2 enter", "age_when_planted = 2")
 
 
+def test_where_feet_are_spoken_a_plant_is_changed_in_feet(tmp_path: Path) -> None:
+    text = WRITTEN.replace("[place]", '[place]\nunits = "us"').replace("year = 2012", "patch_ft2 = 120")
+    (tmp_path / "garden.toml").write_text(text)
+    with AtTheDesk(tmp_path, ON, size=(100, 50)) as desk:
+        do(desk, "0", "> pear-1", "e", "crown, ft")
+        assert " m2" not in desk.text
+        desk.type("patch")
+        do(desk, "enter", "patch, ft2 of pear-1?")
+        assert "120" in desk.text.split("patch, ft2 of pear-1?")[1]
+
+
 def test_a_file_changed_by_another_hand_is_not_taken_back(tmp_path: Path) -> None:
     file = tmp_path / "garden.toml"
     file.write_text(WRITTEN)

@@ -13,7 +13,7 @@ from leafturn.files.reasons import reason
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import free_id, garden_text
 from leafturn.garden.editing.kept_edits import KeptEdit, KeptEdits
-from leafturn.garden.editing.typed import CHANGEABLE, key_in_words, key_typed, place_keys, value_typed
+from leafturn.garden.editing.typed import CHANGEABLE, key_in, key_in_words, key_typed, place_keys, value_typed
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
@@ -80,19 +80,19 @@ def change(words: list[str], today: dt.date) -> int:
     if len(rest) < 2:
         parser.error("name a plant and a key, as in: leafturn change weir-meadow comice-1 year 2012")
     plant = _plant(almanac, rest[0], parser)
-    key, value = _key_and_value(rest[1:], parser)
+    key, value = _key_and_value(rest[1:], almanac.garden.place.units, parser)
     changes = {key: value_typed(key, value)}
     return _write(
         almanac, lambda: garden_text(almanac.file).changing(plant.id, changes), parser, only_show=given.show
     )
 
 
-def _key_and_value(words: list[str], parser: Parser) -> tuple[str, str]:
+def _key_and_value(words: list[str], units: str, parser: Parser) -> tuple[str, str]:
     """What is to change and to what: as many of the first words as make a key, then the rest."""
     for count in range(len(words), 0, -1):
-        if key := key_typed(" ".join(words[:count])):
+        if key := key_typed(" ".join(words[:count]), units):
             return key, " ".join(words[count:])
-    said = [key_in_words(key) for key in CHANGEABLE]
+    said = [key_in_words(key_in(units, key)) for key in CHANGEABLE]
     near = did_you_mean(words[0], [*said, *CHANGEABLE])
     parser.error(f"{words[0]!r} is nothing that is changed here. {near or 'It may be: ' + '; '.join(said)}")
 

@@ -9,7 +9,14 @@ from typing import TYPE_CHECKING, Any
 
 from leafturn.garden.editing.edits import Edit
 from leafturn.garden.editing.garden_text import garden_text
-from leafturn.garden.editing.typed import CHANGEABLE, as_typed, key_in_words, value_typed, words_of
+from leafturn.garden.editing.typed import (
+    CHANGEABLE,
+    key_in,
+    key_in_words,
+    typed_now,
+    value_typed,
+    words_of,
+)
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn_tui.host import Host, Key, PanelKey
@@ -90,7 +97,8 @@ def _ask(desk: Host, title: str, make: Callable[[], Edit], write: Callable[[Edit
 
 def _change(desk: Host, plant: Plant) -> None:
     """Ask what is to change, then its value."""
-    named = [Named(key, as_typed(getattr(plant, key)), key_in_words(key)) for key in CHANGEABLE]
+    keys = [key_in(desk.almanac.garden.place.units, key) for key in CHANGEABLE]
+    named = [Named(key, typed_now(plant, key), key_in_words(key)) for key in keys]
     desk.ask(
         Finding(f"What is to change of {plant.id}?", named, partial(_ask_value, desk, plant), "change it")
     )
@@ -113,7 +121,7 @@ def _ask_value(desk: Host, plant: Plant, key: str) -> None:
     elif key == "rootstock":
         desk.ask_next(rootstock_panel(library, kind, take))
     else:
-        now = as_typed(getattr(plant, key))
+        now = typed_now(plant, key)
         desk.ask_next(
             Typing(
                 title, take, text=now, enter="go on", escape="back",

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from leafturn.base.units import TWINS
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.model import Place, Plant
 from leafturn.garden.reading.place_phrases import COMPASS, UnclearPlace, read_place_words
-from leafturn.garden.reading.tables import fields_of
+from leafturn.garden.reading.tables import Field, fields_of
 
 _LONG = {"n": "north", "e": "east", "s": "south", "w": "west"}
 
@@ -33,7 +34,13 @@ CHANGEABLE = tuple(
     key for key, field in fields_of(Plant).items() if key not in ("id", "at") and field.table is None
 )
 
-_UNITS = ("m", "m2", "cm")
+_UNITS = ("m", "m2", "cm", "ft", "ft2", "in")
+_METRIC = {twin.key: twin.metric_key for twin in TWINS.values()}
+
+
+def key_in(units: str, key: str) -> str:
+    """The key by which a garden of these units is changed: "crown_ft" for "crown_m" where feet are spoken."""
+    return TWINS[key].key if units == "us" and key in TWINS else key
 
 
 def key_in_words(key: str) -> str:
@@ -43,10 +50,16 @@ def key_in_words(key: str) -> str:
     return words.replace("s alleles", "S-alleles")
 
 
-def key_typed(text: str) -> str | None:
-    """The key of `CHANGEABLE` that is meant, typed as in the file or in words, with or without its unit."""
+def key_typed(text: str, units: str = "metric") -> str | None:
+    """The key of a plant that is meant, as in the file or in words; without a unit in that of the garden."""
     typed = _letters(text)
-    return next((key for key in CHANGEABLE if typed in (_letters(key), _letters(_without_unit(key)))), None)
+    for key in CHANGEABLE:
+        for given in (key, key_in("us", key)):
+            if typed == _letters(given):
+                return given
+        if typed == _letters(_without_unit(key)):
+            return key_in(units, key)
+    return None
 
 
 def _without_unit(key: str) -> str:
@@ -136,9 +149,9 @@ def value_typed(key: str, text: str) -> Any:
     Parameters
     ----------
     key : str
-        One of `CHANGEABLE`.
+        One of `CHANGEABLE`, or its twin in feet or inches.
     """
-    field, text = fields_of(Plant)[key], text.strip()
+    field, text = _field_of(key), text.strip()
     if not text:
         return None
     if field.is_text_list:
@@ -155,11 +168,18 @@ def value_typed(key: str, text: str) -> Any:
 
 def words_of(key: str) -> tuple[str, ...]:
     """The only words that a key takes; none where any will do."""
-    return fields_of(Plant)[key].words
+    return _field_of(key).words
 
 
-def as_typed(value: Any) -> str:
-    """A value of a plant as it would be typed; empty for none."""
+def typed_now(plant: Plant, key: str) -> str:
+    """What the garden holds for a key of a plant, as it would be typed; empty for none."""
+    value = getattr(plant, _METRIC.get(key, key))
+    if key in _METRIC and value is not None:
+        value = round(value / TWINS[_METRIC[key]].convert(1.0), 1)
     if isinstance(value, tuple | list):
         return ", ".join(map(str, value))
     return "" if value is None else f"{value:g}" if isinstance(value, float) else str(value)
+
+
+def _field_of(key: str) -> Field:
+    return fields_of(Plant)[_METRIC.get(key, key)]

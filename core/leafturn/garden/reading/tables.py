@@ -76,7 +76,7 @@ class Spot(Value, kw_only=False):
         self.faults.add(self.fault(message, hint, *steps))
 
 
-class _Field(Value, kw_only=False):
+class Field(Value, kw_only=False):
     """What a field of a value type takes."""
 
     words: tuple[str, ...] = ()  # the only words allowed; empty if any are
@@ -87,7 +87,7 @@ class _Field(Value, kw_only=False):
 
 
 @functools.cache
-def fields_of(kind: type[Struct]) -> Mapping[str, _Field]:
+def fields_of(kind: type[Struct]) -> Mapping[str, Field]:
     """The fields a file may give for `kind`, by name."""
     hints = typing.get_type_hints(kind)
     names = [field.name for field in msgspec.structs.fields(kind) if field.name not in _FILLED_IN]
@@ -97,21 +97,21 @@ def fields_of(kind: type[Struct]) -> Mapping[str, _Field]:
     return taken
 
 
-def _field(hint: Any) -> _Field:
+def _field(hint: Any) -> Field:
     if typing.get_origin(hint) in (types.UnionType, typing.Union):
         hint = next(one for one in typing.get_args(hint) if one is not type(None))
     arguments = typing.get_args(hint)
     origin = typing.get_origin(hint)
     if origin is typing.Literal:
-        return _Field(words=arguments, is_text=True)
+        return Field(words=arguments, is_text=True)
     if origin is tuple and arguments:
         inner = arguments[0]
         is_table = isinstance(inner, type) and issubclass(inner, Struct)
-        return _Field(is_text_list=inner is str, table=inner if is_table else None)
+        return Field(is_text_list=inner is str, table=inner if is_table else None)
     if isinstance(hint, type) and issubclass(hint, Struct):
-        return _Field(table=hint)
+        return Field(table=hint)
     numbers: Mapping[Any, Number] = {int: "whole", float: "any"}
-    return _Field(is_text=hint is str, number=numbers.get(hint))
+    return Field(is_text=hint is str, number=numbers.get(hint))
 
 
 @functools.cache
@@ -230,7 +230,7 @@ def _prepared_inside(value: Any, kind: type[Struct], spot: Spot, noun: str) -> A
     return value
 
 
-def _metric(value: Any, name: str, field: _Field, twin: Twin | None) -> Any:
+def _metric(value: Any, name: str, field: Field, twin: Twin | None) -> Any:
     """A value in the unit of its metric key; a number written as text is read where it is plain."""
     if field.number is not None and (meant := number_meant(value, name, field.number)) is not None:
         number, in_its_unit = meant
@@ -240,7 +240,7 @@ def _metric(value: Any, name: str, field: _Field, twin: Twin | None) -> Any:
     return in_metric(value, twin.convert) if twin else value
 
 
-def _tidied(value: Any, name: str, field: _Field) -> Any:
+def _tidied(value: Any, name: str, field: Field) -> Any:
     """A value with what needs no asking put right: capitals, a lone word for a list, a bare date."""
     if isinstance(value, str):
         one_line = field.words or field.is_text_list or name in _ONE_LINE
