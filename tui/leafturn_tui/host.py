@@ -187,12 +187,16 @@ class Host(Asker, Protocol):
 
 
 class Key(NamedTuple):
-    """A key, its label in the foot, what it does in full, and the doing."""
+    """A key, its label in the foot, what it does in full, and the doing.
+
+    `of_line` is whether it acts on the line under the bar: where there is none, the foot does not offer it.
+    """
 
     name: str
     label: str
     what: str
     act: Callable[[Host], None]
+    of_line: bool = False
 
     @property
     def shown(self) -> str:

@@ -10,6 +10,7 @@ import numpy as np
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import FLOWERING
+from leafturn.base.date_range import Likely
 from leafturn.bloom.model import BloomForecast, LikelyStage
 from leafturn.journal.entries import HarvestNote, of_kind
 from leafturn.season.ensemble import Ensemble
@@ -54,7 +55,7 @@ def likely_harvests(
             continue
         chance = float(np.mean((forecast.ripe <= today) & (today <= forecast.picked)))
         when = ensemble.likely(forecast.ripe)
-        words = "picked lately" if plant in lately else f"{forecast.ready} {day_words.about(when, day.on)}"
+        words = "picked lately" if plant in lately else _begins(when, day.on)
         guesses.append(LikelyStage(plant=plant, stage="harvest", when=when, chance=chance, words=words))
     return tuple(
         sorted(
@@ -83,13 +84,14 @@ def _guess(plant: str, stage: str, days: FloatArray, ensemble: Ensemble, today: 
     chance = float(np.mean((days > today - JUST) & (days < today + 1)))
     when = ensemble.likely(days)
     on = ensemble.axis.date(today)
-    if chance >= 0.5:
-        words = "likely today"
-    elif when.likely is not None and when.likely <= on:
-        words = f"since {day_words.near_day(when.likely, on)}"
-    else:
-        words = f"from {day_words.near_day(when.likely, on)}"
+    words = "likely today" if chance >= 0.5 else _begins(when, on)
     return LikelyStage(plant=plant, stage=stage, when=when, chance=chance, words=words)
+
+
+def _begins(when: Likely, on: dt.date) -> str:
+    """ "since 13 Apr", "from 19 Jun": whether it is likely to have come, told by its day alone."""
+    since = when.likely is not None and when.likely <= on
+    return f"{'since' if since else 'from'} {day_words.near_day(when.likely, on)}"
 
 
 def _distance(guess: LikelyStage, ensemble: Ensemble, today: int) -> int:

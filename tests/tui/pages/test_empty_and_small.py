@@ -66,3 +66,57 @@ def test_no_day_that_is_answered_breaks_a_page(tmp_path: Path, page: str, on: dt
     lines = shown_after(almanac, SIZE, page)
     assert len(lines) == SIZE[1]
     assert pages()[page].question.asked.split("?")[0] in "\n".join(lines)
+
+
+def test_a_heap_nobody_measured_says_what_a_thermometer_would_tell(tmp_path: Path) -> None:
+    """The levels are the rules' own, which the garden file may change."""
+    heap = '[[heap]]\nid = "bay-1"\nstage = "working"\n'
+    said = told(garden(tmp_path, heap), "6")
+    assert "deep in the middle" in said
+    assert "Once hot and then under 45 C: turn it. 70 C and more: turn it at once." in said
+    rules = "[rule]\nheap_too_hot_c = 68\n"
+    assert "68 C and more: turn it at once." in told(garden(tmp_path, heap, rules), "6")
+
+
+@pytest.mark.parametrize(
+    ("page", "keys"), [("6", ("Space", "r reading", "w why")), ("5", ("Space", "S done by"))]
+)
+def test_the_foot_of_an_empty_list_offers_no_key_that_wants_a_line(
+    tmp_path: Path, page: str, keys: tuple[str, ...]
+) -> None:
+    foot = shown_after(garden(tmp_path), SIZE, page)[-1]
+    assert "b bloom" in foot
+    assert not any(key in foot for key in keys)
+
+
+def test_what_was_ripe_and_when_is_read_whole(tmp_path: Path) -> None:
+    things = (
+        plant("strawberries", "woodland strawberry", year=2020),
+        plant("redcurrant", "redcurrant", year=2015),
+    )
+    lines = shown_after(garden(tmp_path, *things), SIZE, "h")
+    assert not any("…" in line for line in lines[12:])
+    assert any("woodland strawberry" in line for line in lines)
+
+
+def test_the_story_takes_empty_lines_rather_than_being_cut(tmp_path: Path) -> None:
+    things = (
+        plant("oak", "sessile oak", year=1990, at=[0, 10], height_m=12),
+        plant("rambler", "rambling rose", year=2016, host="oak", at=[0, 10]),
+    )
+    lines = shown_after(garden(tmp_path, *things), SIZE, "5")
+    assert not any("…" in line for line in lines)
+
+
+def test_the_walk_alone_takes_the_whole_width(tmp_path: Path) -> None:
+    things = (
+        plant("pear", "pear", year=2015, at=[0, 20]),
+        plant("plum", "european plum", year=2015, at=[40, 0]),
+    )
+    lines = shown_after(garden(tmp_path, *things), (200, 50), "v")
+    assert not any("│" in line for line in lines[4:])
+
+
+def test_what_lies_out_of_sight_is_named(weir_meadow: Almanac) -> None:
+    rule = next(line for line in shown_after(weir_meadow, SIZE, "8") if "more below" in line)
+    assert "more below: bark · to eat, or not" in rule

@@ -158,8 +158,8 @@ def test_a_chance_that_has_no_range_is_said_once(looked_at: Path) -> None:
 
 def test_tenths() -> None:
     assert [tenths(c) for c in (0, 0.04, 0.06, 0.34, 0.96, 1)] == ["-", "-", "1", "3", "10", "10"]
-    assert step(16, 77) == 1
-    assert step(16, 30) == 4
+    assert step(16, 63) == 1
+    assert step(16, 16) == 4
 
 
 def test_of_several_males_that_nobody_would_miss_one_is_to_be_kept(tmp_path: Path) -> None:

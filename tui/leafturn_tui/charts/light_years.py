@@ -7,7 +7,6 @@ from collections.abc import Mapping, Sequence
 from leafturn_tui.charts.heights import LEAST, STAIR, Cell, hill, pieces, pieces_drawn, placed
 from leafturn_tui.text.layout import Piece, Row, fit, piece
 
-NAME = 15
 BAR, SHORT_BAR = 20, 10
 FIGURES = 9  # "  76 100 "
 MOST_YEARS = 31
@@ -17,34 +16,40 @@ STEPS = 4  # of the ribbon's colour
 MARKED = (10, 20, 30)  # years ahead that are written over the ribbon
 
 
-def head_rows(years: Sequence[int], down: int | None, width: int) -> list[Row]:
+def head_rows(years: Sequence[int], down: int | None, width: int, name: int) -> list[Row]:
     """What the columns are; over the ribbon some years, that of the likely fall in red."""
-    bar, shown = widths(width)
+    bar, shown = widths(width, name)
     words: list[tuple[int, str, str]] = []
     for n, year in enumerate(years[:shown]):
         if year == down:
             words.insert(0, (n, f"{year % 100:02d}", "*harm"))
         elif n == 0 or n in MARKED:
             words.append((n, f"{year % 100:02d}", "dim"))
-    left = fit("", NAME) + fit("now and without it" if bar == BAR else "light", bar + FIGURES)
+    left = fit("", name) + fit("now and without it" if bar == BAR else "light", bar + FIGURES)
     return [Row((Piece(left, "dim"), *pieces(placed(words, shown))))]
 
 
 def tree_row(
-    name: str, said: str, shares: Sequence[float], width: int, tone: str = "crown_old"
+    name: str, said: str, shares: Sequence[float], width: int, of_name: int, tone: str = "crown_old"
 ) -> tuple[Piece, ...]:
     """Of the old tree a share of 0 to 1 by year: that it still stands, what of its crown lives."""
-    bar, shown = widths(width)
+    bar, shown = widths(width, of_name)
     line: list[Cell] = [(hill(max(p, LEAST)) if p >= STANDS else "·", tone) for p in shares[:shown]]
     return (
-        Piece(fit(piece(name).text, NAME - 1) + " "),
+        Piece(fit(piece(name).text, of_name - 1) + " "),
         Piece(fit(said, bar + FIGURES), "dim"),
         *pieces(line),
     )
 
 
 def light_row(
-    name: str, now: float, gone: float, later: Mapping[int, float], years: Sequence[int], width: int
+    name: str,
+    now: float,
+    gone: float,
+    later: Mapping[int, float],
+    years: Sequence[int],
+    width: int,
+    of_name: int,
 ) -> tuple[Piece, ...]:
     """One plant: a bar up to today's light and on to that without the tree, both figures, thirty years.
 
@@ -54,26 +59,27 @@ def light_row(
     now, gone : float [% of open light]
     later : mapping of year to float [% of open light]
     years : sequence of int
-    width : int [cells]
+    width, of_name : int [cells]
+        The whole row; the name in it with the blank behind it.
     """
-    bar, shown = widths(width)
+    bar, shown = widths(width, of_name)
     cells: list[Cell] = []
     for n in range(bar):
         at = 100 * (n + 0.5) / bar
         cells.append(("▆", "f_sun") if at <= now else ("▂", "f_well") if at <= gone else (" ", ""))
     ribbon = [_year(later.get(year, now)) for year in years[:shown]]
     return (
-        Piece(fit(piece(name).text, NAME - 1) + " "),
+        Piece(fit(piece(name).text, of_name - 1) + " "),
         *pieces_drawn(cells, STAIR),
         Piece(f"{now:>4.0f}{gone:>4.0f} "),
         *pieces(ribbon),
     )
 
 
-def widths(width: int) -> tuple[int, int]:
-    """Cells of the bar, and years of the ribbon that find room."""
-    bar = BAR if width >= NAME + BAR + FIGURES + MOST_YEARS else SHORT_BAR
-    return bar, max(0, min(MOST_YEARS, width - NAME - bar - FIGURES))
+def widths(width: int, name: int) -> tuple[int, int]:
+    """Cells of the bar, and years of the ribbon that find room beside names of so many cells."""
+    bar = BAR if width >= name + BAR + FIGURES + MOST_YEARS else SHORT_BAR
+    return bar, max(0, min(MOST_YEARS, width - name - bar - FIGURES))
 
 
 def _year(percent: float) -> Cell:

@@ -14,9 +14,8 @@ from leafturn.base.day_words import SHORT_MONTHS
 from leafturn.base.value import Value
 from leafturn_tui.charts.heights import LEAST, Cell, hill, lay, pieces, placed, slope
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Piece, Row, fit, piece
+from leafturn_tui.text.layout import LEAST_NAME, Piece, Row, fit, piece
 
-NAME = 15  # cells of a plant's name and a blank
 DAY = 7  # a blank and "30 May"
 DAYS = 56
 MARK_ASIDE = 1  # cells that a row without a bar stands nearer to the left
@@ -66,8 +65,8 @@ class Span(Value, kw_only=False):
         return highest
 
 
-def head_row(span: Span) -> Row:
-    """The dates of Mondays over their cells, months by name, and today."""
+def head_row(span: Span, name: int = LEAST_NAME) -> Row:
+    """The dates of Mondays over their cells, months by name, and today, beside names of so many cells."""
     today = span.cell(span.today)
     words = [(today, "today", "*accent")] if span.days_a_cell == 1 else [(today, "▾", "*accent")]
     month = 0
@@ -81,7 +80,7 @@ def head_row(span: Span) -> Row:
             words.append((cell, SHORT_MONTHS[day.month - 1], "dim"))
             month = day.month
     return Row(
-        (Piece(fit("", NAME)), *pieces(placed(words, span.cells)), Piece(fit("day", DAY, True), "dim"))
+        (Piece(fit("", name)), *pieces(placed(words, span.cells)), Piece(fit("day", DAY, True), "dim"))
     )
 
 
@@ -103,9 +102,18 @@ class Strip:
     span : Span
     marks : sequence of date or None
         Days of frost that are marked where there is no colour.
+    name : int [cells]
+        Of a plant's name and a blank.
     """
 
-    def __init__(self, days: SeasonDays, span: Span, marks: Sequence[dt.date | None] = ()) -> None:
+    def __init__(
+        self,
+        days: SeasonDays,
+        span: Span,
+        marks: Sequence[dt.date | None] = (),
+        name: int = LEAST_NAME,
+    ) -> None:
+        self._name = name
         self._days, self._span = days, span
         self._marked = {span.cell(day) for day in marks if day is not None}
         self._frost = span.values(days.first, days.frost)
@@ -118,7 +126,7 @@ class Strip:
             (slope(chance) if to_come else " ", f"f_cold{ground}")
             for chance, to_come, ground in zip(self._frost, self._to_come, self._grounds, strict=True)
         ]
-        name, day = Piece(fit("frost", NAME), "cold"), Piece(fit(last, DAY, True), "cold")
+        name, day = Piece(fit("frost", self._name), "cold"), Piece(fit(last, DAY, True), "cold")
         return Row((name, *_with_today(cells, self._span), day), key="frost")
 
     def chances_of(self, plant: PlantDays) -> PlantChances:
@@ -146,7 +154,7 @@ class Strip:
             else:
                 cells.append((" ", ground.strip() and f"ink{ground}"))
         when, day_tone = next_day(chances.plant, self._span.today)
-        name = Piece(fit(piece(chances.plant.plant).text, NAME - 1) + " ")
+        name = Piece(fit(piece(chances.plant.plant).text, self._name - 1) + " ")
         day = Piece(fit(phrases.day(when) if when else "", DAY, True), day_tone)
         return Row((name, *_with_today(cells, self._span), day))
 
@@ -182,7 +190,7 @@ class Strip:
         cells: list[Cell] = [(" ", ground.strip() and f"ink{ground}") for ground in self._grounds]
         for at, text, tone in _together_words(group, span):
             lay(cells, at, text[: max(0, span.cells - at)], tone)
-        name = Piece(fit("  together", NAME + MARK_ASIDE), "dim")
+        name = Piece(fit("  together", self._name + MARK_ASIDE), "dim")
         return Row((name, *_with_today(cells, span)))
 
     def _comes(self, chances: Sequence[float]) -> bool:

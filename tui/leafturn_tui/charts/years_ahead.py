@@ -8,34 +8,32 @@ from leafturn.partners.model import TreeReview
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row, fit, piece
 
-NAME = 14
 CELL = 3  # a figure and two blanks
 EVEN = 0.5
 
 
-def year_head(years: Sequence[int], width: int) -> Row:
-    """The years above the figures, as two figures each."""
-    shown = years[:: step(len(years), width)]
+def year_head(years: Sequence[int], width: int, name: int) -> Row:
+    """The years above the figures, as two figures each, beside names of so many cells."""
+    shown = years[:: step(len(years), width - name)]
     return Row(
-        (Piece(fit("", NAME)), Piece("".join(f"{year % 100:02d}".rjust(CELL) for year in shown), "heading"))
+        (Piece(fit("", name)), Piece("".join(f"{year % 100:02d}".rjust(CELL) for year in shown), "heading"))
     )
 
 
-def year_rows(reviews: Iterable[TreeReview], width: int) -> list[Row]:
+def year_rows(reviews: Iterable[TreeReview], width: int, of_name: int) -> list[Row]:
     """A line a tree."""
     rows = []
     for review in reviews:
         chances = [chance for _, chance in review.by_year]
-        cells = "".join(tenths(c).rjust(CELL) for c in chances[:: step(len(chances), width)])
-        name = Piece(fit(piece(review.plant).text, NAME - 1) + " ")
+        cells = "".join(tenths(c).rjust(CELL) for c in chances[:: step(len(chances), width - of_name)])
+        name = Piece(fit(piece(review.plant).text, of_name - 1) + " ")
         rows.append(Row((name, Piece(cells)), review.plant, turning_words(review), review.plant))
     return rows
 
 
-def step(years: int, width: int) -> int:
-    """Every how many years a figure is shown, so that the last ones are not cut off."""
-    room = max((width - NAME) // CELL, 1)
-    return max(-(-years // room), 1)
+def step(years: int, room: int) -> int:
+    """Every how many years a figure is shown in so many cells, so that the last ones are not cut off."""
+    return max(-(-years // max(room // CELL, 1)), 1)
 
 
 def tenths(chance: float) -> str:

@@ -26,9 +26,10 @@ class BarList:
         return self.rows[self.at] if 0 <= self.at < len(self.rows) else None
 
     @property
-    def out_of_sight(self) -> tuple[int, int]:
-        """How many rows lie above and below what is on screen."""
-        return self.top, max(0, len(self.rows) - self.top - self.height)
+    def out_of_sight(self) -> tuple[int, int, list[str]]:
+        """How many rows lie above and below what is on screen, and the headings of those below."""
+        below = self.rows[self.top + self.height :]
+        return self.top, len(below), [row.text for row in below if row.is_heading]
 
     def show(self, rows: Sequence[Row], key: str = "", at: int = 0) -> None:
         """Take these rows, the bar on the one with this key, else as near to `at` as can be."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
@@ -27,6 +27,8 @@ LEAST_STORY = 24  # cells under which no story stands beside a list
 DIVIDER = 2  # cells: the line between list and story, and a blank
 TOO_SMALL = f"Make the window larger: at least {LEAST_WIDTH} columns and {LEAST_HEIGHT} lines."
 MOST_KEYS = 7
+RULE_LEFT = 10  # cells of the line under a list that its words leave
+RULE_AND_KEYS = 2  # lines
 TEXT_BELOW = 2  # lines that are left of what stands below a list where a picture finds no room
 ALL_KEYS = ("?", "all keys")
 
@@ -106,7 +108,7 @@ class Frame(Value, kw_only=False):
         width = self.side_width
         return self.page.story(self.almanac, under, width - 1) if under and width else []
 
-    def foot(self, said: str, under: Row | None, keys: Sequence[tuple[str, str]]) -> list[Row]:
+    def foot(self, said: str, under: Row | None, keys: Sequence[tuple[str, str]], free: int = 0) -> list[Row]:
         """What was said or the line's story, what the page has to say below its list, and the keys.
 
         Parameters
@@ -116,23 +118,28 @@ class Frame(Value, kw_only=False):
         under : Row or None
             The line under the bar; its first sentence stands here where no story stands beside the list.
         keys : sequence of (key, label)
+        free : int
+            Lines that head and list leave: a long sentence takes of those rather than being cut.
         """
         lines = 1 if self.side_width or self.height < VERY_LOW else 2
         told = said or ("" if self.side_width or under is None else under.sentence)
-        sentence = paragraph(told, self.width - 1, indent=1, hang=0, most=lines) if told else []
-        sentence += [BLANK] * (lines - len(sentence))
         below = self.page.below(self.almanac, under, self.width)
-        most = (self.height - len(sentence)) // 2 if self.height >= LOW else 1
+        most = (self.height - lines) // 2 if self.height >= LOW else 1
         below = below if len(below) <= most else below[: min(most, TEXT_BELOW)]
+        room = max(lines, free - len(below) - RULE_AND_KEYS)
+        sentence = paragraph(told, self.width - 1, indent=1, hang=0, most=room) if told else []
+        sentence += [BLANK] * (lines - len(sentence))
         return [*below, *sentence, key_line(keys, self.width)]
 
 
-def shown_keys(bindings: Iterable[tuple[str, Binding]], steps_back: bool) -> list[tuple[str, str]]:
-    """The bindings that have a label, as key and label for the foot; stepping back stands first."""
+def shown_keys(
+    bindings: Iterable[tuple[str, Binding]], steps_back: bool, nothing: Collection[str]
+) -> list[tuple[str, str]]:
+    """Bindings with a label and something to act on, as key and label for the foot; stepping back first."""
     shown = [
         (name, (binding.key_display or name, binding.description))
         for name, binding in bindings
-        if binding.show and (steps_back or name != "escape")
+        if binding.show and name not in nothing and (steps_back or name != "escape")
     ]
     shown.sort(key=lambda named: named[0] != "escape")
     return [said for _, said in shown]
@@ -144,13 +151,18 @@ def rule(width: int, words: str = "") -> Row:
     return Row((Piece("─" * (width - cell_len(said)), "faint"), Piece(said, "dim")))
 
 
-def hidden_rule(width: int, above: int, below: int, bare: bool = False) -> Row:
-    """The line under a list, saying how many of its lines are out of sight.
+def hidden_rule(width: int, above: int, below: int, heads: Sequence[str], bare: bool) -> Row:
+    """The line under a list, saying how many of its lines are out of sight, and under which heads below.
 
     `bare` leaves the line itself away, and keeps the words.
     """
     hidden = [f"{n} more {where}" for n, where in ((above, "above"), (below, "below")) if n]
     words = ", ".join(hidden)
+    for head in heads:
+        longer = f"{words}{' · ' if head is not heads[0] else ': '}{head}"
+        if cell_len(longer) > width - RULE_LEFT:
+            break
+        words = longer
     return Row((piece(fit(words, width - 2, right=True), "dim"),)) if bare else rule(width, words)
 
 

@@ -30,6 +30,7 @@ from leafturn_tui.text.glossary import words_of
 
 if TYPE_CHECKING:
     from leafturn_tui.host import Host
+    from leafturn_tui.text.layout import Row
 
 LEAVE = ("ctrl+c", "ctrl+q", "ctrl+d")
 MOVES = ("up", "down", "pageup", "pagedown", "home", "end")
@@ -39,8 +40,8 @@ def common_keys() -> tuple[Key, ...]:
     """In the order of the foot; a page's own keys stand after `w`."""
     return (
         Key("space", "", "", lambda desk: desk.say("Space marks a job done; the jobs are on page 1.")),
-        Key("w", "why", "why now, or why not yet", _why),
-        Key("slash", "find", "find a line of this page by letters in it", _seek),
+        Key("w", "why", "why now, or why not yet", _why, of_line=True),
+        Key("slash", "find", "find a line of this page by letters in it", _seek, of_line=True),
         Key("b", "bloom", "note what is in flower", _bloom),
         Key("h", "harvest", "note what was picked", _harvest),
         Key("n", "note", "note anything", _note),
@@ -58,7 +59,7 @@ def common_keys() -> tuple[Key, ...]:
         Key("g", "", "a short list of the pages and their questions", _go),
         Key(REMARKS, "", "what was remarked when the garden's files were read", _remarks),
         Key("0-9 g", "pages", "", lambda desk: None),
-        Key("enter", "open", "open the plant or job under the bar", _open),
+        Key("enter", "open", "open the plant or job under the bar", _open, of_line=True),
         Key("question_mark", "keys", "these keys", _keys),
         Key("escape", "back", "step back", lambda desk: desk.back()),
         Key("q", "leave", "leave", lambda desk: desk.leave()),
@@ -82,6 +83,11 @@ def bindings(own: Sequence[Key], common: Sequence[Key]) -> BindingsMap:
     bar = [Binding(name, f"move({name!r})", priority=True) for name in MOVES]
     turn = [Binding(key, f"press({key!r})", priority=True) for key in {*pages(), *DIGITS}]
     return BindingsMap([*shown, *bar, *turn, *(Binding(name, "app.quit", priority=True) for name in LEAVE)])
+
+
+def idle(own: Sequence[Key], common: Sequence[Key], under: Row | None) -> set[str]:
+    """The names of the keys that have nothing to act on where no line is under the bar."""
+    return set() if under else {key.name for key in (*own, *common) if key.of_line}
 
 
 def unless_own(own: Sequence[Key], common: Sequence[Key]) -> list[Key]:

@@ -19,7 +19,7 @@ from leafturn_tui.desk.beforehand import Beforehand
 from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.frame import TOO_SMALL, Frame, shown_keys
 from leafturn_tui.desk.garden_file import GardenFile
-from leafturn_tui.desk.keys import bindings, common_keys
+from leafturn_tui.desk.keys import bindings, common_keys, idle
 from leafturn_tui.desk.laid import Laid
 from leafturn_tui.desk.open_garden import ShownGarden
 from leafturn_tui.desk.picture import Around, across, lines_of
@@ -276,7 +276,9 @@ class Desk(Writing, Screen[None]):
     def _draw(self, frame: Frame) -> None:
         """Draw the window with the bar where it is."""
         under = self._list.current
-        keys = shown_keys(self._bindings, self._stack.steps_back)
-        around = Around(head=self._head, story=frame.story(under), foot=frame.foot(self._said, under, keys))
+        nothing = idle(self.page.keys(), self._common, under)
+        keys = shown_keys(self._bindings, self._stack.steps_back, nothing)
+        foot = frame.foot(self._said, under, keys, frame.height - len(self._head) - len(self._list.rows))
+        around = Around(head=self._head, story=frame.story(under), foot=foot)
         self._list.fit(around.room(frame.height))
         self._window.show(lines_of(frame, self._list, around, colours=self._look.in_colour))

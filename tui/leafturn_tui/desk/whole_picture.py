@@ -7,7 +7,7 @@ from pathlib import Path
 from leafturn_tui.desk.bar_list import BarList
 from leafturn_tui.desk.frame import Frame, shown_keys
 from leafturn_tui.desk.kept_picture import KeptPicture, Window, keep
-from leafturn_tui.desk.keys import bindings, common_keys
+from leafturn_tui.desk.keys import bindings, common_keys, idle
 from leafturn_tui.desk.laid import Laid
 from leafturn_tui.desk.picture import Around, lines_of
 from leafturn_tui.text.styles import season_of
@@ -25,10 +25,11 @@ def whole_picture(frame: Frame, laid: Laid) -> KeptPicture:
     head, rows = laid.page(frame)
     bar = BarList()
     bar.show(rows, at=page.start(almanac, rows))
-    keys = shown_keys(bindings(page.keys(), common_keys()), steps_back=False)
-    around = Around(
-        head=[frame.pages(), *head], story=frame.story(bar.current), foot=frame.foot("", bar.current, keys)
-    )
+    own, common, under = page.keys(), common_keys(), bar.current
+    keys = shown_keys(bindings(own, common), False, idle(own, common, under))
+    head = [frame.pages(), *head]
+    foot = frame.foot("", under, keys, frame.height - len(head) - len(rows))
+    around = Around(head=head, story=frame.story(under), foot=foot)
     bar.fit(around.room(frame.height))
     lines = tuple(lines_of(frame, bar, around, colours=laid.colours))
     return KeptPicture(almanac.on, season_of(almanac.on.month, frame.southern), lines)

@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.canopy.model import OldTree
-from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS, NAME
+from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.canopy_light import BASIS, light_sentences, release_rows
@@ -26,7 +26,7 @@ from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render import canopy as canopy_lines
 from leafturn_tui.render import drift
 from leafturn_tui.render.canopy import QUESTION
-from leafturn_tui.text.layout import BLANK, MARGINS, Row, heading, paragraph
+from leafturn_tui.text.layout import BLANK, LEAST_NAME, MARGINS, Row, heading, paragraph
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -56,7 +56,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
     @property
     def list_width(self) -> int:
         """Its table wants all its columns; a picture the whole width."""
-        return WHOLE if self.shown in PICTURES else NAME + BAR + FIGURES + MOST_YEARS + MARGINS
+        return WHOLE if self.shown in PICTURES else LEAST_NAME + BAR + FIGURES + MOST_YEARS + MARGINS
 
     @property
     def shown(self) -> str:
@@ -176,7 +176,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
             return []
         if self.shown in PICTURES:
             return paragraph(self._title(almanac, old_tree), width - 1, "heading", indent=1, most=1)
-        return paragraph(old_tree.crown_says, width - 1, "dim", indent=1, most=1)
+        return paragraph(old_tree.crown_says, width - 1, "dim", indent=1, most=2)
 
     def _title(self, almanac: AlmanacFace, old_tree: OldTree) -> str:
         """The year and what the picture shows of it."""

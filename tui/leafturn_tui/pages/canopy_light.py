@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from leafturn.base import quantities
 from leafturn.canopy.model import OldTree, Release
-from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS, NAME, head_rows, light_row, tree_row
+from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS, head_rows, light_row, tree_row
 from leafturn_tui.render import canopy as canopy_lines
-from leafturn_tui.text.layout import Piece, Row, cut
+from leafturn_tui.text.layout import Piece, Row, cut, name_cells
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -25,37 +25,38 @@ def release_rows(old_tree: OldTree, year: int, width: int) -> list[Row]:
     down = dict(old_tree.down_by)
     stands = [1.0 - down.get(n, max(down.values(), default=0.0)) for n in years]
     plant = old_tree.plant
-    ribbon = NAME + BAR + FIGURES + MOST_YEARS
+    name = name_cells((plant, *(r.plant for r in old_tree.releases)), width)
+    ribbon = name + BAR + FIGURES + MOST_YEARS
     rows = [
-        *head_rows(years, old_tree.down.likely, width),
+        *head_rows(years, old_tree.down.likely, width, name),
         Row(
-            tree_row(plant, "chance that it stands", stands, width),
+            tree_row(plant, "chance that it stands", stands, width, name),
             f"tree {plant}",
             old_tree.down_says,
             plant,
         ),
-        *_tree_years(old_tree, years, width),
+        *_tree_years(old_tree, years, width, name),
     ]
     for r in old_tree.releases:
-        cells = light_row(r.plant, r.now, r.gone, r.later, years, width)
+        cells = light_row(r.plant, r.now, r.gone, r.later, years, width, name)
         answer = r.reply + (f", short from {r.below_need_from}" if r.below_need_from else "")
         tone = "amber" if r.scorches else "dim"
         if width >= ribbon + LEAST_ANSWER:
             cells = (*cells, Piece(f"  {cut(answer, width - ribbon - 2)}", tone))
         rows.append(Row(cells, r.plant, _why(r), r.plant))
         if width < ribbon + LEAST_ANSWER and r.scorches:
-            rows.append(Row((Piece(" " * NAME), Piece(f"* {answer}", tone)), joined=True))
+            rows.append(Row((Piece(" " * name), Piece(f"* {answer}", tone)), joined=True))
     return rows
 
 
-def _tree_years(old_tree: OldTree, years: list[int], width: int) -> list[Row]:
+def _tree_years(old_tree: OldTree, years: list[int], width: int, name: int) -> list[Row]:
     """What of its crown lives, and what of its gap is covered, by year; nothing of what is not known."""
     told = (
         ("its crown that lives", old_tree.live, "crown_old"),
         ("its gap covered", old_tree.succession.covered, "crown_mid"),
     )
     return [
-        Row(tree_row("", said, [shares.get(year, 0.0) for year in years], width, tone), joined=True)
+        Row(tree_row("", said, [shares.get(year, 0.0) for year in years], width, name, tone), joined=True)
         for said, shares, tone in told
         if shares
     ]

@@ -18,7 +18,7 @@ from leafturn_tui.charts.field import PER_CELL, Field
 from leafturn_tui.charts.garden_plan import Shade, beside, gain_shade, light_shade, plan_rows
 from leafturn_tui.charts.letters import codes
 from leafturn_tui.charts.side_view import SideView, near_in_depth, side_rows
-from leafturn_tui.text.layout import Piece, Row, fit, piece
+from leafturn_tui.text.layout import Piece, Row, fit, name_cells, piece
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 Mode = Literal["as foreseen", "without it", "light", "gained"]
 MODES: tuple[Mode, ...] = ("as foreseen", "without it", "light", "gained")
 LEGEND = 30  # cells beside a picture
+BESIDE_NAME = 10  # cells of those for letters and a figure
 WITH_LEGEND = 66  # width from which there is one
 AROUND = 1.2  # the ground shown round the old tree, in its heights to each side
 LEAST_REACH_M = 6.0
@@ -169,8 +170,11 @@ def _legend(near: Sequence[PlantYears], names: Mapping[str, str], chosen: View, 
 def _list_rows(told: Sequence[tuple[str, str, str]], rows: int) -> list[Row]:
     """Letters, name and figure a line; as many as fit, and how many more there are."""
     shown = told if len(told) <= rows else told[: rows - 1]
+    wide = min(name_cells((name for _, name, _ in shown), 2 * LEGEND), LEGEND - BESIDE_NAME)
     lines = [
-        Row((Piece(f"{letters} ", "*ink"), Piece(fit(piece(name).text, 14) + " "), Piece(figure, "dim")))
+        Row(
+            (Piece(f"{letters} ", "*ink"), Piece(fit(piece(name).text, wide - 1) + " "), Piece(figure, "dim"))
+        )
         for letters, name, figure in shown
     ]
     left_out = len(told) - len(shown)

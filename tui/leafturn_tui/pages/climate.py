@@ -16,7 +16,16 @@ from leafturn_tui.render.drift import (
     whole_celsius,
 )
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Column, Row, columns, heading, paragraph, piece
+from leafturn_tui.text.layout import (
+    BLANK,
+    Column,
+    Row,
+    heading,
+    joined_rows,
+    paragraph,
+    piece,
+    wrapped_columns,
+)
 
 
 def page_rows(projection: ClimateProjection, width: int) -> list[Row]:
@@ -66,18 +75,15 @@ def _climate_rows(projection: ClimateProjection, width: int) -> list[Row]:
     ]
     shape = [Column(22, 12), *[Column(20, 8, gives=1)] * len(climates)]
     cells = [[piece(c, "heading" if n == 0 else "") for c in line] for n, line in enumerate(table)]
-    laid = columns(cells, shape, width)
+    heads, *laid = wrapped_columns(cells, shape, width)
     spoken = [
         ", ".join(f"{cell} in {year}" for cell, year in zip(line[1:], table[0][1:], strict=True) if cell)
         for line in table
     ]
-    return [
-        Row(laid[0]),
-        *(
-            Row(line, f"climate {texts[0]}", f"{texts[0].strip()}: {said}.")
-            for line, texts, said in zip(laid[1:], table[1:], spoken[1:], strict=True)
-        ),
-    ]
+    rows = [*map(Row, heads)]
+    for lines, texts, said in zip(laid, table[1:], spoken[1:], strict=True):
+        rows += joined_rows(lines, f"climate {texts[0]}", f"{texts[0].strip()}: {said}.")
+    return rows
 
 
 def _plant_rows(projection: ClimateProjection, width: int) -> list[Row]:
@@ -95,14 +101,11 @@ def _plant_rows(projection: ClimateProjection, width: int) -> list[Row]:
             ]
         )
     shape = [Column(24, 9, gives=2), Column(6, 6), *[Column(16, 6, gives=1)] * len(later), Column()]
-    laid = columns(table, shape, width)
-    return [
-        Row(laid[0]),
-        *(
-            Row(line, f"bloom {row.plants[0]}", plant_words(row, projection.on), row.plants[0])
-            for line, row in zip(laid[1:], projection.plants, strict=True)
-        ),
-    ]
+    heads, *laid = wrapped_columns(table, shape, width)
+    rows = [*map(Row, heads)]
+    for lines, row in zip(laid, projection.plants, strict=True):
+        rows += joined_rows(lines, f"bloom {row.plants[0]}", plant_words(row, projection.on), row.plants[0])
+    return rows
 
 
 def climate_title(projection: ClimateProjection, row: Row) -> str:

@@ -16,7 +16,7 @@ from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.climbers import QUESTION, climber_groups, training_words
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Piece, Row, cut, fit, paragraph, piece
+from leafturn_tui.text.layout import Piece, Row, cut, fit, name_cells, paragraph, piece
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -25,9 +25,10 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host, Key
 
-NAME, HOST = 12, 13  # cells of columns, a blank after each
+LEAST = 13  # cells of a climber's name and a blank, and one more of its host's
+NO_HOST = "no host"
 BAR, SHORT_BAR = 24, 12
-BAR_FROM = 64  # cells of a row from which the long bar finds room
+BAR_FROM = 37  # cells beside the names from which the long bar finds room
 
 
 class ClimbersPage(Page, key="5", question=QUESTION):
@@ -52,9 +53,9 @@ class ClimbersPage(Page, key="5", question=QUESTION):
         """The ground, the host's top, when it passes that, what comes next."""
         if not almanac.climbers():
             return []
-        bar = _bar(width)
+        name, host, bar = _cells(almanac, width)
         over = "ground" + "top".rjust(bar - 6)
-        said = f"  {fit('climber', NAME)} {fit('on', HOST)} {over}  passes it"
+        said = f"  {fit('climber', name)}{fit('on', host)}{over}  passes it"
         return [Row((Piece(cut(said, width + 2), "dim"),))]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
@@ -67,27 +68,32 @@ class ClimbersPage(Page, key="5", question=QUESTION):
         rows: list[Row] = []
         for climber in climbers:
             rows.append(self._line(climber, almanac, width))
-            rows += [replace(r, joined=True) for r in self._under(climber, width)]
+            rows += [replace(r, joined=True) for r in self._under(climber, almanac, width)]
         return rows
 
     def _line(self, climber: ClimberView, almanac: AlmanacFace, width: int) -> Row:
         heavy = climber.verdict == "too much"
+        name, host, bar = _cells(almanac, width)
         told = (
-            Piece(fit(piece(climber.plant).text, NAME) + " "),
-            Piece(fit(piece(climber.host or "no host").text, HOST) + " "),
-            *load_bar(climber.up_host, heavy, _bar(width)),
+            Piece(fit(piece(climber.plant).text, name - 1) + " "),
+            Piece(fit(piece(climber.host or NO_HOST).text, host - 1) + " "),
+            *load_bar(climber.up_host, heavy, bar),
             Piece(f"  {_passes(climber, almanac.on)}", "dim" if climber.past_top_m is None else ""),
         )
         return Row(told, climber.plant, " ".join(climber.says[:2]), climber.plant)
 
-    def _under(self, climber: ClimberView, width: int) -> list[Row]:
+    def _under(self, climber: ClimberView, almanac: AlmanacFace, width: int) -> list[Row]:
         """The next cut, why it is too much, and by when it is to be led elsewhere."""
         said = [(climber.next_cut, "amber" if climber.cut_due else "dim")]
         if climber.verdict == "too much":
             said.append((f"* too much for {climber.host}: {climber.load}", "amber"))
         if climber.train_by is not None:
             said.append((f"* {training_words(climber)}", "amber"))
-        return [row for text, tone in said for row in paragraph(text, width, tone, indent=NAME + 1)]
+        return [
+            row
+            for text, tone in said
+            for row in paragraph(text, width, tone, indent=_cells(almanac, width)[0])
+        ]
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What its growth and its load come to, and from what."""
@@ -121,9 +127,12 @@ def _passes(climber: ClimberView, on: dt.date) -> str:
     return phrases.day(climber.topped.likely, on) if climber.topped.likely else "not this year"
 
 
-def _bar(width: int) -> int:
-    """Cells of the bar."""
-    return BAR if width >= BAR_FROM else SHORT_BAR
+def _cells(almanac: AlmanacFace, width: int) -> tuple[int, int, int]:
+    """Cells of the climber's name, of its host's, each with a blank, and of the bar."""
+    climbers = almanac.climbers()
+    name = name_cells((c.plant for c in climbers), width, LEAST)
+    host = name_cells((c.host or NO_HOST for c in climbers), width, LEAST + 1)
+    return name, host, BAR if width - name - host >= BAR_FROM else SHORT_BAR
 
 
 def _climber(almanac: AlmanacFace, plant: str) -> ClimberView | None:

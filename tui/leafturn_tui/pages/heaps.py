@@ -20,11 +20,13 @@ from leafturn_tui.render.heaps import (
     NITROGEN,
     QUESTION,
     READINGS,
+    TO_MEASURE,
     heap_groups,
+    measuring,
     nitrogen_lines,
     ratio_words,
 )
-from leafturn_tui.text.layout import Piece, Row, cut, fit, paragraph, piece, wrap
+from leafturn_tui.text.layout import Piece, Row, cut, fit, labelled, name_cells, paragraph, piece, wrap
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -33,7 +35,8 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
 
-NAME, STAGE, INSIDE = 12, 9, 13  # cells of columns
+BELOW = (READINGS, TO_MEASURE, HOW_TO_READ)  # told below the list, or on the heap's own page alone
+NAME, STAGE, INSIDE = 12, 9, 13  # cells of columns, of names at least
 HIGH, HIGH_COURSE = 46, 13  # lines of a window in which the course is drawn so high
 NONE_YET = (
     'No heap is in the garden file. Three lines make one: [[heap]], then id = "bay-1" and stage = "filling".'
@@ -58,7 +61,7 @@ class HeapsPage(Page, key="6", question=QUESTION):
     def keys(self) -> tuple[Key, ...]:
         """A reading, what is done to the heap's job, what fixes nitrogen."""
         return (
-            Key("r", "reading", "note how warm the heap under the bar is inside", _ask_reading),
+            Key("r", "reading", "note how warm the heap under the bar is inside", _ask_reading, of_line=True),
             Key("v", "nitrogen", "what fixes nitrogen from the air, guild by guild", _show_nitrogen),
             *job_keys(_jobs),
         )
@@ -67,7 +70,13 @@ class HeapsPage(Page, key="6", question=QUESTION):
         """Stage, the last two readings, what it wants."""
         if not almanac.heaps():
             return []
-        said = "  " + fit("heap", NAME) + fit("stage", STAGE) + fit("inside", INSIDE) + "what it wants"
+        said = (
+            "  "
+            + fit("heap", _name_cells(almanac, width))
+            + fit("stage", STAGE)
+            + fit("inside", INSIDE)
+            + "what it wants"
+        )
         return [Row((Piece(cut(said, width + 2), "dim"),))]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
@@ -86,14 +95,23 @@ class HeapsPage(Page, key="6", question=QUESTION):
         heap = _heap(almanac, row.plant)
         if heap is None:
             return super().story(almanac, row, width)
-        told = [group for group in heap_groups(heap, almanac) if group[0] not in (READINGS, HOW_TO_READ)]
+        told = [
+            group
+            for group in heap_groups(heap, almanac)
+            if group[0] not in (READINGS, HOW_TO_READ, TO_MEASURE)
+        ]
         return [*paragraph(heap.name, width, "name", hang=0), *group_rows(told, width, heap.id)]
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
-        """How warm the heap under the bar was inside."""
+        """How warm the heap under the bar was inside; where nobody looked, what a thermometer would tell."""
         heap = _heap(almanac, under.plant) if under else None
         if heap is None:
             return []
+        if not heap.course:
+            said = (
+                row for label, text in measuring(heap, almanac) for row in labelled(label, text, width - 2)
+            )
+            return [Row((Piece(" "), *row.pieces)) for row in said]
         high = HIGH_COURSE if self.height >= HIGH else ROWS
         rows = course_rows(heap.name, heap.course, heap.turns, almanac.on, width - 2, high)
         return [Row((Piece(" "), *row.pieces)) for row in rows]
@@ -120,10 +138,19 @@ def _rows(heap: HeapView, almanac: AlmanacFace, width: int) -> list[Row]:
     sign, tone = ("*", "amber") if heap.due else ("+", "well") if heap.mature else (" ", "")
     warm = " ▸ ".join(quantities.bare_celsius(c, 0) for _, c in heap.course[-2:])
     inside = f"{warm} {quantities.celsius_unit()}" if warm else "no reading"
-    left = fit(piece(heap.name).text, NAME - 1) + " " + fit(heap.stage, STAGE) + fit(inside, INSIDE)
+    left = (
+        fit(piece(heap.name).text, _name_cells(almanac, width) - 1)
+        + " "
+        + fit(heap.stage, STAGE)
+        + fit(inside, INSIDE)
+    )
     first, *more = wrap(piece(heap.to_do).text, max(width - len(left) - 2, 10))
     shown = Row((Piece(left), Piece(f"{sign} {first}", tone)), heap.id, summary(heap, almanac), heap.id)
     return [shown, *(Row((Piece(" " * (len(left) + 2)), Piece(r, tone)), joined=True) for r in more)]
+
+
+def _name_cells(almanac: AlmanacFace, width: int) -> int:
+    return name_cells((heap.name for heap in almanac.heaps()), width, NAME)
 
 
 def _jobs(desk: Host) -> Sequence[Job]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.base import quantities
@@ -11,10 +12,10 @@ from leafturn_tui.charts.reach_plan import reach_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.crown_look import ask_crown_look
-from leafturn_tui.pages.heed_rows import head_row, rows_of
+from leafturn_tui.pages.heed_rows import head_row, number_of, rows_of
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.heed import QUESTION
-from leafturn_tui.text.layout import BLANK, Piece, Row, cut, paragraph
+from leafturn_tui.text.layout import BLANK, Piece, Row, as_there_is_room, cut, paragraph
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 
 
 PLAN_ROWS = 18  # of the reach plan, where the window has as many
+ROUND = 10  # lines of the window that are not the list's
 STORY = 18  # lines of the window that are left for words
 
 
@@ -34,8 +36,8 @@ class HeedPage(Page, key="8", question=QUESTION):
     def keys(self) -> tuple[Key, ...]:
         """Enter folds and unfolds a line; a look is noted."""
         return (
-            Key("enter", "unfold", "fold a line or unfold it", self._turn),
-            Key("r", "looked at", "note a look at the crown of a tree over people", self._look),
+            Key("enter", "unfold", "fold a line or unfold it", self._turn, of_line=True),
+            Key("r", "looked at", "note a look at the crown of a tree over people", self._look, of_line=True),
         )
 
     def _turn(self, desk: Host) -> None:
@@ -57,6 +59,7 @@ class HeedPage(Page, key="8", question=QUESTION):
             (len(found.juglone), "roots"),
             (len(found.bark), "bark"),
             (len(found.look_alikes), "to eat or not"),
+            (len(found.warned), "poisonous"),
         )
         return tuple(f"{number} {what}" for number, what in named if number) or ("nothing known",)
 
@@ -70,7 +73,9 @@ class HeedPage(Page, key="8", question=QUESTION):
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """Over people first, unfolded; then a line a matter under its head."""
-        rows = rows_of(almanac, width, self._turned)
+        rows = as_there_is_room(
+            partial(rows_of, almanac, width, self._turned), number_of(almanac), self.height - ROUND
+        )
         return rows or paragraph("Nothing in the garden file is known to hurt anyone.", width)
 
     def story(self, almanac: AlmanacFace, row: Row, width: int) -> list[Row]:

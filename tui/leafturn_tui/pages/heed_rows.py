@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Iterator, Sequence
+from itertools import zip_longest
 from typing import TYPE_CHECKING, NamedTuple
 
 from msgspec.structs import replace
@@ -15,17 +16,18 @@ from leafturn.hazards.juglone import JugloneLine
 from leafturn.hazards.overview import FallLine, Hazards
 from leafturn_tui.render.heed import look_alike_lines, spreading_lines
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Piece, Row, cut, fit, piece, row, wrap
+from leafturn_tui.text.layout import BLANK, FULL, Piece, Row, cut, fit, heading, in_lines, piece, wrap
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace, WaterFace
 
-WHAT = 28  # cells of the sign and of what it is
+WHAT = 28  # cells of the sign and of what it is, in a wide row a third of it
 SIGN = 2
 LOOKED = 13  # cells of the day of the last look, at the right
 FEW = 60  # cells of a row under which there is no room for that day
 INDENT = 4  # of what is unfolded
 NAMED = 3
+SUFFERS = ("suffer now", "reached later", "lists disagree whether they suffer", "on no list")
 HARM = "*on_harm on harm_fill"
 GUARDS = {
     "guard low": "guard too low for hares over snow",
@@ -57,8 +59,8 @@ class Part(NamedTuple):
     tone: str = ""
 
 
-def rows_of(almanac: AlmanacFace, width: int, turned: Collection[str]) -> list[Row]:
-    """Every matter in one line, the gravest part first.
+def rows_of(almanac: AlmanacFace, width: int, turned: Collection[str], full: int = 0) -> list[Row]:
+    """Every matter in a line, the gravest part first.
 
     Parameters
     ----------
@@ -66,17 +68,27 @@ def rows_of(almanac: AlmanacFace, width: int, turned: Collection[str]) -> list[R
     width : int [cells]
     turned : collection of str
         Keys of the lines that were folded or unfolded by hand: those over people stand unfolded at first.
+    full : int
+        So many of the first are told in full, the others in as few lines as can be.
     """
     rows: list[Row] = []
+    told = 0
     for part in parts_of(almanac):
         if not part.matters:
             continue
         over = part.tone == "*harm"
-        rows += [] if over else [*([BLANK] if rows else []), row(Piece(cut(part.title, width), "dim"))]
+        rows += [] if over else [*([BLANK] if rows else []), heading(cut(part.title, width))]
         for n, matter in enumerate(part.matters):
             key = f"{part.title} {n}"
-            rows += _rows(matter, part.tone, key, width, unfolded=(key in turned) != over)
+            most = FULL if told < full else 1
+            told += 1
+            rows += _rows(matter, part.tone, key, width, most, unfolded=(key in turned) != over)
     return rows
+
+
+def number_of(almanac: AlmanacFace) -> int:
+    """How many matters there are."""
+    return sum(len(part.matters) for part in parts_of(almanac))
 
 
 def parts_of(almanac: AlmanacFace) -> list[Part]:
@@ -130,31 +142,28 @@ def _fall(line: FallLine, on: dt.date) -> Matter:
 
 
 def _roots(lines: Sequence[JugloneLine]) -> Iterator[Matter]:
-    """Each that suffers by itself, nearest first; in one line a tree those of which lists disagree or say
-    nothing."""
-    for line in sorted(lines, key=lambda line: (line.suffers != "sensitive", line.tree, line.metres)):
-        if line.suffers == "sensitive":
-            now = line.where == "within reach now"
-            when = {
-                "within reach now": "suffers now",
-                "within reach later": f"reached about {line.year}",
-                "in the outer band": "at the edge of the roots",
-            }[line.where]
-            yield Matter(
-                line.tree,
-                f"{line.plant}, {quantities.metres(line.metres, 0)}: {when}",
-                line.tree,
-                line.says,
-                now,
-            )
-    for suffers, said in (("disputed", "lists disagree whether they suffer"), ("not known", "on no list")):
-        by_tree: dict[str, list[JugloneLine]] = {}
-        for line in lines:
-            if line.suffers == suffers:
-                by_tree.setdefault(line.tree, []).append(line)
-        for tree, own in by_tree.items():
-            names = ", ".join(line.plant for line in own)
-            yield Matter(tree, f"{said}: {names}", tree, " ".join(line.says for line in own))
+    """A line a tree: those that suffer now, nearest first, those that will, those of which lists disagree or
+    say nothing."""
+    by_tree: dict[tuple[int, str], list[JugloneLine]] = {}
+    for line in sorted(lines, key=lambda line: line.metres):
+        by_tree.setdefault((_place(line), line.tree), []).append(line)
+    for (place, tree), own in sorted(by_tree.items()):
+        names = "; ".join(map(_reached, own)) if place < 2 else ", ".join(line.plant for line in own)
+        whole = " ".join(line.says for line in own)
+        yield Matter(tree, f"{SUFFERS[place]}: {names}", tree, whole, now=place == 0)
+
+
+def _place(line: JugloneLine) -> int:
+    """Which of the words of SUFFERS fit."""
+    if line.suffers == "sensitive":
+        return 0 if line.where == "within reach now" else 1
+    return 2 if line.suffers == "disputed" else 3
+
+
+def _reached(line: JugloneLine) -> str:
+    """One that suffers: how far off it is, and when the roots reach it."""
+    when = {"within reach later": f", about {line.year}", "in the outer band": ", at the edge of the roots"}
+    return f"{line.plant}, {quantities.metres(line.metres, 0)}{when.get(line.where, '')}"
 
 
 def _bark(lines: Sequence[BarkLine]) -> list[Matter]:
@@ -210,38 +219,51 @@ def _dry(water: WaterFace) -> Iterator[Matter]:
         yield Matter("rain", water.rain_question, "", water.rain_question)
 
 
-def _rows(matter: Matter, tone: str, key: str, width: int, *, unfolded: bool) -> list[Row]:
-    """A matter in one line, cut; unfolded with all of it below."""
-    what = min(WHAT, width // 2)
+def _rows(matter: Matter, tone: str, key: str, width: int, most: int, *, unfolded: bool) -> list[Row]:
+    """A matter in so many lines, or some more; unfolded with all of it below."""
+    what = _what_cells(width)
     if not matter.what:
         lines = wrap(piece(matter.short, limit=2000).text, max(10, width - SIGN))
         first, *others = (Row((Piece(" " * SIGN), Piece(line, tone))) for line in lines)
         return [replace(first, key=key), *(replace(line, joined=True) for line in others)]
     sign = "!" if tone == "*harm" else "*" if matter.now else " "
     day = fit(matter.looked, LOOKED, right=True) if matter.looked and width >= FEW else ""
-    said = fit(piece(matter.short, limit=2000).text, width - what - len(day))
-    first = Row(
+    names = in_lines(piece(matter.what).text, what - SIGN - 1, most)
+    short, *more = in_lines(piece(matter.short, limit=2000).text, width - what - len(day), most)
+    of_short = "amber" if matter.now else {"*harm": "*ink"}.get(tone, tone)
+    line = Row(
         (
             Piece(sign, HARM if sign == "!" else "amber"),
-            Piece(f" {fit(piece(matter.what).text, what - SIGN - 1)} ", tone or "ink"),
-            Piece(said, "amber" if matter.now else {"*harm": "*ink"}.get(tone, tone)),
+            Piece(f" {fit(names[0], what - SIGN - 1)} ", tone or "ink"),
+            Piece(fit(short, width - what - len(day)), of_short),
             Piece(day, "dim"),
         ),
         key,
         matter.whole,
         matter.plant,
     )
+    shown = [
+        line,
+        *(
+            Row((Piece(fit(" " * SIGN + name, what), tone or "ink"), Piece(said, of_short)), joined=True)
+            for name, said in zip_longest(names[1:], more, fillvalue="")
+        ),
+    ]
     if not unfolded:
-        return [first]
+        return shown
     indent = what if matter.more else INDENT
     told = matter.more or (matter.whole,)
-    lines = [part for one in told for part in wrap(piece(one, limit=4000).text, max(10, width - indent))]
-    return [first, *(Row((Piece(" " * indent), Piece(line, "dim")), joined=True) for line in lines)]
+    whole = [part for one in told for part in wrap(piece(one, limit=4000).text, max(10, width - indent))]
+    return [*shown, *(Row((Piece(" " * indent), Piece(part, "dim")), joined=True) for part in whole)]
+
+
+def _what_cells(width: int) -> int:
+    return min(max(WHAT, width // 3), width // 2)
 
 
 def head_row(width: int) -> Row:
     """The heads over the columns."""
     looked = fit("last looked", LOOKED, right=True) if width >= FEW else ""
-    what = min(WHAT, width // 2)
+    what = _what_cells(width)
     reach = fit("who or what is in reach", width - what - len(looked))
     return Row((Piece(cut(f"  {fit('  what', what)}{reach}{looked}", width + 2), "dim"),))

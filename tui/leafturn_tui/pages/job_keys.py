@@ -42,11 +42,11 @@ def job_keys(which: Callable[[Host], Sequence[Job]]) -> tuple[Key, ...]:
         return on_jobs
 
     return (
-        Key("space", "done", "a job done, or not done after all", asked(turn_done)),
-        Key("S", "done by", "a job done: who did it, and in how many minutes", asked(_done_by)),
-        Key("l", "let go", "let the job go this year", asked(_let_go)),
-        Key("d", "put off", "put the job off until a day", asked(_put_off)),
-        Key("a", "to whom", "whom the job falls to, or who lifts its hold", asked(_give)),
+        Key("space", "done", "a job done, or not done after all", asked(turn_done), of_line=True),
+        Key("S", "done by", "a job done: who did it, and in how many minutes", asked(_done_by), of_line=True),
+        Key("l", "let go", "let the job go this year", asked(_let_go), of_line=True),
+        Key("d", "put off", "put the job off until a day", asked(_put_off), of_line=True),
+        Key("a", "to whom", "whom the job falls to, or who lifts its hold", asked(_give), of_line=True),
     )
 
 

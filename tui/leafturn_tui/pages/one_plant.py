@@ -16,7 +16,16 @@ from leafturn_tui.pages.detail import titled
 from leafturn_tui.pages.one_job import OneJob
 from leafturn_tui.pages.plant_keys import PlantKeys
 from leafturn_tui.text import phrases, states
-from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece
+from leafturn_tui.text.layout import (
+    Column,
+    Piece,
+    Row,
+    columns,
+    joined_rows,
+    paragraph,
+    piece,
+    wrapped_columns,
+)
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -63,7 +72,13 @@ class OnePlant(Page):
             ),
         ]
         return titled(
-            (title, [replace(r, key=r.key or f"{title} {n}", plant=card.id) for n, r in enumerate(rows)])
+            (
+                title,
+                [
+                    replace(r, key=r.key or ("" if r.joined else f"{title} {n}"), plant=card.id)
+                    for n, r in enumerate(rows)
+                ],
+            )
             for title, rows in groups
         )
 
@@ -116,11 +131,12 @@ def _facts(card: PlantCard, width: int) -> list[Row]:
         [piece(f.what), piece(f.value), piece(f.sure, "held" if f.sure == "guess" else "")]
         for f in card.facts
     ]
-    laid = columns(table, (Column(30, 12), Column(60, 16), Column(8)), width)
-    return [
-        Row(line, why=f"{f.what}: {f.sure}; from {', '.join(filter(None, (f.source, f.at)))}")
-        for f, line in zip(card.facts, laid, strict=True)
-    ]
+    laid = wrapped_columns(table, (Column(44, 12), Column(60, 16), Column(8)), width, most=8)
+    rows = []
+    for n, (f, lines) in enumerate(zip(card.facts, laid, strict=True)):
+        why = f"{f.what}: {f.sure}; from {', '.join(filter(None, (f.source, f.at)))}"
+        rows += joined_rows(lines, f"fact {n}", why, card.id)
+    return rows
 
 
 def _conflicts(conflicts: tuple[ConflictLine, ...], width: int) -> list[Row]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from functools import partial
 from itertools import chain
 from typing import TYPE_CHECKING
 
@@ -28,42 +29,45 @@ from leafturn_tui.render.parts.partner_words import (
 )
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import (
+    FULL,
     MARGINS,
     Piece,
     Row,
+    as_there_is_room,
     cut,
     fit,
     heading,
+    in_lines,
+    name_cells,
     over_list,
     paragraph,
     piece,
     row,
-    wrap,
 )
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
 
-NAME = 15  # cells of a name and a blank
 CHANCE = 14  # of a chance in words and a blank
-TALL = 40  # lines of a window in which the weakest link may take two
+ROUND = 9  # lines of the window that are not the list's
 LEAST_LINK = 12
 LONG, SHORT = 20, 10  # cells of a bar
+LONG_FROM = 100  # cells of a row from which the long bar leaves the weakest link its room
 STANDINGS = {"lacks": "lack one", "thin": "thin", "served": "well served"}
 TONES = {"lacks": "amber", "thin": "amber"}
 
 
-def _head(title: str, standing: str, count: int, mark: str) -> Row:
+def _head(title: str, standing: str, count: int, name: int, mark: str) -> Row:
     """The head of a group with how many stand in it, and over the first bars where they are enough."""
     said = Piece(f"{title} ", "*amber" if standing in TONES else "*well")
-    rest = fit(str(count), NAME + 1 - len(said.text)) + mark
+    rest = fit(str(count), name + 1 - len(said.text)) + mark
     return row(said, Piece(rest.rstrip(), "dim"))
 
 
 def bar_cells(width: int) -> int:
     """Cells of a bar: two a spring, one where there is little room."""
-    return LONG if width >= NAME + LONG + CHANCE else SHORT
+    return LONG if width >= LONG_FROM else SHORT
 
 
 def enough_from(almanac: AlmanacFace) -> float:
@@ -81,8 +85,20 @@ class PartnersPage(Page, key="3", question=QUESTION):
         """Choosing a remedy, being content without, and the years ahead."""
         other = "this year" if self.by_year else "by year"
         return (
-            Key("x", "fixes", "choose what to do for a tree: it becomes jobs with dates", _remedies),
-            Key("c", "content without", "content without fruit; asked again after three years", _content),
+            Key(
+                "x",
+                "fixes",
+                "choose what to do for a tree: it becomes jobs with dates",
+                _remedies,
+                of_line=True,
+            ),
+            Key(
+                "c",
+                "content without",
+                "content without fruit; asked again after three years",
+                _content,
+                of_line=True,
+            ),
             Key("v", other, "chances of this year, or of the years to come", self._turn),
         )
 
@@ -104,7 +120,12 @@ class PartnersPage(Page, key="3", question=QUESTION):
             return []
         cells = bar_cells(width)
         bar = "sets fruit in springs of 10" if cells > SHORT else "of 10 springs"
-        line = "  " + fit("tree", NAME) + fit(bar, cells + 1 + CHANCE) + "the weakest link"
+        line = (
+            "  "
+            + fit("tree", _name_cells(almanac, width))
+            + fit(bar, cells + 1 + CHANCE)
+            + "the weakest link"
+        )
         return [Row((Piece(cut(line, width + 2), "dim"),))]
 
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
@@ -112,24 +133,32 @@ class PartnersPage(Page, key="3", question=QUESTION):
         years = next(([year for year, _ in r.by_year] for r in almanac.partners() if r.by_year), [])
         if not self.by_year or not years:
             return []
-        head = year_head(years, width - MARGINS)
+        head = year_head(years, width - MARGINS, _name_cells(almanac, width - MARGINS))
         return [over_list(head.pieces)]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """By standing, lacking first."""
+        trees = len(almanac.partners())
+        return as_there_is_room(partial(self._rows, almanac, width), trees, self.height - ROUND)
+
+    def _rows(self, almanac: AlmanacFace, width: int, full: int) -> list[Row]:
+        """The same, with the weakest links of so many trees in full."""
         reviews = almanac.partners()
         wanting = [r for r in reviews if r.standing in STANDINGS]
+        name = _name_cells(almanac, width)
         made = (
-            [[row] for row in year_rows(wanting, width)]
+            [[row] for row in year_rows(wanting, width, name)]
             if self.by_year
-            else self._lines(wanting, almanac, width)
+            else self._lines(wanting, almanac, width, full)
         )
         lines = dict(zip([r.plant for r in wanting], made, strict=True))
         rows: list[Row] = []
         for standing, title in STANDINGS.items():
             group = [lines[r.plant] for r in wanting if r.standing == standing]
             mark = "" if rows or self.by_year else enough_mark(enough_from(almanac), bar_cells(width))
-            rows += [_head(title, standing, len(group), mark), *chain.from_iterable(group)] if group else []
+            rows += (
+                [_head(title, standing, len(group), name, mark), *chain.from_iterable(group)] if group else []
+            )
         alone = [alone_words(r) for r in reviews if r.standing == "needs none"]
         if alone:
             rows += [heading("needs none"), *paragraph(", ".join(alone), width, indent=1, hang=0)]
@@ -145,21 +174,25 @@ class PartnersPage(Page, key="3", question=QUESTION):
         said = "springs of 10 with enough pollen if nothing is done; - hardly ever"
         return paragraph(said, width - 1, "quiet", indent=1)
 
-    def _lines(self, reviews: list[TreeReview], almanac: AlmanacFace, width: int) -> list[list[Row]]:
-        """Name, bar, chance, and the weakest link or what was answered, in a tall window on two lines."""
-        answers, enough = almanac.answers(), enough_from(almanac)
+    def _lines(
+        self, reviews: list[TreeReview], almanac: AlmanacFace, width: int, full: int
+    ) -> list[list[Row]]:
+        """Name, bar, chance, and the weakest link or what was answered, of so many trees in full."""
+        answers, enough, name = almanac.answers(), enough_from(almanac), _name_cells(almanac, width)
         rows: list[list[Row]] = []
-        for review in reviews:
+        for n, review in enumerate(reviews):
             answer = answers.get(review.plant)
             said = answer_words(answer) if answer else review.weakest
             cells = bar_cells(width)
             left = (
-                Piece(fit(piece(review.plant).text, NAME - 1) + " "),
+                Piece(fit(piece(review.plant).text, name - 1) + " "),
                 *chance_bar(review.low, review.adequacy, review.high, cells, enough),
                 Piece(" " + fit(_chance(review), CHANCE), TONES.get(review.standing, "")),
             )
-            room = width - NAME - cells - 1 - CHANCE
-            first, *more = _in_lines(said, room, 2 if self.height >= TALL else 1)
+            room = width - name - cells - 1 - CHANCE
+            first, *more = (
+                in_lines(piece(said).text, room, FULL if n < full else 1) if room >= LEAST_LINK else [""]
+            )
             tone = "dim" if answer else ""
             summary = _summary(review, answer, almanac.on)
             told = [Row((*left, Piece(first, tone)), review.plant, summary, review.plant)]
@@ -185,12 +218,9 @@ class PartnersPage(Page, key="3", question=QUESTION):
         return OneTree(row.plant) if review_of(almanac, row.plant) else None
 
 
-def _in_lines(said: str, room: int, most: int) -> list[str]:
-    """Words in so many lines at most; nothing where there is no room for any."""
-    if room < LEAST_LINK:
-        return [""]
-    lines = wrap(piece(said).text, room)
-    return lines if len(lines) <= most else [*lines[: most - 1], cut(" ".join(lines[most - 1 :]), room)]
+def _name_cells(almanac: AlmanacFace, width: int) -> int:
+    """Cells of the names of all that want a partner."""
+    return name_cells((r.plant for r in almanac.partners() if r.standing in STANDINGS), width)
 
 
 def lacking_words(almanac: AlmanacFace) -> tuple[str, ...]:

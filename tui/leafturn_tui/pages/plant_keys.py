@@ -58,9 +58,21 @@ class PlantKeys:
         """Add, change, move, gone."""
         return (
             Key("a", "add", "add a plant to the garden file", self._add),
-            Key("e", "change", "change what the garden file says of the plant", self._on_plant(_change)),
-            Key("m", "move", "another place for the plant", self._on_plant(_move)),
-            Key("x", "is gone", "the plant is gone: to what, and since when", self._on_plant(_gone)),
+            Key(
+                "e",
+                "change",
+                "change what the garden file says of the plant",
+                self._on_plant(_change),
+                of_line=True,
+            ),
+            Key("m", "move", "another place for the plant", self._on_plant(_move), of_line=True),
+            Key(
+                "x",
+                "is gone",
+                "the plant is gone: to what, and since when",
+                self._on_plant(_gone),
+                of_line=True,
+            ),
         )
 
     def _on_plant(self, act: Callable[[Host, Plant], None]) -> Callable[[Host], None]:

@@ -21,6 +21,7 @@ from leafturn_tui.text.layout import (
     Piece,
     Row,
     joined_rows,
+    name_cells,
     over_list,
     paragraph,
     piece,
@@ -32,7 +33,9 @@ if TYPE_CHECKING:
     from leafturn_tui.host import Host
 
 WHERE_FROM = 60
-LEGEND = 32  # cells beside the plan
+LEGEND = 32  # cells beside the plan at least
+LETTERS = 3  # cells of a name's letters and a blank
+LEAST_NAME = LEGEND // 2 - LETTERS
 ROUND = 9  # lines of the window that are not the plan's
 NEAREST = 8.0
 MOVES = (
@@ -134,13 +137,14 @@ class PlantsPage(Page, key="0", question=QUESTION):
             said = "No plant has a place yet, so there is no plan. In the list the key m gives one a place."
             return paragraph(said, width)
         with_legend = width >= 2 * LEGEND
-        across = width - LEGEND - 2 if with_legend else width
+        legend = 2 * (LETTERS + name_cells((p.plant for p in plan.plants), width * 2 // 3, LEAST_NAME))
+        across = width - legend - 2 if with_legend else width
         field = Field.whole(plan, across, max(4, self.height - ROUND))
         field = field.nearer(self._nearer, self._east, self._north)
         names = codes([p.plant for p in plan.plants])
         shade = light_shade(partial(almanac.ground_light, plan.year)) if self.view == "light" else None
         drawn = plan_rows(plan, field, names, colour=self.colours, shade=shade)
-        return beside(drawn, legend_rows(plan, names, LEGEND), across) if with_legend else drawn
+        return beside(drawn, legend_rows(plan, names, legend), across) if with_legend else drawn
 
 
 def _line(card: PlantCard) -> str:

@@ -10,7 +10,7 @@ from leafturn.tasks.model import Job
 from leafturn.tasks.week.model import Line, Round
 from leafturn_tui.charts.walk import walk_rows
 from leafturn_tui.host import Key
-from leafturn_tui.pages.base import Page, first_lines
+from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.faults import fault_rows
 from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.pages.job_story import line_story
@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 
 ROUND = 10  # lines of the window that are not the list's
-LEAST_WALK, MOST_WALK = 8, 24  # lines of the walk as a picture: it is drawn where the list leaves as many
+LEAST_WALK, MOST_WALK = 8, 24  # lines of the walk below the list: it is drawn where as many are left
 
 
 class RoundPage(Page, key="1", question=QUESTION):
@@ -41,6 +41,11 @@ class RoundPage(Page, key="1", question=QUESTION):
         self.helper: str | None = None
         self.view = "list"
         self._kept: tuple[AlmanacFace, str | None, Round] | None = None
+
+    @property
+    def list_width(self) -> int:
+        """The walk alone takes the whole width."""
+        return WHOLE if self.view == "walk" else 0
 
     def keys(self) -> tuple[Key, ...]:
         """Done, let go, put off, to whom, one helper's jobs, and the walk as a picture."""
@@ -105,12 +110,12 @@ class RoundPage(Page, key="1", question=QUESTION):
             rows += other_garden_rows(almanac, width)
         left = room - len(rows) - 1
         if left >= LEAST_WALK and self._has_walk(almanac):
-            rows += [BLANK, *self._walk(almanac, width, left)]
+            rows += [BLANK, *self._walk(almanac, width, min(left, MOST_WALK))]
         return rows
 
     def _walk(self, almanac: AlmanacFace, width: int, rows: int) -> list[Row]:
         walk = self._round(almanac).walk
-        return walk_rows(almanac.garden_plan(), walk, width, min(rows, MOST_WALK), colour=self.colours)
+        return walk_rows(almanac.garden_plan(), walk, width, rows, colour=self.colours)
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """What nobody can do, and the walk."""

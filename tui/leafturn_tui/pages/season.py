@@ -14,7 +14,7 @@ from leafturn.base import quantities
 from leafturn.base.day_words import near_day
 from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.charts.heat_curve import apart, curve_rows
-from leafturn_tui.charts.season_strip import DAY, DAYS, NAME, Span, Strip, head_row
+from leafturn_tui.charts.season_strip import DAY, DAYS, Span, Strip, head_row
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.one_plant import event_cells
@@ -24,12 +24,14 @@ from leafturn_tui.render.weather import heat_lines
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import (
     BLANK,
+    LEAST_NAME,
     MARGINS,
     Column,
     Piece,
     Row,
     columns,
     heading,
+    name_cells,
     over_list,
     paragraph,
     piece,
@@ -45,7 +47,6 @@ USUAL_FROM = 72
 HEAT_ROWS = 12
 ROUND = 13  # lines of the window that are not the curve's
 FROST = "frost"  # what the lines on frost and chill are about
-SIDES = NAME + DAY  # cells beside a strip
 VIEWS = {"strip": "by day", "year": "the year", "list": "dates", "heat": "heat"}
 
 
@@ -59,7 +60,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
     @property
     def list_width(self) -> int:
         """A strip wants all its days, the curve of heat the whole width."""
-        return WHOLE if self.view == "heat" else SIDES + DAYS + MARGINS
+        return WHOLE if self.view == "heat" else LEAST_NAME + DAY + DAYS + MARGINS
 
     def keys(self) -> tuple[Key, ...]:
         """The other views."""
@@ -87,7 +88,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
             return []
         span, strip = self._span_and_strip(almanac, width)
         day = almanac.season().frost.following(almanac.on).likely
-        rows = [head_row(span), strip.frost_row(phrases.day(day) if day else "")]
+        rows = [head_row(span, _name_cells(almanac, width)), strip.frost_row(phrases.day(day) if day else "")]
         return [over_list(row.pieces) for row in rows]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
@@ -105,13 +106,14 @@ class SeasonPage(Page, key="2", question=QUESTION):
         return [*rows, BLANK, *said] if said else rows
 
     def _span_and_strip(self, almanac: AlmanacFace, width: int) -> tuple[Span, Strip]:
-        days, room = almanac.season_days(), width - SIDES
+        days, name = almanac.season_days(), _name_cells(almanac, width)
+        room = width - name - DAY
         if self.view == "strip":
             span = Span.of_weeks(almanac.on, room)
         else:
             span = Span.of_year(days.first, len(days.frost), almanac.on, room)
         frost = almanac.season().frost.following(almanac.on)
-        return span, Strip(days, span, (frost.likely, frost.late))
+        return span, Strip(days, span, (frost.likely, frost.late), name)
 
     def _strips(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
         """A strip a plant."""
@@ -170,6 +172,11 @@ class SeasonPage(Page, key="2", question=QUESTION):
             return None
         said = [_event_words(e, almanac.on) for e in sorted(events, key=_when)]
         return Sheet(f"{row.plant}: what is coming, and why then?", [*said, *almanac.why_plant(row.plant)])
+
+
+def _name_cells(almanac: AlmanacFace, width: int) -> int:
+    """Cells of the names beside a strip."""
+    return name_cells((plant.plant for plant in almanac.season_days().plants), width)
 
 
 def _key(event: SeasonEvent) -> str:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.answers.survival import KindSurvival
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Column, Piece, Row, columns, paragraph, piece
+from leafturn_tui.text.layout import BLANK, Column, Piece, Row, joined_rows, paragraph, piece, wrapped_columns
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -21,9 +21,10 @@ def survival_rows(almanac: AlmanacFace, width: int) -> list[Row]:
     name, causes, share = Column(24, 10, gives=1), Column(28, 8, gives=3), Column(28, 6, gives=2)
     shape = (name, Column(7, 7), Column(5, 4), causes, share)
     table = [[piece(word, "heading") for word in heads], *(_cells(one) for one in found.kinds)]
-    laid = columns(table, shape, width)
-    rows = [*paragraph(found.whole.says, width), BLANK, Row(laid[0])]
-    rows += [Row(line, f"kind {one.kind}", one.says) for line, one in zip(laid[1:], found.kinds, strict=True)]
+    heads_laid, *laid = wrapped_columns(table, shape, width)
+    rows = [*paragraph(found.whole.says, width), BLANK, *map(Row, heads_laid)]
+    for lines, one in zip(laid, found.kinds, strict=True):
+        rows += joined_rows(lines, f"kind {one.kind}", one.says)
     return [*rows, BLANK, *paragraph(NOTE, width, "quiet")]
 
 

@@ -19,6 +19,8 @@ from leafturn_tui.panels.line import Typing
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece, row
 
+PLANT, KIND = Column(30, 8, gives=1), Column(30, 8, gives=2)
+
 
 class Candidate(Value, kw_only=False):
     """A plant that may be noted: the likeliest stage, and how likely, in words."""
@@ -59,6 +61,7 @@ class ObservationList(Panel):
     escape = "leave it"
     empty = ""
     hint = ""
+    shape: tuple[Column, ...] = ()
 
     def __init__(self, among: Sequence[Candidate], on: dt.date, note: Callable[[Entry], None]) -> None:
         self.among = among
@@ -97,12 +100,10 @@ class ObservationList(Panel):
         table = [
             [piece(str(n) if n < 10 else " ", "key"), *self.cells(c)] for n, (_, c) in enumerate(found, 1)
         ]
-        shape = (Column(1, 1), Column(22), Column(18), Column(16, 10), Column(), Column(12, 8))
+        shape = (Column(1, 1), *self.shape)
         return [
             Offer(pieces, partial(self.pick, c), str(n) if n < 10 else "", str(at))
-            for n, ((at, c), pieces) in enumerate(
-                zip(found, columns(table, shape[: len(table[0])], width), strict=True), 1
-            )
+            for n, ((at, c), pieces) in enumerate(zip(found, columns(table, shape, width), strict=True), 1)
         ]
 
     def _found(self, letters: str) -> list[tuple[int, Candidate]]:
@@ -133,6 +134,7 @@ class BloomObservation(ObservationList):
     empty = "nothing here has these letters: Enter keeps them as a note in words"
     hint = "a number picks, letters seek a name, Tab: the stage, Left and Right: the day"
     keys_take = False
+    shape = (PLANT, KIND, Column(16, 10), Column(), Column(13, 8))
 
     def __init__(self, among: Sequence[Candidate], on: dt.date, note: Callable[[Entry], None]) -> None:
         super().__init__(among, on, note)
@@ -183,6 +185,7 @@ class HarvestObservation(ObservationList):
     enter = "go on to the amount"
     empty = "nothing here has these letters: Enter goes on with them in words"
     hint = "a number picks, letters seek a name, Left and Right: the day"
+    shape = (PLANT, KIND, Column(), Column(13, 8))
 
     def __init__(
         self,
@@ -196,12 +199,8 @@ class HarvestObservation(ObservationList):
 
     def cells(self, candidate: Candidate) -> list[Piece]:
         """Plant, kind, when, how likely."""
-        return [
-            piece(candidate.plant),
-            piece(candidate.kind),
-            piece(candidate.words),
-            piece(candidate.chance),
-        ]
+        told = (candidate.plant, candidate.kind, candidate.words, candidate.chance)
+        return [piece(words) for words in told]
 
     def pick(self, candidate: Candidate) -> None:
         """Go on to the amount."""

@@ -99,7 +99,7 @@ class Seeking(Panel):
         if self._may_skip and not typed.strip():
             blank = [piece("")] * (len(found[0][1]) - 1 if found else 0)
             found.insert(0, ("", [piece(NOT_KNOWN, "quiet"), *blank]))
-        shape = [Column(30, 12), *(Column(24, 8) for _ in found[0][1][1:])] if found else []
+        shape = [Column(30, 12), *(Column(36, 8) for _ in found[0][1][1:])] if found else []
         laid = columns([cells for _, cells in found], shape, width)
         return [
             Offer(pieces, partial(self._take, meant)) for (meant, _), pieces in zip(found, laid, strict=True)

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from leafturn_tui.charts.field import Field
 from leafturn_tui.charts.garden_plan import legend_rows, plan_rows
 from leafturn_tui.charts.letters import codes
-from leafturn_tui.charts.season_strip import DAY, NAME, Span, Strip, head_row
+from leafturn_tui.charts.season_strip import DAY, Span, Strip, head_row
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Row, row
+from leafturn_tui.text.layout import BLANK, Row, name_cells, row
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -29,15 +29,22 @@ def garden_drawing(almanac: AlmanacFace, columns: int) -> list[Row]:
 
 def season_drawing(almanac: AlmanacFace, columns: int, *, whole: bool) -> list[Row]:
     """Bloom and picking as hills, the season by week or some eight weeks by day; nothing without any."""
-    days, room = almanac.season_days(), columns - NAME - DAY
+    days = almanac.season_days()
+    name = name_cells((plant.plant for plant in days.plants), columns)
+    room = columns - name - DAY
     if whole:
         span = Span.of_year(days.first, len(days.frost), almanac.on, room)
     else:
         span = Span.of_weeks(almanac.on, room)
     frost = almanac.season().frost.following(almanac.on)
-    strip = Strip(days, span, (frost.likely, frost.late))
+    strip = Strip(days, span, (frost.likely, frost.late), name)
     hills = strip.rows(lambda _, drawn: drawn)
     if not hills:
         return []
     told = row("Bloom, then picking: the higher, the likelier. Frost stands above.")
-    return [told, head_row(span), strip.frost_row(phrases.day(frost.likely) if frost.likely else ""), *hills]
+    return [
+        told,
+        head_row(span, name),
+        strip.frost_row(phrases.day(frost.likely) if frost.likely else ""),
+        *hills,
+    ]

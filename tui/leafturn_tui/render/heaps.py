@@ -6,7 +6,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.base import quantities
+from leafturn.base.tunables import Numbers
 from leafturn.soil.compost.heat_rule import VESSEL_DAYS, WINDROW_DAYS, WINDROW_TURNS
+from leafturn.soil.compost.maturity import LOOKS, WITHIN_C
 from leafturn_tui.render.parts.groups import Groups, group_lines
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer
@@ -19,7 +21,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 QUESTION = Question(asked="Which heap wants turning?", place=90)
-READINGS, HOW_TO_READ = "readings", "how to read it"
+READINGS, HOW_TO_READ, TO_MEASURE = "readings", "how to read it", "what a thermometer would tell"
 NITROGEN = "nitrogen from the air (rough: books differ threefold)"
 
 
@@ -89,7 +91,31 @@ def heap_groups(heap: HeapView, almanac: AlmanacFace) -> Groups:
         ),
         ("what went in", [*([mixed_words(heap)] if heap.mixed_of else []), *_unknown(heap)]),
         ("where it goes, the neediest first (need and carry are weighed by a guess)", spread_words(heap)),
+        (TO_MEASURE, [text for _, text in measuring(heap, almanac)]),
         (HOW_TO_READ, [*ratio_words(heap), *_works_words(heap)]),
+    )
+
+
+def measuring(heap: HeapView, almanac: AlmanacFace) -> tuple[tuple[str, str], ...]:
+    """Of a heap whose warmth nobody noted: what to measure, how, and what it would tell; each with a label.
+
+    How to measure is common practice, no source; the levels are those that turning and ripeness go by.
+    """
+    if heap.course or heap.stage == "empty":
+        return ()
+    numbers = Numbers(almanac.garden.rules)
+    hot, cooled, too_hot = (
+        quantities.celsius(numbers[f"heap_{level}_c"], 0) for level in ("hot", "cooled", "too_hot")
+    )
+    near = quantities.degrees(WITHIN_C, 0)
+    tells = (
+        f"{hot} and more: it rots hot. Once hot and then under {cooled}: turn it. {too_hot} and more: turn "
+        f"it at once. Less than {near} above the air, {LOOKS} looks running after a turn: ripe, if once hot."
+    )
+    return (
+        ("Measure", "How warm it is deep in the middle, twice a week while it works: r notes it."),
+        ("How", "A thermometer with a long stem, from the side into the middle, read when it stands still."),
+        ("It tells", tells),
     )
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
@@ -11,9 +13,13 @@ from leafturn.base.value import Value
 from leafturn_tui.safe_text import ELLIPSIS, MARKS_ON_ONE_LETTER, safe_text
 
 GAP = 2
+HEADING = "heading"  # the tone of a line between groups
 MARGINS = 3  # cells of a list that its rows do not have: bar and blank on the left, a blank on the right
 LABEL = 11  # cells of a label beside its text
+FULL = 3  # lines at most of what is told in full in a list
+LEAST_NAME = 15  # cells of a column of names with a blank
 BETWEEN = 4  # cells between a question and its sum
+_CLAUSE_END = re.compile(r"[;:.] | \(")
 _MOST_LETTERS = MARKS_ON_ONE_LETTER + 1  # characters that can share one cell; keeps very long text quick
 
 
@@ -70,6 +76,11 @@ class Row(Value, kw_only=False):
         """The sentence shown under the list while the bar is here."""
         return self.why if isinstance(self.why, str) else self.why()
 
+    @property
+    def is_heading(self) -> bool:
+        """Whether it stands between groups of lines."""
+        return not self.key and self.pieces[:1] == (Piece(self.text, HEADING),)
+
 
 def row(*parts: Piece | str, key: str = "", why: str = "", plant: str = "") -> Row:
     """A row of pieces and plain strings."""
@@ -78,7 +89,7 @@ def row(*parts: Piece | str, key: str = "", why: str = "", plant: str = "") -> R
 
 def heading(text: str) -> Row:
     """A line between groups of lines."""
-    return row(piece(text, "heading"))
+    return row(piece(text, HEADING))
 
 
 BLANK = Row((Piece(""),))
@@ -96,6 +107,43 @@ def fit(text: str, width: int, right: bool = False) -> str:
     text = cut(text, width)
     space = " " * (width - cell_len(text))
     return space + text if right else text + space
+
+
+def in_lines(text: str, width: int, wanted: int = FULL) -> list[str]:
+    """Safe text in so many lines without the clauses that find no room; in more where none ends there."""
+    lines = wrap(text, width)
+    ends = [end for found in _CLAUSE_END.finditer(text) if 2 * (end := found.start()) >= width]
+    for most in range(wanted, FULL + 1):
+        if len(lines) <= most:
+            return lines
+        for end in reversed(ends):
+            if len(shorter := wrap(text[:end], width)) <= most:
+                return shorter
+    return [*lines[: FULL - 1], cut(" ".join(lines[FULL - 1 :]), width)]
+
+
+def as_there_is_room(make: Callable[[int], list[Row]], items: int, room: int) -> list[Row]:
+    """Rows of a list whose first items are told in full, as many as leave all of it in sight.
+
+    Parameters
+    ----------
+    make : callable
+        Gives the rows if so many of the first are told in full, the others in as few lines as can be.
+    items : int
+    room : int
+        Lines.
+    """
+    whole = make(items)
+    if len(whole) <= room:
+        return whole
+    fitting = bisect_right(range(items), room, key=lambda full: len(make(full)))
+    return make(max(0, fitting - 1))
+
+
+def name_cells(names: Iterable[str], width: int, least: int = LEAST_NAME) -> int:
+    """Cells of names with the blank behind them: as the longest has it, at most a quarter of the row."""
+    longest = max((cell_len(safe_text(name)) for name in names), default=0)
+    return max(least, min(longest + 1, width // 4))
 
 
 class Column(NamedTuple):
@@ -240,9 +288,9 @@ def labelled(label: str, text: str, width: int, tone: str = "") -> list[Row]:
 
 
 def question_row(question: str, total: Sequence[str], width: int) -> Row:
-    """The question, and at the right its sum: all its parts, or the first, or none, as there is room."""
+    """The question, and at the right its sum: as many of its parts as there is room for."""
     asked = piece(" " + cut(question, width - 2), "question")
-    for said in ("; ".join(total), *total[:1], ""):
+    for said in ("; ".join(total[:parts]) for parts in range(len(total), -1, -1)):
         free = width - 2 - cell_len(asked.text) - cell_len(said)
         if free >= BETWEEN or not said:
             return Row((asked, Piece(" " * max(0, free)), piece(said)))
