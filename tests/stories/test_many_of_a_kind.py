@@ -59,3 +59,13 @@ def test_a_job_of_ones_own_for_one_day_is_told_once_when_the_year_has_turned(tmp
         assert "0 more" not in desk.text
     told = run("round", str(tmp_path), "--on", "2028-02-01").stdout
     assert told.count("ask somebody to see the oak") == 1
+
+
+def test_a_reason_that_many_share_is_told_once(tmp_path: Path) -> None:
+    """Sixteen trees that wait for a second person are sixteen places, and one sentence."""
+    trees = [plant(f"pear-{n}", "pear", year=1995, at=[7 * n, 10]) for n in range(1, 9)]
+    trees += [plant(f"apple-{n}", "apple", year=1995, at=[7 * n, 20]) for n in range(1, 9)]
+    (tmp_path / "garden.toml").write_text(garden_text(*trees))
+    told = run("round", str(tmp_path), "--on", "2027-02-10").stdout
+    assert told.count("Held for now: wants a second person.") == 1
+    assert told.count("        winter prune ") == 16

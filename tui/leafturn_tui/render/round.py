@@ -85,15 +85,23 @@ def lines_of_several(
 
 
 def _several(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], ids: bool) -> Iterator[str]:
-    """Jobs alike under one heading, each with its reason."""
+    """Jobs alike under one heading, each with its reason; one that several share stands once, above them."""
     state, whose = states.line_words(line, almanac.on), phrases.line_whose(line, almanac.on, beyond)
     yield _head(line, state, whose)
+    by_reason: dict[str, list[Job]] = {}
     for job in line.jobs:
-        who = "" if line.who == job.who else phrases.whose(job, almanac.on, beyond)
-        place = ", ".join(part for part in (job.title, job.where, who) if part)
-        yield f"    {place}. {phrases.first_reason(job)}"
-        if ids:
-            yield f"    id {job.id}"
+        by_reason.setdefault(phrases.first_reason(job), []).append(job)
+    for reason, jobs in by_reason.items():
+        shared = len(jobs) > 1
+        if shared:
+            yield f"    {reason}"
+        indent = " " * (8 if shared else 4)
+        for job in jobs:
+            who = "" if line.who == job.who else phrases.whose(job, almanac.on, beyond)
+            place = ", ".join(part for part in (job.title, job.where, who) if part)
+            yield f"{indent}{place}" if shared else f"{indent}{place}. {reason}"
+            if ids:
+                yield f"{indent}id {job.id}"
     for caution in dict.fromkeys(said for job in line.jobs for said in job.cautions):
         yield f"    {caution}"
 
