@@ -43,23 +43,23 @@ PAGES = {
     "round-light": (["1"], (80, 24), "light"),
     "season-plain": (["2"], (80, 24), "none"),
 }
-OTHERS = {"120x40": "wide", "light": "on a light ground", "plain": "without colour"}
+GROUNDS = {"dark": "", "light": "on a light ground", "none": "without colour"}
+SIZES = ((80, 24), (120, 40), (200, 50))
 GALLERY = """# Every page and every dialog
 
 Weir Meadow, the invented garden that `leafturn demo` copies for you, on 19 April 2027, in a window of 80
-columns and 24 lines. [guide.md](guide.md#how-to-read-each-page) tells how to read the pages,
-[words.md](words.md) what their words mean. This page and its pictures are made
-by `python -m docs.make_pictures`.
+columns and 24 lines, with links to wider ones, to a light ground and to a terminal without colour.
+[guide.md](guide.md#how-to-read-each-page) tells how to read the pages, [words.md](words.md) what their words
+mean. This page and its pictures are made by `python -m docs.make_pictures`.
 """
 DRAWN = ("plan", "light", "heat", "year")
 
 
-# Each page and dialog, by what stands at the end of the picture's name.
+# Each page and dialog, by what stands at the end of the picture's name: "80x24", "120x40-light".
 WAYS = {
-    "80x24": ((80, 24), "dark"),
-    "120x40": ((120, 40), "dark"),
-    "light": ((80, 24), "light"),
-    "plain": ((80, 24), "none"),
+    f"{size[0]}x{size[1]}{'' if look == 'dark' else '-' + look}": (size, look)
+    for look in GROUNDS
+    for size in SIZES
 }
 
 
@@ -106,10 +106,20 @@ def gallery() -> str:
     lines = [GALLERY]
     for name in [*ALL, *BEGINNING]:
         keys = " ".join(f"`{shown_key(key)}`" for key in ALL.get(name, ())) or "as it opens"
-        ways = " · ".join(f"[{words}](pictures/screens/{name}-{way}.svg)" for way, words in OTHERS.items())
+        ways = " · ".join(_links(name, look) for look in GROUNDS)
         picture = f"![{in_words(name)}](pictures/screens/{name}-80x24.svg)"
         lines.append(f"## {in_words(name).capitalize()}\n\n{keys} · {ways}\n\n{picture}\n")
     return "\n".join(lines)
+
+
+def _links(name: str, look: str) -> str:
+    """Links to a page's pictures in one look, size by size."""
+    of_look = {way: size for way, (size, its) in WAYS.items() if its == look}
+    links = ", ".join(
+        f"[{columns} x {lines}](pictures/screens/{name}-{way}.svg)"
+        for way, (columns, lines) in of_look.items()
+    )
+    return f"{GROUNDS[look]} {links}".strip()
 
 
 def _row(strip: Strip) -> Row:
@@ -141,6 +151,8 @@ def write_all() -> None:
         assert name in PICTURES
         (OUT / f"{name}.svg").write_text(drawn(garden, name, "light", 100), encoding="utf-8")
     SCREENS.mkdir(exist_ok=True)
+    for old in SCREENS.iterdir():
+        old.unlink()
     for name, drawing in every_screen(garden):
         (SCREENS / f"{name}.svg").write_text(drawing, encoding="utf-8")
     (ROOT / "docs" / "screens.md").write_text(gallery(), encoding="utf-8")

@@ -31,4 +31,4 @@ def test_a_picture_says_what_it_shows_to_those_who_hear_it() -> None:
 
 
 def test_they_are_light_enough_to_be_carried_along() -> None:
-    assert sum(path.stat().st_size for path in SCREENS.iterdir()) < 6e6
+    assert sum(path.stat().st_size for path in SCREENS.iterdir()) < 8e6

@@ -37,7 +37,7 @@ def after(
     return asyncio.run(run())
 
 
-@pytest.mark.parametrize("size", [(120, 40), (80, 24), (60, 20)])
+@pytest.mark.parametrize("size", [(200, 50), (120, 40), (80, 24), (60, 20)])
 def test_the_screen_as_it_is(size: tuple[int, int]) -> None:
     for name, given in BEGINNING.items():
         after(*given, size=size, stored=f"{name}-{size[0]}x{size[1]}")

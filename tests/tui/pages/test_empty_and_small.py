@@ -120,3 +120,18 @@ def test_the_walk_alone_takes_the_whole_width(tmp_path: Path) -> None:
 def test_what_lies_out_of_sight_is_named(weir_meadow: Almanac) -> None:
     rule = next(line for line in shown_after(weir_meadow, SIZE, "8") if "more below" in line)
     assert "more below: bark · to eat, or not" in rule
+
+
+def test_a_tree_that_shades_nothing_begins_at_the_top(tmp_path: Path) -> None:
+    """The bar rests on the first sentence, so that none of the page has scrolled away."""
+    lines = shown_after(garden(tmp_path, plant("apple", "apple", year=2005, at=[0, 8])), SIZE, "4")
+    assert any(line.startswith("> It takes hardly any light") for line in lines)
+    assert not any("more above" in line for line in lines)
+
+
+def test_that_nothing_presses_stands_over_the_heads_of_the_list(tmp_path: Path) -> None:
+    apple = plant("apple", "apple", year=2005, at=[0, 8])
+    lines = shown_after(garden(tmp_path, apple, on=dt.date(2027, 1, 10)), SIZE)
+    heads = next(n for n, line in enumerate(lines) if line.startswith("  when "))
+    assert any("Nothing" in line for line in lines[:heads])
+    assert lines[heads + 1].startswith("> ")

@@ -40,6 +40,7 @@ ROUND = 10  # lines of the window that are not a picture's
 BESIDE = 12  # lines that must be free for the plan to stand below the table of light
 LEAST_PLAN = 8
 STEP = 5
+NO_LIGHT_TAKEN = "It takes hardly any light from the plants of the garden file."
 AHEAD = 30
 NO_ASSURANCE = "No figure here is an assurance; have a competent inspector see a tree that is old or failing."
 
@@ -217,7 +218,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
         year = almanac.on.year
         rows = release_rows(old_tree, year, width) if old_tree.releases else []
         if not rows:
-            rows = paragraph("It takes hardly any light from the plants of the garden file.", width)
+            rows = paragraph(NO_LIGHT_TAKEN, width, key="none taken")
         rows.append(BLANK)
         room = self.height - ROUND - len(rows)
         if room >= BESIDE:

@@ -85,16 +85,15 @@ class RoundPage(Page, key="1", question=QUESTION):
 
     def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """When, what and where, by when, how long."""
-        return [heads(width)] if self.view == "list" else []
+        return [heads(width)] if self.view == "list" and self._round(almanac).lines else []
 
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """Faults, and what else deserves a line on top."""
-        notice = [
-            r
-            for said in self._round(almanac).notice
-            for r in paragraph(said, width - 1, "due", indent=1, most=2)
-        ]
-        return [*fault_rows(almanac, width), *notice]
+        """Faults, what else deserves a line on top, and that nothing presses."""
+        the_round = self._round(almanac)
+        rows = fault_rows(almanac, width)
+        for said in the_round.notice:
+            rows += paragraph(said, width - 1, "due", indent=1, most=2)
+        return [*rows, *paragraph(the_round.quiet, width - 1, indent=1), BLANK] if the_round.quiet else rows
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """What is due in walking order, like jobs in one line; then what comes, and what can wait."""
@@ -102,9 +101,7 @@ class RoundPage(Page, key="1", question=QUESTION):
         room = self.height - ROUND - len(self.top(almanac, width))
         if self.view == "walk":
             return self._walk(almanac, width, room + 1)
-        rows = [*paragraph(the_round.quiet, width), BLANK] if the_round.quiet else []
-        if not almanac.garden.plants:
-            rows += first_lines(width)
+        rows = [] if almanac.garden.plants else first_lines(width)
         rows += line_rows(the_round.lines, the_round.beyond_reach, almanac.on, width, room - len(rows))
         if not self.helper:
             rows += other_garden_rows(almanac, width)
