@@ -6,6 +6,7 @@ it while modules load ends it as quietly as one that stops it later.
 
 from __future__ import annotations
 
+import atexit
 import contextlib
 import datetime as dt
 import gc
@@ -37,6 +38,7 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
     """
     words = list(sys.argv[1:] if arguments is None else arguments)
     gc.set_threshold(LOOKED_THROUGH_AFTER)
+    atexit.register(gc.freeze)  # nor is it looked through once more as the process ends, which frees it all
     _open_closed_streams()
     with contextlib.suppress(AttributeError, ValueError):
         sys.stderr.reconfigure(errors="replace")  # type: ignore[union-attr]

@@ -182,6 +182,17 @@ def test_neither_textual_nor_pages_nor_other_answers_are_imported_for_an_answer(
     assert done.returncode == 0
 
 
+def test_what_was_made_is_not_looked_through_for_rings_as_the_program_ends() -> None:
+    """Of handlers at exit the last given comes first, so that this one sees what the command's has done."""
+    code = (
+        "import atexit, gc; atexit.register(lambda: print('frozen', gc.get_freeze_count() > 0)); "
+        "from leafturn_tui.command_line import main; main(['--version'])"
+    )
+    env = os.environ | {"PYTHONPATH": SOURCES}
+    done = subprocess.run([sys.executable, "-c", code], env=env, capture_output=True, text=True, check=True)
+    assert done.stdout.endswith("frozen True\n")
+
+
 def test_one_helpers_jobs() -> None:
     demo = str(ROOT / "demo_garden")
     names = {j["who"] for j in answer("round", demo, "--helper", "bench helper")["jobs"]}
