@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+import gc
 import os
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, MutableMapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -21,6 +22,9 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 Command = Callable[[list[str], dt.date], int]
+
+# Textual paints at ticks of a clock. At its own 60 a second what a key has changed waits up to 17 ms for one.
+PAINTS_A_SECOND = "1000"
 
 
 def command_of(words: list[str]) -> tuple[Command, list[str]]:
@@ -64,8 +68,7 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
     from leafturn_tui.desk.kept_picture import Window, kept
     from leafturn_tui.text.styles import draws_in_colour
 
-    for name in ("COLUMNS", "LINES"):  # the window is as large as it is, whatever was once said of it
-        os.environ.pop(name, None)
+    _prepare_for_pages(os.environ)
     columns, lines = os.get_terminal_size()
     picture = kept(Path(named), Window(columns, lines, draws_in_colour()))
     from leafturn_tui.app import LeafturnApp, StillOpening
@@ -73,9 +76,17 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
     garden = StillOpening(picture, on, lambda: _ready(named, on)) if picture else open_garden(named, on)
     app = LeafturnApp(garden, follow=follow, named=Path(named))
     app.run(mouse=False)  # the terminal's own selecting and copying stays as it is
+    gc.freeze()  # what was reckoned is not looked through once more before the program ends
     if app.failed:
         raise app.failed
     return app.return_code or FINE
+
+
+def _prepare_for_pages(environ: MutableMapping[str, str]) -> None:
+    """Before Textual is imported: what it and Python read from the environment."""
+    for name in ("COLUMNS", "LINES"):  # the window is as large as it is, whatever was once said of it
+        environ.pop(name, None)
+    environ["TEXTUAL_FPS"] = PAINTS_A_SECOND
 
 
 def _ready(named: str, on: dt.date) -> AlmanacFace:
@@ -119,6 +130,7 @@ def _new(words: list[str], today: dt.date) -> int:
 
 def _begin(folder: Path, today: dt.date) -> int:
     """Ask for a garden in the pages, and open it once it is written; the exit status."""
+    _prepare_for_pages(os.environ)
     from leafturn_tui.app import BeginningApp
     from leafturn_tui.notes.beginning import NOTHING
 

@@ -26,7 +26,7 @@ from leafturn_tui.desk.picture import Around, across, lines_of
 from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.whole_picture import keep_week
 from leafturn_tui.desk.widgets.whole_window import WholeWindow
-from leafturn_tui.desk.worker import CameFar, SlowWork
+from leafturn_tui.desk.worker import CameFar, SlowWork, undisturbed
 from leafturn_tui.desk.writing import Writing
 from leafturn_tui.host import PageFace, PanelFace
 from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
@@ -189,10 +189,11 @@ class Desk(Writing, Screen[None]):
         self._said = ""
         self._garden.look_again()
         act()
-        if before != (self._garden.state, self._said) or not (page_stays or self.panel):
-            self._show_all()
-        elif self.panel is None and not self._frame.too_small:
-            self._draw(self._frame)
+        with undisturbed():
+            if before != (self._garden.state, self._said) or not (page_stays or self.panel):
+                self._show_all()
+            elif self.panel is None and not self._frame.too_small:
+                self._draw(self._frame)
         self._beforehand.key_answered(self._frame)
 
     def on_paste(self, event: events.Paste) -> None:

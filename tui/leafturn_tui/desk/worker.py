@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
@@ -20,8 +22,9 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 _BAR = 30
-# So long may the work keep the interpreter from the keys, which want many turns; Python has ten times that.
-TURN_S = 0.0005
+# So long may the work keep the interpreter from the keys, which want many turns; Python has 25 times that.
+TURN_S = 0.0002
+DRAWING_S = 0.02  # so long does a picture keep it from the work: it is drawn in less, and in one piece
 
 
 class Stopped(Exception):
@@ -124,6 +127,21 @@ class SlowWork:
 def take_short_turns() -> None:
     """In a thread: let keys have the interpreter soon whenever they want it."""
     sys.setswitchinterval(TURN_S)
+
+
+@contextmanager
+def undisturbed() -> Iterator[None]:
+    """Draw a picture in one piece: work in threads waits, and no rings of objects are looked for meanwhile.
+
+    Nothing within may wait for a file: who has the interpreter then keeps it as long as a picture may.
+    """
+    sys.setswitchinterval(DRAWING_S)
+    gc.disable()
+    try:
+        yield
+    finally:
+        gc.enable()
+        take_short_turns()
 
 
 def _run(screen: Screen[None], slow: Slow) -> object:
