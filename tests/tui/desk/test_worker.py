@@ -65,7 +65,7 @@ def test_it_tells_how_far_it_has_come_and_then_shows_the_page() -> None:
         almanac.bell.release(2)
         await until(app, pilot, "40 in 100 done")
         almanac.bell.release(3)
-        shown = await until(app, pilot, "chance that it stands")
+        shown = await until(app, pilot, "chance it stands")
         assert "Reckoning" not in shown
 
     run(script)
@@ -81,7 +81,7 @@ def test_esc_stops_it_and_the_page_begins_anew() -> None:
         assert not almanac.ready("canopy")
         await pilot.press("4")
         almanac.bell.release(5)
-        await until(app, pilot, "chance that it stands")
+        await until(app, pilot, "chance it stands")
 
     run(script)
 
@@ -97,7 +97,7 @@ def test_other_pages_answer_meanwhile_and_the_tree_s_keys_wait() -> None:
         await pilot.pause(0.3)
         assert "What is coming, and when?" in screen_text(app)
         await pilot.press("4")
-        await until(app, pilot, "chance that it stands")
+        await until(app, pilot, "chance it stands")
 
     run(script)
 

@@ -135,3 +135,14 @@ def test_that_nothing_presses_stands_over_the_heads_of_the_list(tmp_path: Path) 
     heads = next(n for n, line in enumerate(lines) if line.startswith("  when "))
     assert any("Nothing" in line for line in lines[:heads])
     assert lines[heads + 1].startswith("> ")
+
+
+def test_in_the_smallest_window_the_line_under_the_bar_is_in_sight(tmp_path: Path) -> None:
+    """Even where a fault and what presses stand above it."""
+    things = (
+        plant("apple", "apple", year=2005, at=[0, 8]),
+        plant("thing", "unheard", year=2005, at=[0, 9]),
+    )
+    for on in (ON, dt.date(2027, 1, 10)):
+        lines = shown_after(garden(tmp_path, *things, on=on), (30, 10))
+        assert any(line.startswith("> ") for line in lines)

@@ -25,7 +25,7 @@ def head_rows(years: Sequence[int], down: int | None, width: int, name: int) -> 
             words.insert(0, (n, f"{year % 100:02d}", "*harm"))
         elif n == 0 or n in MARKED:
             words.append((n, f"{year % 100:02d}", "dim"))
-    left = fit("", name) + fit("now and without it" if bar == BAR else "light", bar + FIGURES)
+    left = fit("", name) + fit("now and without it" if bar > SHORT_BAR else "light", bar + FIGURES)
     return [Row((Piece(left, "dim"), *pieces(placed(words, shown))))]
 
 
@@ -78,7 +78,7 @@ def light_row(
 
 def widths(width: int, name: int) -> tuple[int, int]:
     """Cells of the bar, and years of the ribbon that find room beside names of so many cells."""
-    bar = BAR if width >= name + BAR + FIGURES + MOST_YEARS else SHORT_BAR
+    bar = max(SHORT_BAR, min(BAR, width - name - FIGURES - MOST_YEARS))
     return bar, max(0, min(MOST_YEARS, width - name - bar - FIGURES))
 
 

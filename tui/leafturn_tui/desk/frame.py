@@ -100,8 +100,13 @@ class Frame(Value, kw_only=False):
         rows.append(question_row(self.page.heading(self.almanac), self.page.sum(self.almanac), self.width))
         if self.lost:
             rows += paragraph(self.lost, self.width - 1, "fault", indent=1, most=2)
-        rows += self.page.top(self.almanac, self.width)[: self.height // 3]
+        rows += self.page.top(self.almanac, self.width)[: self.top_lines]
         return [*rows, *self.page.heads(self.almanac, self.rows_width)]
+
+    @property
+    def top_lines(self) -> int:
+        """Lines at most above a list: in a low window some of it stays in sight."""
+        return self.height // 2 if self.height >= LOW else max(1, (self.height - LEAST_HEIGHT + 1) // 3)
 
     def story(self, under: Row | None) -> list[Row]:
         """What stands beside the list: the whole story of the line under the bar."""

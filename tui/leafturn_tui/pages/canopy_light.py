@@ -30,7 +30,7 @@ def release_rows(old_tree: OldTree, year: int, width: int) -> list[Row]:
     rows = [
         *head_rows(years, old_tree.down.likely, width, name),
         Row(
-            tree_row(plant, "chance that it stands", stands, width, name),
+            tree_row(plant, "chance it stands", stands, width, name),
             f"tree {plant}",
             old_tree.down_says,
             plant,
@@ -52,8 +52,8 @@ def release_rows(old_tree: OldTree, year: int, width: int) -> list[Row]:
 def _tree_years(old_tree: OldTree, years: list[int], width: int, name: int) -> list[Row]:
     """What of its crown lives, and what of its gap is covered, by year; nothing of what is not known."""
     told = (
-        ("its crown that lives", old_tree.live, "crown_old"),
-        ("its gap covered", old_tree.succession.covered, "crown_mid"),
+        ("crown that lives", old_tree.live, "crown_old"),
+        ("gap covered", old_tree.succession.covered, "crown_mid"),
     )
     return [
         Row(tree_row("", said, [shares.get(year, 0.0) for year in years], width, name, tone), joined=True)

@@ -170,7 +170,7 @@ def _legend(near: Sequence[PlantYears], names: Mapping[str, str], chosen: View, 
 def _list_rows(told: Sequence[tuple[str, str, str]], rows: int) -> list[Row]:
     """Letters, name and figure a line; as many as fit, and how many more there are."""
     shown = told if len(told) <= rows else told[: rows - 1]
-    wide = min(name_cells((name for _, name, _ in shown), 2 * LEGEND), LEGEND - BESIDE_NAME)
+    wide = min(name_cells((name for _, name, _ in shown), 4 * LEGEND), LEGEND - BESIDE_NAME)
     lines = [
         Row(
             (Piece(f"{letters} ", "*ink"), Piece(fit(piece(name).text, wide - 1) + " "), Piece(figure, "dim"))

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 
 
 ROUND = 10  # lines of the window that are not the list's
+LOW = 24  # lines below which that nothing presses scrolls with the list
 LEAST_WALK, MOST_WALK = 8, 24  # lines of the walk below the list: it is drawn where as many are left
 
 
@@ -93,7 +94,9 @@ class RoundPage(Page, key="1", question=QUESTION):
         rows = fault_rows(almanac, width)
         for said in the_round.notice:
             rows += paragraph(said, width - 1, "due", indent=1, most=2)
-        return [*rows, *paragraph(the_round.quiet, width - 1, indent=1), BLANK] if the_round.quiet else rows
+        if the_round.quiet and self.height >= LOW:
+            rows += [*paragraph(the_round.quiet, width - 1, indent=1), BLANK]
+        return rows
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """What is due in walking order, like jobs in one line; then what comes, and what can wait."""
@@ -101,7 +104,10 @@ class RoundPage(Page, key="1", question=QUESTION):
         room = self.height - ROUND - len(self.top(almanac, width))
         if self.view == "walk":
             return self._walk(almanac, width, room + 1)
-        rows = [] if almanac.garden.plants else first_lines(width)
+        in_list = the_round.quiet and self.height < LOW
+        rows = [*paragraph(the_round.quiet, width), BLANK] if in_list else []
+        if not almanac.garden.plants:
+            rows += first_lines(width)
         rows += line_rows(the_round.lines, the_round.beyond_reach, almanac.on, width, room - len(rows))
         if not self.helper:
             rows += other_garden_rows(almanac, width)
