@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import gc
 import os
 import sys
 from collections.abc import Callable, MutableMapping
@@ -76,7 +75,6 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
     garden = StillOpening(picture, on, lambda: _ready(named, on)) if picture else open_garden(named, on)
     app = LeafturnApp(garden, follow=follow, named=Path(named))
     app.run(mouse=False)  # the terminal's own selecting and copying stays as it is
-    gc.freeze()  # what was reckoned is not looked through once more before the program ends
     if app.failed:
         raise app.failed
     return app.return_code or FINE
