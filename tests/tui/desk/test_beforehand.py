@@ -149,3 +149,32 @@ def test_leaving_does_not_wait_for_a_page_that_is_asked() -> None:
     asyncio.run(leave())
     assert "told of the larder" not in almanac.asked
     almanac.may_answer.set()
+
+
+def test_a_page_that_answers_once_the_program_has_left_tells_nothing() -> None:
+    """Else its thread would write its dismay over the terminal that was just given back."""
+
+    async def run() -> None:
+        app = LeafturnApp(FakeAlmanac())
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.pause()
+            desk.append(app.screen)
+            frames.append(desk[0]._frame)
+
+    desk: list[Any] = []
+    frames: list[Any] = []
+    asyncio.run(run())
+    desk[0]._detach()
+    desk[0]._closing = desk[0]._closed = False  # as in the moment between, when it was taken for open
+    dismayed: list[BaseException] = []
+
+    def ask() -> None:
+        try:
+            desk[0]._beforehand._ask(frames[0], 0)
+        except RuntimeError as why:
+            dismayed.append(why)
+
+    thread = threading.Thread(target=ask)
+    thread.start()
+    thread.join(60)
+    assert not dismayed

@@ -97,7 +97,8 @@ class Beforehand:
             for row in [row for row in self._laid.page(frame).rows if row.key][: frame.height]:
                 if self._screen.is_running:
                     frame.story(row)
-        self._screen.call_later(self._has_asked)
+        with contextlib.suppress(RuntimeError):  # the program has left meanwhile
+            self._screen.call_later(self._has_asked)
 
     def _has_asked(self) -> None:
         self._is_asking = False
