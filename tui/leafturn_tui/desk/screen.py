@@ -118,7 +118,8 @@ class Desk(Writing, Screen[None]):
 
     def leave(self) -> None:
         """End the program; the week is kept, to be shown at once when the garden is opened next."""
-        if self._garden.named is not None and not (self._garden.lost or self._frame.too_small):
+        shown = self._garden.newest is self.almanac and not (self._garden.lost or self._frame.too_small)
+        if self._garden.named is not None and shown:
             key, page = next(iter(pages().items()))
             frame = replace(self._frame, page=page(), tabs=self._stack.tabs(self.almanac), shown=key)
             keep_week(frame, self._garden.named, colours=self._look.in_colour)
@@ -194,7 +195,13 @@ class Desk(Writing, Screen[None]):
                 self._show_all()
             elif self.panel is None and not self._frame.too_small:
                 self._draw(self._frame)
-        self._beforehand.key_answered(self._frame)
+        self._look_ahead()
+
+    def _look_ahead(self) -> None:
+        """Have behind the screen reckoned what was written, or else what keys to come may ask."""
+        self.renew(self._frame, self._stack.tabs, self._look_ahead)
+        if not self._is_renewing:
+            self._beforehand.key_answered(self._frame)
 
     def on_paste(self, event: events.Paste) -> None:
         """Text pasted where no line is to be typed is not taken for keys."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import gc
 import sys
 from collections.abc import Callable, Iterator
@@ -164,7 +165,19 @@ def _run(screen: Screen[None], slow: Slow) -> object:
 def run_behind(screen: Screen[None], work: Callable[[], str], after: Callable[[], None]) -> None:
     """Do work in a thread while the screen goes on; it is sent the sentence that the work gives."""
 
-    def run() -> None:
-        screen.post_message(CameBack(work(), after))
+    screen.run_worker(partial(come_back, screen, work, after), group="behind", thread=True)
 
-    screen.run_worker(run, group="behind", thread=True)
+
+def come_back(screen: Screen[None], work: Callable[[], str], after: Callable[[], None]) -> None:
+    """In a thread: do work, and send the screen the sentence it gives; a slip in it is raised there."""
+    take_short_turns()
+    try:
+        said = work()
+    except Exception as slip:
+        said, after = "", partial(_raise, slip)
+    with contextlib.suppress(RuntimeError):  # the program has left meanwhile
+        screen.post_message(CameBack(said, after))
+
+
+def _raise(slip: Exception) -> None:
+    raise slip

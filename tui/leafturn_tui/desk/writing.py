@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import TYPE_CHECKING, cast
 
+from msgspec.structs import replace
+
 from leafturn.journal.entries import Entry
+from leafturn_tui.desk.behind import begin
 from leafturn_tui.desk.garden_file import GardenFile
-from leafturn_tui.desk.worker import CameBack, run_behind
+from leafturn_tui.desk.laid import Laid
+from leafturn_tui.desk.whole_picture import whole_picture
+from leafturn_tui.desk.worker import CameBack, come_back, run_behind
 from leafturn_tui.host import PanelFace
 from leafturn_tui.notes.far_ahead import far_ahead
 from leafturn_tui.pages.noted_lines import offer_lines
@@ -17,6 +23,7 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.desk.frame import Frame
     from leafturn_tui.desk.open_garden import ShownGarden
 
 
@@ -26,6 +33,7 @@ class Writing:
     almanac: AlmanacFace
     file: GardenFile
     _garden: ShownGarden
+    _is_renewing = False
 
     def say(self, text: str) -> None:
         """Say one sentence."""
@@ -48,10 +56,43 @@ class Writing:
         self.say(f"{what}; go on meanwhile.")
         run_behind(cast("Screen[None]", self), work, after)
 
+    def renew(self, frame: Frame, tabs: Callable[[AlmanacFace], object], shown: Callable[[], None]) -> None:
+        """Have the newest almanac reckoned behind the screen, one at a time, and show it then.
+
+        Parameters
+        ----------
+        frame : Frame
+            What the screen shows.
+        tabs : callable
+            What the page bar asks of an almanac.
+        shown : callable
+            What is done once it is shown.
+        """
+        newest = self._garden.newest
+        if newest is self._garden.almanac or self._is_renewing:
+            return
+        self._is_renewing = True
+
+        def work() -> str:
+            whole_picture(replace(frame, almanac=newest), Laid(colours=False))
+            tabs(newest)
+            return self._garden.now_known(newest)
+
+        def after() -> None:
+            self._is_renewing = False
+            if newest is self._garden.newest:
+                self._garden.almanac = newest
+                shown()
+            else:
+                self.renew(frame, tabs, shown)
+
+        begin(partial(come_back, cast("Screen[None]", self), work, after))
+
     def on_came_back(self, message: CameBack) -> None:
         """What was done behind the screen has ended."""
         message.after()
-        self.say(message.said)
+        if message.said:
+            self.say(message.said)
         self._show_all()
 
     def consider(self, entry: Entry) -> None:
