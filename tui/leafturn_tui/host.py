@@ -11,6 +11,7 @@ from leafturn.journal.entries import Entry
 from leafturn_tui.almanac_face import AlmanacFace
 from leafturn_tui.text.layout import Piece, Row
 
+LOW = 24  # lines of a window below which blank ones go, and what stands over a list may scroll with it
 _SHOWN_KEYS = {
     "space": "Space", "enter": "Enter", "escape": "Esc", "question_mark": "?", "full_stop": ".",
     "comma": ",", "plus": "+", "minus": "-", "left": "Left", "right": "Right", "up": "Up", "down": "Down",

@@ -11,7 +11,7 @@ from rich.cells import cell_len
 from leafturn.base.value import Value
 from leafturn_tui.desk.instruments import instruments
 from leafturn_tui.desk.page_bar import RAISED, WIDE, Tab, page_bar
-from leafturn_tui.host import PageFace
+from leafturn_tui.host import LOW, PageFace
 from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, fit, paragraph, piece, question_row
 
 if TYPE_CHECKING:
@@ -20,8 +20,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 LEAST_WIDTH, LEAST_HEIGHT = 30, 10
-LOW = 24  # lines below which the blank line under the instruments goes
-VERY_LOW = 18  # and the story has one line
+VERY_LOW = 18  # lines below which the story has one line
 LIST_SHARE = 0.61
 LEAST_STORY = 24  # cells under which no story stands beside a list
 DIVIDER = 2  # cells: the line between list and story, and a blank

@@ -56,7 +56,7 @@ class Writing:
         self.say(f"{what}; go on meanwhile.")
         run_behind(cast("Screen[None]", self), work, after)
 
-    def renew(self, frame: Frame, tabs: Callable[[AlmanacFace], object], shown: Callable[[], None]) -> None:
+    def renew(self, frame: Frame, tabs: Callable[[AlmanacFace], object], then: Callable[[], None]) -> None:
         """Have the newest almanac reckoned behind the screen, one at a time, and show it then.
 
         Parameters
@@ -65,8 +65,8 @@ class Writing:
             What the screen shows.
         tabs : callable
             What the page bar asks of an almanac.
-        shown : callable
-            What is done once it is shown.
+        then : callable
+            What is done once it is reckoned, be there a newer one by then or not.
         """
         newest = self._garden.newest
         if newest is self._garden.almanac or self._is_renewing:
@@ -82,9 +82,7 @@ class Writing:
             self._is_renewing = False
             if newest is self._garden.newest:
                 self._garden.almanac = newest
-                shown()
-            else:
-                self.renew(frame, tabs, shown)
+            then()
 
         begin(partial(come_back, cast("Screen[None]", self), work, after))
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.model import Line, Round
 from leafturn_tui.charts.walk import walk_rows
-from leafturn_tui.host import Key
+from leafturn_tui.host import LOW, Key
 from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.faults import fault_rows
 from leafturn_tui.pages.job_keys import job_keys
@@ -31,7 +31,6 @@ if TYPE_CHECKING:
 
 
 ROUND = 10  # lines of the window that are not the list's
-LOW = 24  # lines below which that nothing presses scrolls with the list
 LEAST_WALK, MOST_WALK = 8, 24  # lines of the walk below the list: it is drawn where as many are left
 
 
