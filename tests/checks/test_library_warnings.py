@@ -24,8 +24,7 @@ def cautions(kind: Kind) -> str:
     return " ".join(caution.value for caution in kind.cautions).lower()
 
 
-# Eaten by few and bitter: acorns and beech nuts; the kernels of ginkgo are poisonous first of all.
-NO_NUT_TREES = {"Quercus", "Fagus", "Ginkgo"}
+NO_NUT_TREES = {"Ginkgo"}  # its kernels are poisonous first of all
 
 
 def test_every_nut_names_the_allergy(library: Library) -> None:

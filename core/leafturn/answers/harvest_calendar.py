@@ -30,7 +30,6 @@ MOST_FILLERS = 4
 PLANTED_FOR_BEES = (
     3  # of 4 in beekeepers' lists: a kind is only proposed for its flowers if bees seek it; guess
 )
-NO_FOOD = ("leaves for mulch",)
 NO_MEAL = ("flowers", "cones")  # picked, but nobody plants them against hunger
 
 
@@ -103,7 +102,7 @@ def larder(
     picking = {
         p.id: s
         for p in able
-        if p.id not in barren and _is_food(kinds[p.id]) and (s := _picking(forecasts[p.id])) is not None
+        if p.id not in barren and kinds[p.id].harvest.is_food and (s := _picking(forecasts[p.id])) is not None
     }
     keeping = {p: (s[1] + 1, s[1] + d) for p, s in picking.items() if (d := _keeps(kinds[p])) > 0}
     forage = {p.id: s for p in able if _feeds(kinds[p.id]) and (s := _open(forecasts[p.id])) is not None}
@@ -130,16 +129,10 @@ def larder(
         picking_gaps=tuple(_gaps(hungry, weeks, axis, {k: s[1] for k, s in spans.items()})),
         forage_gaps=tuple(_gaps(bare, weeks, axis, {k: s[0] for k, s in spans.items()})),
         swings=tuple(swings(day.entries, axis.southern)),
-        barren=tuple(p.id for p in able if p.id in barren and _is_food(kinds[p.id])),
+        barren=tuple(p.id for p in able if p.id in barren and kinds[p.id].harvest.is_food),
         not_known=tuple(p.id for p in able if kinds[p.id].forage.nectar is None
                         and kinds[p.id].forage.pollen is None and not kinds[p.id].has("bee plant")),
     )  # fmt: skip
-
-
-def _is_food(kind: Kind) -> bool:
-    """Whether what is picked is for the table; leaves cut for mulch are not."""
-    part = kind.harvest.part
-    return part is not None and part.value not in NO_FOOD
 
 
 def _picking(forecast: BloomForecast) -> Span | None:
@@ -247,7 +240,7 @@ def _spans_of_kinds(
 def _pickable(kind: Kind, opens: float) -> Span | None:
     after, full = kind.harvest.after_full_bloom_days, kind.bloom.full_after_days
     part = kind.harvest.part
-    if after is None or part is None or not _is_food(kind) or part.value in NO_MEAL:
+    if after is None or part is None or not kind.harvest.is_food or part.value in NO_MEAL:
         return None
     ripe = opens + (full.value if full else 4.0) + after.value
     return ripe, ripe + (kind.harvest.length_days.value if kind.harvest.length_days else 10.0) + _keeps(kind)

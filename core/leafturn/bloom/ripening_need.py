@@ -16,8 +16,9 @@ import numpy as np
 from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior
-from leafturn.bloom.priors.stated import Climate, made_up_climate
+from leafturn.bloom.priors.stated import Climate, Reference, made_up_climate
 from leafturn.bloom.warmth import BEFORE_AXIS
+from leafturn.kinds.harvest import Winters
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.degree_days import single_sine
@@ -27,19 +28,15 @@ BASE_C, HOTTEST_C = 5.0, 22.0
 
 
 class RipeningFacts(msgspec.Struct, frozen=True):
-    """ripening.toml: how much of ripening is warmth, and the climate that the books' days belong to."""
+    """ripening.toml: how much of ripening is warmth, and the climates that the books' days belong to."""
 
-    place: str
-    source: str
-    latitude: float
-    tmax_c: tuple[float, ...]
-    tmin_c: tuple[float, ...]
     by_stages: dict[str, float]
     by_part: dict[str, float]
     by_kind: dict[str, float]
     kind_spread: float
     cultivar_spread: float
     own_spread: float
+    books: dict[Winters, Reference]
 
 
 facts = packaged("leafturn.bloom", "ripening.toml", RipeningFacts)
@@ -102,10 +99,10 @@ def need_of(
     days = kind.harvest.after_full_bloom_days
     if days is None or days.value > 366:
         return None
-    climate = _climate()
+    where = kind.harvest.counted_where.value if kind.harvest.counted_where else "cold winters"
+    climate, warmth = _climate(where), _warmth_of_the_books(where)
     full = climate.usual_day(prior) + full_after
     begins = full if leaf is None else max(full, climate.usual_day(leaf))
-    warmth = _warmth_of_the_books()
     place = [
         round(day) + BEFORE_AXIS + LEAD_DAYS - 1
         for day in (begins, full + days.value, full + days.value + later)
@@ -118,16 +115,17 @@ def need_of(
     return Need(days=max(float(counted[own] - counted[start]), 5.0), share=share, warmth_a_day=float(a_day))
 
 
-def _climate() -> Climate:
-    known = facts()
+def _climate(where: Winters) -> Climate:
+    known = facts().books[where]
     return made_up_climate(known.latitude, known.tmax_c, known.tmin_c)
 
 
-@lru_cache(maxsize=1)
-def _warmth_of_the_books() -> FloatArray:
-    """Mean warmth summed from 1 October on at the climate of the books, (days,) [degC d]."""
-    climate = _climate()
-    return np.asarray(daily_warmth(climate.tmin, climate.tmax).mean(axis=0).cumsum())
+@lru_cache(maxsize=2)
+def _warmth_of_the_books(where: Winters) -> FloatArray:
+    """Mean warmth summed from 1 October on, through the second autumn too, (days,) [degC d]."""
+    climate = _climate(where)
+    year = daily_warmth(climate.tmin, climate.tmax).mean(axis=0)[:365]
+    return np.asarray(np.tile(year, 2).cumsum())
 
 
 def daily_warmth(tmin: FloatArray, tmax: FloatArray) -> FloatArray:

@@ -13,7 +13,7 @@ from leafturn.season.garden_day import GardenDay
 
 Matter = Literal["poisonous", "irritant", "nut allergy"]
 NUTS = "Nut allergy is common and can kill: label what you share, and say so to who picks."
-_NO_NUT_FAMILIES = ("Fagaceae", "Ginkgoaceae")  # acorns, beech mast, ginkgo; chestnuts are told by their kind
+_NO_TREE_NUT = "Ginkgoaceae"  # its kernels are poisonous first of all
 
 
 class Warned(Value):
@@ -55,5 +55,4 @@ def _of_kind(matter: Literal["poisonous", "irritant"], kind: Kind, plants: list[
 
 def _bears_nuts(kind: Kind) -> bool:
     part = kind.harvest.part
-    chestnut = kind.botanical.startswith("Castanea")
-    return part is not None and part.value == "nut" and (chestnut or kind.family not in _NO_NUT_FAMILIES)
+    return part is not None and part.value == "nut" and kind.family != _NO_TREE_NUT

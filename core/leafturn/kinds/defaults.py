@@ -9,11 +9,11 @@ import msgspec
 from msgspec import Struct
 
 from leafturn.base.closed_words import Habit, Layer
+from leafturn.kinds.harvest import HarvestFacts
 from leafturn.kinds.model import (
     AgeFacts,
     BloomFacts,
     Fact,
-    HarvestFacts,
     Kind,
     LeafFacts,
     LightFacts,

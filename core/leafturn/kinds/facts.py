@@ -34,6 +34,7 @@ _PHRASES = {
     "leaf.out_heat": "heat to leaf-out, degree-days C above 5",
     "leaf.fall_after_frost_days": "leaves fall after first frost, days",
     "harvest.after_full_bloom_days": "ripe after full bloom, days",
+    "harvest.counted_where": "those days are counted where there are",
     "harvest.season": "picked in western Europe from and to",
     "harvest.length_days": "picking lasts, days",
     "harvest.spread_days": "ripeness differs by, days",

@@ -22,13 +22,14 @@ from leafturn.kinds.growing import (
     PruningFacts,
     WaterFacts,
 )
+from leafturn.kinds.harvest import HarvestFacts
 
 Shape = Literal[
     "round", "oval", "upright", "pyramid", "cone", "column", "vase", "spreading", "broad", "open",
     "many-stemmed", "thicket", "clump", "mat", "climbing",
 ]  # fmt: skip
 Shade = Literal["very tolerant", "tolerant", "intermediate", "intolerant", "very intolerant"]
-BloomTiming = Literal["resting buds", "new shoots", "short days"]
+BloomTiming = Literal["resting buds", "cool weeks", "new shoots", "short days"]
 System = Literal[
     "self-fertile", "partly self-fertile", "self-incompatible", "dioecious", "dichogamous",
     "sets without pollen", "fruit not wanted",
@@ -41,7 +42,7 @@ class BloomFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     `start` is "season" (1 January, 1 July in the south) or a northern month and day such as "12-01", moved
     by half a year in the south. `spread_days` is the standard deviation [d] of first open about what heat
     alone says. `timing` tells what sets the day: buds that rested through the winter (where nothing is
-    said), shoots of the year, or days that shorten.
+    said), cool weeks of winter, shoots of the year, or days that shorten.
     """
 
     timing: Fact[BloomTiming] | None = None
@@ -58,32 +59,6 @@ class LeafFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
     out_heat: Fact[float] | None = None
     fall_after_frost_days: Fact[float] | None = None
-
-
-RIPENING = ("fruit", "nut", "berries", "cones", "pods")  # parts picked that ripen
-
-
-class HarvestFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """What is picked and when.
-
-    Either `after_full_bloom_days` or, for leaves, shoots and roots, the `season` in which they are picked in
-    western and central Europe, from one month and day to another. `keeps_days` is
-    the range [d] the crop keeps in a cool cellar or, of nuts and dry herbs, dry and cool.
-    """
-
-    part: Fact[str] | None = None
-    after_full_bloom_days: Fact[float] | None = None
-    season: Fact[tuple[str, str]] | None = None
-    length_days: Fact[float] | None = None
-    spread_days: Fact[float] | None = None
-    keeps_days: Fact[tuple[float, float]] | None = None
-
-    @property
-    def ripens(self) -> bool:
-        """Whether what is picked is a fruit or a nut, which ripens; leaves, roots and flowers do not."""
-        if self.part is None:
-            return self.season is None
-        return self.part.value in RIPENING
 
 
 class PollinationFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

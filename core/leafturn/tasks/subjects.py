@@ -242,7 +242,8 @@ def _middle(points: Sequence[Point]) -> Point | None:
 def _is_picked(plant: Plant, season: SeasonModel) -> bool:
     forecast = season.forecasts.get(plant.id)
     old_enough = season.flowering.get(plant.id, 1.0) >= OLD_ENOUGH
-    return forecast is not None and forecast.ripe is not None and old_enough
+    is_food = season.day.kind(plant).harvest.is_food
+    return is_food and forecast is not None and forecast.ripe is not None and old_enough
 
 
 def _flowers(plant: Plant, season: SeasonModel) -> bool:

@@ -32,8 +32,6 @@ LAST_BY_WARMTH = (
     190  # [day number] picking that begins or ends by then follows the warmth, later the calendar; guess
 )
 FROM_NEW_YEAR = 1 - FIRST_DAY  # column of 1 January, from which books count
-# Winters [degC] in which the pooled responses were learnt: those of nine in ten sites of their records.
-WINTERS = (-7.0, 9.0)
 
 
 class Reference(msgspec.Struct, frozen=True):
@@ -61,12 +59,21 @@ class Spreads(msgspec.Struct, frozen=True):
     common: float
 
 
+class Winters(msgspec.Struct, frozen=True):
+    """Mean temperatures [degC] of the winters in which responses were learnt; see stated.toml."""
+
+    pooled: tuple[float, float]
+    cool_weeks: tuple[float, float]
+
+
 class Stated(msgspec.Struct, frozen=True):
     """All of stated.toml."""
 
     reference: Reference
+    winters: Winters
     resting_buds: Response
     early_buds: Response
+    cool_weeks: Response
     new_shoots: Response
     short_days: ShortDays
     spreads: Spreads
@@ -83,6 +90,8 @@ def timing_of(kind: Kind) -> Timing:
         return known.short_days
     if way == "new shoots":
         return known.new_shoots
+    if way == "cool weeks":
+        return known.cool_weeks
     need = kind.bloom.first_open_heat
     early = need is not None and need.value <= known.spreads.early_heat
     return known.early_buds if early else known.resting_buds
@@ -106,7 +115,8 @@ def leaf_prior(heat: float, guess: bool = False) -> BloomPrior:
 @lru_cache(maxsize=1024)
 def _prior(timing: Timing, heat: float, base: float, start: str, guess: bool, unknown: bool) -> BloomPrior:
     level, day = level_of(timing, heat, base, start)
-    spreads = stated().spreads
+    known = stated()
+    spreads = known.spreads
     lasting = spreads.lasting_of_a_guess if guess else spreads.lasting
     if isinstance(timing, ShortDays):
         lasting = spreads.short_days_sd**2 / 2
@@ -120,8 +130,9 @@ def _prior(timing: Timing, heat: float, base: float, start: str, guess: bool, un
         ),
         day=day,
     )  # fmt: skip
+    winters = known.winters.cool_weeks if timing == known.cool_weeks else known.winters.pooled
     return BloomPrior(
-        response=timing, usual=usual, winters=WINTERS, origin="stated", widening_ahead=spreads.widening_ahead
+        response=timing, usual=usual, winters=winters, origin="stated", widening_ahead=spreads.widening_ahead
     )
 
 

@@ -126,7 +126,7 @@ def _reply(kind: Kind, now: float, gone: float, scorch: float | None, successor:
         return "takes the gap"
     if gone - now < _WORTH_A_WORD:
         return "little change"
-    return "crops more" if kind.harvest.part else "grows more"
+    return "crops more" if kind.harvest.is_food else "grows more"
 
 
 def _rank(row: Release) -> tuple[int, float, str]:

@@ -44,7 +44,7 @@ def nutrient_demand(plant: Plant, kind: Kind, year: int) -> float:
     young = age is not None and age < YOUNG_YEARS
     if kind.has("soft fruit bush") or kind.has("cane fruit"):
         return 2.0
-    if kind.harvest.part is None:
+    if not kind.harvest.is_food:
         return 0.5 if young and kind.habit == "tree" else 0.0
     if kind.habit in LASTING_WOOD:
         return 1.5 if young else 1.0

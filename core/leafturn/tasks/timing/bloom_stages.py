@@ -29,7 +29,7 @@ def stage_reached(moment: Moment, subject: Subject, season: SeasonModel) -> Expl
     whose, forecast, _ = min(rows, key=lambda row: median(row[2]))
     likely = ensemble.likely(days)
     name = names_of([whose])
-    event = f"{stage.event} of {name}"
+    event = f"{_event(stage, whose, season)} of {name}"
     second = season.second_counts.get(whose.id) if stage in FLOWERING else None
     measure = None if forecast.observed else _mild_days(forecast, stage, season)
     return ExplainedDays(
@@ -41,6 +41,11 @@ def stage_reached(moment: Moment, subject: Subject, season: SeasonModel) -> Expl
         event=day_words.with_day(f"{event[0].lower()}{event[1:]} {stage.will}", likely, on),
         reckoned=_any_cultivar(whose, forecast) if stage is RIPE else _heat_words(name, measure),
     )
+
+
+def _event(stage: Stage, plant: Plant, season: SeasonModel) -> str:
+    """What a stage is called; what falls for animals and for sowing is not picked."""
+    return stage.event if stage in FLOWERING or season.day.kind(plant).harvest.is_food else "Ripening"
 
 
 def stage_reached_before(
