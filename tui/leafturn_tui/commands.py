@@ -19,6 +19,8 @@ from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.desk.kept_picture import Window
+    from leafturn_tui.desk.straight import Straight
 
 Command = Callable[[list[str], dt.date], int]
 
@@ -65,19 +67,37 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
     if not _at_a_terminal():
         return week_printed(open_garden(named, on))
     from leafturn_tui.desk.kept_picture import Window, kept
-    from leafturn_tui.text.styles import draws_in_colour
+    from leafturn_tui.desk.straight import Straight
+    from leafturn_tui.text.styles import terminal_look
 
     _prepare_for_pages(os.environ)
-    columns, lines = os.get_terminal_size()
-    picture = kept(Path(named), Window(columns, lines, draws_in_colour()))
-    from leafturn_tui.app import LeafturnApp, StillOpening
+    look = terminal_look()
+    window = Window(*os.get_terminal_size(), look.in_colour)
+    with Straight(look, window) as straight:
+        if picture := kept(Path(named), window):
+            straight.paint(picture.seen_on(on))
+        else:
+            almanac = _reckoned(named, on, window, straight)
+        from leafturn_tui.app import LeafturnApp, StillOpening
 
-    garden = StillOpening(picture, on, lambda: _ready(named, on)) if picture else open_garden(named, on)
-    app = LeafturnApp(garden, follow=follow, named=Path(named))
-    app.run(mouse=False)  # the terminal's own selecting and copying stays as it is
+        garden = StillOpening(picture, on, lambda: _ready(named, on)) if picture else almanac
+        app = LeafturnApp(garden, follow=follow, named=Path(named))
+        straight.hand_over()
+        app.run(mouse=False)  # the terminal's own selecting and copying stays as it is
     if app.failed:
         raise app.failed
     return app.return_code or FINE
+
+
+def _reckoned(named: str, on: dt.date, window: Window, straight: Straight) -> AlmanacFace:
+    """The garden, once its week stands on the screen."""
+    straight.say(f"The week of {named} is being reckoned.")
+    almanac = open_garden(named, on)
+    from leafturn_tui.desk.whole_picture import week_picture
+
+    if picture := week_picture(almanac, window):
+        straight.paint(picture)
+    return almanac
 
 
 def _prepare_for_pages(environ: MutableMapping[str, str]) -> None:

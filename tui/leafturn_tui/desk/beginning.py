@@ -15,9 +15,9 @@ from textual.screen import Screen
 
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.garden_text import GardenText
+from leafturn_tui.desk.bindings import LEAVE
 from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.frame import LEAST_HEIGHT, LEAST_WIDTH, TOO_SMALL
-from leafturn_tui.desk.keys import LEAVE
 from leafturn_tui.desk.widgets.lines import Lines
 from leafturn_tui.host import PanelFace
 from leafturn_tui.notes.beginning import (

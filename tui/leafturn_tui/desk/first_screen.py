@@ -8,11 +8,9 @@ from textual import events
 from textual.app import ComposeResult
 from textual.screen import Screen
 
-from leafturn_tui.desk.kept_picture import KeptPicture, Stretch
+from leafturn_tui.desk.kept_picture import KeptPicture
 from leafturn_tui.desk.widgets.whole_window import WholeWindow
-from leafturn_tui.text.layout import Piece, fit
-from leafturn_tui.text.phrases import day
-from leafturn_tui.text.styles import PAGE, Look
+from leafturn_tui.text.styles import Look
 
 
 class FirstScreen(Screen[None]):
@@ -34,7 +32,7 @@ class FirstScreen(Screen[None]):
         look.turn(picture.season)
         self._look = look
         self._is_of_today = picture.on == on
-        self._picture = picture if self._is_of_today else _as_of_another_day(picture)
+        self._picture = picture.seen_on(on)
         self.typed: list[events.Key] = []
 
     def compose(self) -> ComposeResult:
@@ -49,17 +47,3 @@ class FirstScreen(Screen[None]):
             self.app.exit()
         elif self._is_of_today:
             self.typed.append(event)
-
-
-def _as_of_another_day(picture: KeptPicture) -> KeptPicture:
-    """The picture in dim letters, its last line but the keys saying which day it tells of."""
-
-    def dim(part: Stretch) -> Stretch:
-        return Stretch((Piece(part.row.text, "dim"),), PAGE, part.width)
-
-    dimmed = [tuple(map(dim, line)) for line in picture.lines]
-    width = sum(part.width for part in picture.lines[-1])
-    words = f" As it stood on {day(picture.on)}; today is being reckoned."
-    if len(dimmed) > 1:
-        dimmed[-2] = (Stretch((Piece(fit(words, width), "*ink"),), PAGE, width),)
-    return KeptPicture(picture.on, picture.season, tuple(dimmed))

@@ -15,9 +15,8 @@ from leafturn_tui.host import LOW, PageFace
 from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, fit, paragraph, piece, question_row
 
 if TYPE_CHECKING:
-    from textual.binding import Binding
-
     from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.host import Key
 
 LEAST_WIDTH, LEAST_HEIGHT = 30, 10
 VERY_LOW = 18  # lines below which the story has one line
@@ -41,8 +40,8 @@ class Frame(Value, kw_only=False):
         The screen in cells.
     lost : str
         Why the garden can no longer be read; empty if it can.
-    read_at : datetime
-        When it was last read.
+    read_at : datetime or None
+        When it was last read, if that is asked for.
     tabs : tuple of Tab
         The pages that can be turned to.
     shown : str
@@ -53,8 +52,8 @@ class Frame(Value, kw_only=False):
     page: PageFace
     width: int
     height: int
-    lost: str
-    read_at: dt.datetime
+    lost: str = ""
+    read_at: dt.datetime | None = None
     tabs: tuple[Tab, ...] = ()
     shown: str = ""
 
@@ -92,7 +91,7 @@ class Frame(Value, kw_only=False):
 
     def over_list(self) -> list[Row]:
         """Instruments, the question with its sum, what the page says above its list, column heads."""
-        since = f"as read at {self.read_at:%H:%M}" if self.lost else ""
+        since = f"as read at {self.read_at:%H:%M}" if self.lost and self.read_at else ""
         rows = [instruments(self.almanac, self.width, since)]
         if self.height >= LOW:
             rows.append(BLANK)
@@ -136,17 +135,13 @@ class Frame(Value, kw_only=False):
         return [*below, *sentence, key_line(keys, self.width)]
 
 
-def shown_keys(
-    bindings: Iterable[tuple[str, Binding]], steps_back: bool, nothing: Collection[str]
-) -> list[tuple[str, str]]:
-    """Bindings with a label and something to act on, as key and label for the foot; stepping back first."""
+def shown_keys(keys: Iterable[Key], steps_back: bool, nothing: Collection[str]) -> list[tuple[str, str]]:
+    """Keys with a label and something to act on, as key and label for the foot; stepping back first."""
     shown = [
-        (name, (binding.key_display or name, binding.description))
-        for name, binding in bindings
-        if binding.show and name not in nothing and (steps_back or name != "escape")
+        key for key in keys if key.label and key.name not in nothing and (steps_back or key.name != "escape")
     ]
-    shown.sort(key=lambda named: named[0] != "escape")
-    return [said for _, said in shown]
+    shown.sort(key=lambda key: key.name != "escape")
+    return [(key.shown, key.label) for key in shown]
 
 
 def rule(width: int, words: str = "") -> Row:

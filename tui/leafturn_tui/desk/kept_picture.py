@@ -11,15 +11,17 @@ import contextlib
 import datetime as dt
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
 from leafturn import __version__
+from leafturn.base.day_words import day
 from leafturn.files.cache_folder import cache_folder
 from leafturn.files.reading import file_bytes
 from leafturn.files.writing import write_whole
-from leafturn_tui.text.layout import Piece, Row
+from leafturn_tui.text.layout import Piece, Row, fit
+from leafturn_tui.text.styles import PAGE
 
 FOLDER = "leafturn/pictures"
 MOST_BYTES = 4_000_000  # of a kept picture; a window of 500 columns and 200 lines has under 1 MB
@@ -42,6 +44,11 @@ class Stretch(NamedTuple):
 Line = tuple[Stretch, ...]
 
 
+def across(rows: Sequence[Row], width: int) -> list[Line]:
+    """Rows over the whole width."""
+    return [(Stretch(row.pieces, PAGE, width),) for row in rows]
+
+
 class KeptPicture(NamedTuple):
     """A whole window.
 
@@ -58,6 +65,21 @@ class KeptPicture(NamedTuple):
     on: dt.date
     season: str
     lines: tuple[Line, ...]
+
+    def seen_on(self, on: dt.date) -> KeptPicture:
+        """As it is shown on a day: one of another day is dim, and its last line but the keys says so."""
+        if self.on == on:
+            return self
+        dimmed = [tuple(map(_dim, line)) for line in self.lines]
+        width = sum(part.width for part in self.lines[-1])
+        words = f" As it stood on {day(self.on)}; today is being reckoned."
+        if len(dimmed) > 1:
+            dimmed[-2] = (Stretch((Piece(fit(words, width), "*ink"),), PAGE, width),)
+        return self._replace(lines=tuple(dimmed))
+
+
+def _dim(part: Stretch) -> Stretch:
+    return Stretch((Piece(part.row.text, "dim"),), PAGE, part.width)
 
 
 class Window(NamedTuple):

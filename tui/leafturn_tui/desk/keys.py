@@ -1,4 +1,4 @@
-"""The keys of every page, and what all keys are bound to."""
+"""The keys of every page, and what they do."""
 
 from __future__ import annotations
 
@@ -7,13 +7,11 @@ from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
-from textual.binding import Binding, BindingsMap
-
 from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui.desk.paper_keys import ask_paper, enter_sheet
 from leafturn_tui.host import Key, PanelKey, PlantLink
 from leafturn_tui.notes import NotUnderstood, grammar
-from leafturn_tui.pages import DIGITS, pages
+from leafturn_tui.pages import pages
 from leafturn_tui.pages.faults import REMARKS
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.one_tree import OneTree
@@ -31,9 +29,6 @@ from leafturn_tui.text.glossary import words_of
 if TYPE_CHECKING:
     from leafturn_tui.host import Host
     from leafturn_tui.text.layout import Row
-
-LEAVE = ("ctrl+c", "ctrl+q", "ctrl+d")
-MOVES = ("up", "down", "pageup", "pagedown", "home", "end")
 
 
 def common_keys() -> tuple[Key, ...]:
@@ -66,23 +61,15 @@ def common_keys() -> tuple[Key, ...]:
     )
 
 
-def bindings(own: Sequence[Key], common: Sequence[Key]) -> BindingsMap:
-    """Every key of a page in the order of the foot: Space, `w`, `/`, its own, the rest, then those not shown.
+def in_order(own: Sequence[Key], common: Sequence[Key]) -> list[Key]:
+    """Every key of a page in the order of the foot: Space, `w`, `/`, its own, the rest.
 
-    A page's own key stands in place of a common one. Each has priority: it is answered at once, so that a key
-    typed ahead finds what it was meant for.
+    A page's own key stands in place of a common one.
     """
     first = [k for k in own if k.name == "space"]
     common = unless_own(own, common)
     why = [k for k in common if k.name in ("w", "slash")]
-    keys = [*first, *why, *(k for k in own if k not in first), *(k for k in common if k not in why)]
-    shown = [
-        Binding(k.name, f"press({k.name!r})", k.label, key_display=k.shown, priority=True, tooltip=k.what)
-        for k in keys
-    ]
-    bar = [Binding(name, f"move({name!r})", priority=True) for name in MOVES]
-    turn = [Binding(key, f"press({key!r})", priority=True) for key in {*pages(), *DIGITS}]
-    return BindingsMap([*shown, *bar, *turn, *(Binding(name, "app.quit", priority=True) for name in LEAVE)])
+    return [*first, *why, *(k for k in own if k not in first), *(k for k in common if k not in why)]
 
 
 def idle(own: Sequence[Key], common: Sequence[Key], under: Row | None) -> set[str]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from leafturn.base.value import Value
 from leafturn_tui.desk.bar_list import BarList
 from leafturn_tui.desk.frame import DIVIDER, Frame, hidden_rule
-from leafturn_tui.desk.kept_picture import Line, Stretch
+from leafturn_tui.desk.kept_picture import Line, Stretch, across
 from leafturn_tui.text.layout import BLANK, Piece, Row
 from leafturn_tui.text.styles import PAGE
 
@@ -52,11 +52,6 @@ def lines_of(frame: Frame, bar: BarList, around: Around, *, colours: bool) -> li
 
     head, below = across(around.head, width), hidden_rule(left, *bar.out_of_sight, bool(beside))
     return [*head, *map(body, range(bar.height)), *across([below, *around.foot], width)][: frame.height]
-
-
-def across(rows: Sequence[Row], width: int) -> list[Line]:
-    """Rows over the whole width."""
-    return [(Stretch(row.pieces, PAGE, width),) for row in rows]
 
 
 def _beside(story: Sequence[Row], y: int, height: int) -> Row:

@@ -16,13 +16,15 @@ from textual.worker import Worker, WorkerState
 
 from leafturn_tui.desk.bar_list import BarList, steps_of
 from leafturn_tui.desk.beforehand import Beforehand
+from leafturn_tui.desk.bindings import bindings
 from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.frame import TOO_SMALL, Frame, shown_keys
 from leafturn_tui.desk.garden_file import GardenFile
-from leafturn_tui.desk.keys import bindings, common_keys, idle
+from leafturn_tui.desk.kept_picture import across
+from leafturn_tui.desk.keys import common_keys, idle, in_order
 from leafturn_tui.desk.laid import Laid
 from leafturn_tui.desk.open_garden import ShownGarden
-from leafturn_tui.desk.picture import Around, across, lines_of
+from leafturn_tui.desk.picture import Around, lines_of
 from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.whole_picture import keep_week
 from leafturn_tui.desk.widgets.whole_window import WholeWindow
@@ -60,7 +62,7 @@ class Desk(Writing, Screen[None]):
         self._window = WholeWindow(look, painted=self._count if counts_later else None)
         self._dialog = Dialog(look, self._answer)
         self._common = common_keys()
-        self._bindings = bindings(self.page.keys(), self._common)
+        self._bindings = bindings(in_order(self.page.keys(), self._common))
         check_keys({key.name: "desk/keys.py" for key in self._common})
 
     def compose(self) -> ComposeResult:
@@ -238,7 +240,7 @@ class Desk(Writing, Screen[None]):
         frame = replace(self._frame, tabs=tabs)
         self._look.turn(season_of(self.almanac.on.month, frame.southern))
         self._laid.turn(self.almanac)
-        self._bindings = bindings(self.page.keys(), self._common)
+        self._bindings = bindings(in_order(self.page.keys(), self._common))
         self._lay(frame)
         self._draw(frame)
         self._dialog.lay_out(frame.width, frame.height)
@@ -284,8 +286,9 @@ class Desk(Writing, Screen[None]):
     def _draw(self, frame: Frame) -> None:
         """Draw the window with the bar where it is."""
         under = self._list.current
-        nothing = idle(self.page.keys(), self._common, under)
-        keys = shown_keys(self._bindings, self._stack.steps_back, nothing)
+        own = self.page.keys()
+        nothing = idle(own, self._common, under)
+        keys = shown_keys(in_order(own, self._common), self._stack.steps_back, nothing)
         foot = frame.foot(self._said, under, keys, frame.height - len(self._head) - len(self._list.rows))
         around = Around(head=self._head, story=frame.story(under), foot=foot)
         self._list.fit(around.room(frame.height))

@@ -3,20 +3,32 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from leafturn_tui.desk.bar_list import BarList
 from leafturn_tui.desk.frame import Frame, shown_keys
 from leafturn_tui.desk.kept_picture import KeptPicture, Window, keep
-from leafturn_tui.desk.keys import bindings, common_keys, idle
+from leafturn_tui.desk.keys import common_keys, idle, in_order
 from leafturn_tui.desk.laid import Laid
 from leafturn_tui.desk.picture import Around, lines_of
+from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.text.styles import season_of
+
+if TYPE_CHECKING:
+    from leafturn_tui.almanac_face import AlmanacFace
 
 
 def keep_week(frame: Frame, named: Path, *, colours: bool) -> None:
     """Keep the frame's page as it opens, for the next start of the garden that was named so."""
     window = Window(frame.width, frame.height, colours)
     keep(whole_picture(frame, Laid(colours=colours)), window, named, [named, *frame.almanac.rests_on])
+
+
+def week_picture(almanac: AlmanacFace, window: Window) -> KeptPicture | None:
+    """The week before what waits on other pages is counted; None where the window has no room for it."""
+    stack = PageStack()
+    frame = Frame(almanac, stack.top, window.width, window.height, tabs=stack.names(), shown=stack.key)
+    return None if frame.too_small else whole_picture(frame, Laid(colours=window.colours))
 
 
 def whole_picture(frame: Frame, laid: Laid) -> KeptPicture:
@@ -26,7 +38,7 @@ def whole_picture(frame: Frame, laid: Laid) -> KeptPicture:
     bar = BarList()
     bar.show(rows, at=page.start(almanac, rows))
     own, common, under = page.keys(), common_keys(), bar.current
-    keys = shown_keys(bindings(own, common), False, idle(own, common, under))
+    keys = shown_keys(in_order(own, common), False, idle(own, common, under))
     head = [frame.pages(), *head]
     foot = frame.foot("", under, keys, frame.height - len(head) - len(rows))
     around = Around(head=head, story=frame.story(under), foot=foot)

@@ -43,11 +43,6 @@ def wished_look(environ: Mapping[str, str]) -> str:
     return "light" if environ.get("COLORFGBG", "").rpartition(";")[2] in ("7", "15") else "dark"
 
 
-def draws_in_colour() -> bool:
-    """Whether pictures may be made of coloured cells alone here."""
-    return look_name() != "none" and not draws_plain()
-
-
 def draws_plain() -> bool:
     """Whether this terminal and its environment ask for ASCII."""
     return wants_plain(os.environ, sys.stdout.encoding)
@@ -167,3 +162,10 @@ class Look:
 def grounds() -> tuple[str, ...]:
     """The tokens that text can stand on."""
     return tuple(name for name in GROUNDS if name != "harm_fill")
+
+
+def terminal_look() -> Look:
+    """What this terminal shows, as it and its environment tell."""
+    from rich.console import Console  # which takes as long to load as all else that draws
+
+    return Look(look_name(), Console().color_system or "none", plain=draws_plain())

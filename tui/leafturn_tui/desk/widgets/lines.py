@@ -4,30 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from rich.segment import Segment
 from textual.geometry import Size
 from textual.reactive import Reactive
 from textual.strip import Strip
 from textual.widget import Widget
 
 from leafturn_tui.desk.bar_list import steps_of
-from leafturn_tui.text.glyphs import plain
+from leafturn_tui.text.drawn import segments_of
 from leafturn_tui.text.layout import Row
 from leafturn_tui.text.styles import PAGE, Look
 
 
 def strip_of(row: Row, base: str, width: int, look: Look) -> Strip:
     """The row as one line of exactly `width` cells, on the ground that `base` names."""
-    under = look.style(base)
-    pieces = [p for p in row.pieces if p.text]
-    segments = [
-        Segment(
-            (p.plain or plain(p.text)) if look.plain else p.text,
-            under + look.style(p.tone) if p.tone else under,
-        )
-        for p in pieces
-    ]
-    return Strip(segments).adjust_cell_length(width, under)
+    return Strip(segments_of(row, base, width, look), width)
 
 
 class Lines(Widget):

@@ -1,0 +1,101 @@
+"""A picture written straight to the terminal, before Textual is loaded and takes it over.
+
+Nothing typed meanwhile is lost: it waits until Textual reads it. Ctrl-C and the signals that end a program
+give the terminal back as it was.
+"""
+
+from __future__ import annotations
+
+import signal
+import sys
+import termios
+from collections.abc import Sequence
+from types import FrameType, TracebackType
+from typing import Any
+
+from rich.color import ColorSystem
+
+from leafturn_tui.desk.kept_picture import KeptPicture, Line, Window, across
+from leafturn_tui.text.drawn import segments_of
+from leafturn_tui.text.layout import BLANK, piece, row
+from leafturn_tui.text.styles import Look
+
+# By their names in ECMA-48 and among the private modes that terminals share with xterm.
+OTHER_SCREEN, OWN_SCREEN = "\x1b[?1049h", "\x1b[?1049l"
+HIDE_CURSOR, SHOW_CURSOR = "\x1b[?25l", "\x1b[?25h"
+NO_WRAP, WRAP = "\x1b[?7l", "\x1b[?7h"
+_DEPTHS = {"standard": ColorSystem.STANDARD, "256": ColorSystem.EIGHT_BIT, "truecolor": ColorSystem.TRUECOLOR}
+_ENDS = (signal.SIGTERM, signal.SIGHUP)
+_IFLAG, _LFLAG, _CC = 0, 3, 6  # places in what `termios.tcgetattr` gives
+NO_KEY = b"\0"  # _POSIX_VDISABLE
+
+
+class Straight:
+    """The terminal while there is no Textual: to be used with `with`, all the while the pages are open.
+
+    Parameters
+    ----------
+    look : Look
+    window : Window
+    """
+
+    def __init__(self, look: Look, window: Window) -> None:
+        self._look, self._window = look, window
+        self._taken_over = False
+
+    def __enter__(self) -> Straight:
+        self._before = termios.tcgetattr(sys.stdin)
+        self._answers = {one: signal.signal(one, _end) for one in _ENDS}
+        termios.tcsetattr(sys.stdin, termios.TCSANOW, _letting_keys_wait(self._before))
+        self._write(OTHER_SCREEN + HIDE_CURSOR + NO_WRAP)
+        return self
+
+    def paint(self, picture: KeptPicture) -> None:
+        """Paint a whole window."""
+        self._look.turn(picture.season)
+        self._paint(picture.lines)
+
+    def say(self, words: str) -> None:
+        """Paint a window with a few words in its first line and nothing else."""
+        rows = [row(piece(f" {words}", "dim")), *[BLANK] * (self._window.height - 1)]
+        self._paint(across(rows, self._window.width))
+
+    def _paint(self, lines: Sequence[Line]) -> None:
+        self._write("".join(f"\x1b[{y};1H{self._drawn(line)}" for y, line in enumerate(lines, 1)))
+
+    def hand_over(self) -> None:
+        """From now on the terminal is Textual's."""
+        self._taken_over = True
+        termios.tcsetattr(sys.stdin, termios.TCSANOW, self._before)
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        for one, answer in self._answers.items():
+            signal.signal(one, answer)
+        if not self._taken_over or error is not None:
+            termios.tcsetattr(sys.stdin, termios.TCSANOW, self._before)
+            self._write(WRAP + OWN_SCREEN + SHOW_CURSOR)
+
+    def _drawn(self, line: Line) -> str:
+        depth = _DEPTHS.get(self._look.depth)
+        segments = (s for part in line for s in segments_of(part.row, part.ground, part.width, self._look))
+        return "".join(s.style.render(s.text, color_system=depth) if s.style else s.text for s in segments)
+
+    @staticmethod
+    def _write(text: str) -> None:
+        sys.stdout.write(text)
+        sys.stdout.flush()
+
+
+def _letting_keys_wait(before: list[Any]) -> list[Any]:
+    """Attributes of a terminal in which keys wait unseen until they are read, and Ctrl-C alone acts."""
+    attributes = [*before[:_CC], list(before[_CC])]
+    attributes[_IFLAG] &= ~termios.ICRNL
+    attributes[_LFLAG] &= ~(termios.ECHO | termios.ICANON | termios.IEXTEN)
+    attributes[_CC][termios.VSUSP] = NO_KEY
+    return attributes
+
+
+def _end(number: int, frame: FrameType | None) -> None:
+    raise SystemExit(128 + number)
