@@ -38,6 +38,7 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
     """
     words = list(sys.argv[1:] if arguments is None else arguments)
     gc.set_threshold(LOOKED_THROUGH_AFTER)
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # numpy would start threads that no sum here is worth
     atexit.register(gc.freeze)  # nor is it looked through once more as the process ends, which frees it all
     _open_closed_streams()
     with contextlib.suppress(AttributeError, ValueError):

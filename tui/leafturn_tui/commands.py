@@ -91,7 +91,7 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
 
 def _reckoned(named: str, on: dt.date, window: Window, straight: Straight) -> AlmanacFace:
     """The garden, once its week stands on the screen."""
-    straight.say(f"The week of {named} is being reckoned.")
+    straight.say(f"The week of {Path(named).absolute().name} is being reckoned.")
     almanac = open_garden(named, on)
     from leafturn_tui.desk.whole_picture import week_picture
 

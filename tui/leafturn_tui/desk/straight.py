@@ -17,7 +17,7 @@ from rich.color import ColorSystem
 
 from leafturn_tui.desk.kept_picture import KeptPicture, Line, Window, across
 from leafturn_tui.text.drawn import segments_of
-from leafturn_tui.text.layout import BLANK, piece, row
+from leafturn_tui.text.layout import BLANK, fit, piece, row
 from leafturn_tui.text.styles import Look
 
 # By their names in ECMA-48 and among the private modes that terminals share with xterm.
@@ -57,8 +57,8 @@ class Straight:
 
     def say(self, words: str) -> None:
         """Paint a window with a few words in its first line and nothing else."""
-        rows = [row(piece(f" {words}", "dim")), *[BLANK] * (self._window.height - 1)]
-        self._paint(across(rows, self._window.width))
+        width, height, _ = self._window
+        self._paint(across([row(piece(fit(f" {words}", width), "dim")), *[BLANK] * (height - 1)], width))
 
     def _paint(self, lines: Sequence[Line]) -> None:
         self._write("".join(f"\x1b[{y};1H{self._drawn(line)}" for y, line in enumerate(lines, 1)))

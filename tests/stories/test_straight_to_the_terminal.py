@@ -1,0 +1,135 @@
+"""The week stands on the screen before Textual is loaded, and nothing typed or ended meanwhile goes wrong."""
+
+from __future__ import annotations
+
+import signal
+import subprocess
+import termios
+import time
+from pathlib import Path
+
+import pytest
+from terminal import COMMAND, Terminal
+from tests.samples.garden_text import garden_text, plant
+
+ON = ["--on", "2027-04-19"]
+RECKONED, FIRST = "is being reckoned", "What needs hands this week?"
+TEXTUAL_IS_THERE = b"\x1b[?2026$p"  # it asks the terminal for synchronised output
+OUT = b"\x1b[?1049l"
+
+
+@pytest.fixture
+def garden(tmp_path: Path) -> Path:
+    folder = tmp_path / "garden"
+    folder.mkdir()
+    (folder / "garden.toml").write_text(garden_text(plant("comice", "pear"), plant("plum", "european plum")))
+    return folder
+
+
+@pytest.fixture
+def env(tmp_path: Path) -> dict[str, str]:
+    """A terminal of true colour, and no picture kept."""
+    return {"XDG_CACHE_HOME": str(tmp_path / "cache"), "COLORTERM": "truecolor"}
+
+
+def cells(terminal: Terminal) -> list[list[tuple[object, ...]]]:
+    """Every cell of the screen with all that is seen of it, line by line."""
+    shown, columns = terminal.screen.buffer, range(terminal.screen.columns)
+    return [
+        [(c.data, c.fg, c.bg, c.bold, c.reverse) for c in (shown[y][x] for x in columns)]
+        for y in range(terminal.screen.lines)
+    ]
+
+
+def is_a_shell_s(terminal: Terminal) -> bool:
+    """Whether the terminal shows what is typed and takes it by lines."""
+    flags = termios.tcgetattr(terminal.child.fileno())[3]
+    return bool(flags & termios.ECHO and flags & termios.ICANON and flags & termios.ISIG)
+
+
+def until_over(terminal: Terminal) -> int | None:
+    """Read until the program has ended; its status."""
+    end = time.monotonic() + 30
+    while time.monotonic() < end and terminal.child.isalive():
+        terminal.read(0.1)
+    terminal.settle(0.1)
+    return terminal.child.exitstatus
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)])
+@pytest.mark.parametrize("kept", [False, True])
+def test_what_is_written_straight_is_what_the_pages_show(
+    garden: Path, env: dict[str, str], size: tuple[int, int], kept: bool
+) -> None:
+    if kept:
+        with Terminal([str(garden), *ON], size=size, env=env) as before:
+            before.wait_for(FIRST)
+            before.leave()
+    with Terminal([str(garden), *ON], size=size, env=env) as terminal:
+        terminal.wait_for(FIRST)
+        while TEXTUAL_IS_THERE not in terminal.bytes:
+            straight = cells(terminal)
+            terminal.read(0.1)
+        assert FIRST.encode() in terminal.bytes.split(TEXTUAL_IS_THERE)[0]
+        terminal.settle(1.0)
+        after = cells(terminal)
+    # what waits on other pages is counted when the week stands there
+    differing = [y for y, (one, other) in enumerate(zip(straight, after, strict=True)) if one != other]
+    assert differing in ([], [] if kept else [0])
+
+
+def test_it_says_at_once_that_the_week_is_reckoned(garden: Path, env: dict[str, str]) -> None:
+    with Terminal([str(garden), *ON], env=env) as terminal:
+        terminal.wait_for(RECKONED)
+        assert terminal.lines[0].strip() == "The week of garden is being reckoned."
+        assert FIRST not in terminal.text
+        terminal.wait_for(FIRST)
+        assert RECKONED not in terminal.text
+
+
+def test_keys_typed_before_the_pages_are_there_are_answered(garden: Path, env: dict[str, str]) -> None:
+    with Terminal([str(garden), *ON], env=env) as terminal:
+        terminal.wait_for(RECKONED)
+        terminal.child.send("n")
+        terminal.child.send("two swifts\r")
+        terminal.wait_for("noted:")
+        assert terminal.leave() == 0
+    (journal,) = (garden / "journal").glob("*.toml")
+    assert "two swifts" in journal.read_text("utf-8")
+
+
+def test_ctrl_c_while_the_week_is_reckoned_ends_it(garden: Path, env: dict[str, str]) -> None:
+    with Terminal([str(garden), *ON], env=env) as terminal:
+        terminal.wait_for(RECKONED)
+        assert not is_a_shell_s(terminal)
+        terminal.child.send("\x03")
+        assert until_over(terminal) == 130
+        assert OUT in terminal.bytes
+        assert b"Traceback" not in terminal.bytes
+
+
+@pytest.mark.parametrize("signal_", [signal.SIGTERM, signal.SIGHUP])
+def test_ended_while_the_week_is_reckoned_it_gives_the_terminal_back(
+    garden: Path, env: dict[str, str], signal_: signal.Signals
+) -> None:
+    words = " ".join([*COMMAND, str(garden), *ON])
+    with Terminal(
+        ["--norc", "--noediting", "-i"], command=["/bin/bash"], env={"PS1": "ready> ", **env}
+    ) as shell:
+        shell.wait_for("ready>")
+        shell.type(f"{words}; echo ended with $?\r")
+        shell.wait_for(RECKONED)
+        subprocess.run(["pkill", f"-{signal_.value}", "-f", str(garden)], check=False)
+        shell.wait_for(f"ended with {128 + signal_}")
+        assert OUT in shell.bytes
+        assert is_a_shell_s(shell)
+
+
+def test_a_garden_that_cannot_be_read_is_told_on_the_screen_one_came_from(
+    garden: Path, env: dict[str, str]
+) -> None:
+    (garden / "garden.toml").write_text("[place\n")
+    with Terminal([str(garden), *ON], env=env) as terminal:
+        assert until_over(terminal) == 2
+        told = terminal.bytes.rpartition(OUT)[2].decode()
+    assert "garden.toml, line 1" in told
