@@ -13,15 +13,18 @@ from leafturn.bloom.season_weather import SeasonWeather
 # [degC] so far outside, dates are missed by weeks and more: none is given. Stated dates of Japanese cherries
 # hold to 3.5 degrees milder and are missed by three months at 6; no record lies between.
 NOTHING_MILDER, NOTHING_COLDER = 5.0, 9.0
+NOTHING_COOLER = 7.0  # the same of summers, under which hardly anything ripens; guess
 LEAST_SEASONS = 6.0  # [degC] range of the year's means under which there is no winter to count from; guess
-WORTH_SAYING = 1.5  # [degC] nearer than that ranges are hardly wider
+# [degC] nearer than that ranges are hardly wider: of winters, of summers
+WORTH_SAYING, WORTH_SAYING_OF_SUMMERS = 1.5, 0.25
 SHORT_CHILL = 0.2  # spread added to ln warmth where a winter's chill falls short in every year; guess
 
 
 def tells_nothing(here: KindHere, weather: SeasonWeather) -> bool:
     """Whether nothing can be said of when a kind opens here without notes of it."""
     beyond = NOTHING_MILDER if weather.winter > 0 else NOTHING_COLDER
-    return here.degrees_outside > beyond or weather.seasons < LEAST_SEASONS
+    by_winter = here.degrees_outside - here.summer_outside
+    return by_winter > beyond or here.summer_outside > NOTHING_COOLER or weather.seasons < LEAST_SEASONS
 
 
 def beyond_words(
@@ -36,26 +39,37 @@ def beyond_words(
         Kinds noted here: their own notes tell.
     weather : SeasonWeather
     """
-    silent = sorted(kind for kind, one in here.items() if kind not in noted and tells_nothing(one, weather))
-    wide = sorted(
-        kind
-        for kind, one in here.items()
-        if one.degrees_outside >= WORTH_SAYING and kind not in silent and kind not in noted
-    )
-    winters = f"Winters here (mean {quantities.celsius(weather.winter, 0)})"
+    told = {kind: one for kind, one in here.items() if kind not in noted}
+    silent = sorted(kind for kind, one in told.items() if tells_nothing(one, weather))
     if silent and weather.seasons < LEAST_SEASONS:
         yield f"The year here has no winter to count from, so no bloom date is given: {', '.join(silent)}."
     elif silent:
         yield (
-            f"{winters} are so far from those these kinds were learnt in "
+            f"{_climate(weather)} so far from those these kinds were learnt in "
             f"that no bloom date is given until some are noted: {', '.join(silent)}."
         )
+    known = {kind: one for kind, one in told.items() if kind not in silent}
+    winter = f"Winters here (mean {quantities.celsius(weather.winter, 0)})"
+    side = "milder" if weather.winter > 0 else "colder"
+    by_winter = {kind: one.degrees_outside - one.summer_outside for kind, one in known.items()}
+    yield from _wider(f"{winter} are {side}", by_winter, WORTH_SAYING)
+    summer = f"Summers here (mean {quantities.celsius(weather.summer, 0)})"
+    by_summer = {kind: one.summer_outside for kind, one in known.items()}
+    yield from _wider(f"{summer} are cooler", by_summer, WORTH_SAYING_OF_SUMMERS)
+
+
+def _climate(weather: SeasonWeather) -> str:
+    """Winters and summers here, as the subject of a sentence."""
+    means = quantities.celsius(weather.winter, 0), quantities.celsius(weather.summer, 0)
+    return f"Winters (mean {means[0]}) and summers (mean {means[1]}) here are"
+
+
+def _wider(what: str, outside: Mapping[str, float], least: float) -> Iterator[str]:
+    """That ranges are wider, and of which kinds, by how far [degC] the climate lies outside theirs."""
+    wide = sorted(kind for kind, degrees in outside.items() if degrees >= least)
     if wide:
-        side = "milder" if weather.winter > 0 else "colder"
-        yield (
-            f"{winters} are {side} than where these kinds were learnt, so "
-            f"their ranges are wider: {', '.join(wide)}."
-        )
+        ranges = "so their ranges are wider"
+        yield f"{what} than where these kinds were learnt, {ranges}: {', '.join(wide)}."
 
 
 def short_chill_variance(short: float | None) -> float:

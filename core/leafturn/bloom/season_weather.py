@@ -22,6 +22,7 @@ from leafturn.season.winter_chill import WinterChill
 from leafturn.weather.record import DailyRecord
 
 WINTER = slice(30, 120)  # of the axis: 1 December to 28 February, south June to August
+SUMMER = slice(212, 304)  # June to August, south December to February
 
 
 class SeasonWeather(Value, eq=False):
@@ -66,6 +67,11 @@ class SeasonWeather(Value, eq=False):
     def winter(self) -> float:
         """Mean temperature of the usual December to February, south June to August [degC]."""
         return float(np.nanmean(self.usual.tmean[:, WINTER]))
+
+    @cached_property
+    def summer(self) -> float:
+        """Mean temperature of the usual June to August, south December to February [degC]."""
+        return float(np.nanmean(self.usual.tmean[:, SUMMER]))
 
     @cached_property
     def seasons(self) -> float:

@@ -59,7 +59,10 @@ class Targets:
                 self.priors[plant.id + LEAF] = leaf_prior(heat.value, heat.sure == "guess")
                 self.names[plant.id + LEAF] = kind.name + LEAF
         uncertainty = day.numbers["book_doubt"] ** 2
-        at = {id(prior): _doubted(prior.at(weather.winter), uncertainty) for prior in self.priors.values()}
+        at = {
+            id(prior): _doubted(prior.at(weather.winter, weather.summer), uncertainty)
+            for prior in self.priors.values()
+        }
         self.here: dict[str, KindHere] = {t: at[id(prior)] for t, prior in self.priors.items()}
         self.short = {p.id: _short_of_chill(day.specimen(p), weather) for p in self.living}
 

@@ -45,6 +45,22 @@ tmax_c = [-4.0, -3.5, 0.5, 5.5, 11.5, 16.5, 19.5, 18.0, 12.5, 6.5, 1.0, -2.5]
 tmin_c = [-11.0, -10.5, -7.0, -2.0, 3.0, 8.5, 11.5, 10.0, 5.5, 0.5, -5.0, -9.0]
 """,
 )
+HONNINGSVAG = (
+    71.0,
+    """
+[climate]
+tmax_c = [-1, -1.5, 0, 2.5, 6, 10, 13.5, 13, 9.5, 5, 2, 0]
+tmin_c = [-5, -5.5, -4, -1.5, 2, 5.5, 8.5, 8.5, 6, 1.5, -1.5, -4]
+""",
+)
+GRYTVIKEN = (
+    -54.3,
+    """
+[climate]
+tmax_c = [8.5, 9.5, 8.5, 5.5, 2.5, 0.5, 0.5, 1.0, 3.0, 5.0, 6.5, 7.5]
+tmin_c = [1.0, 1.5, 0.5, -1.5, -4.0, -6.0, -6.5, -6.0, -4.0, -2.5, -1.0, 0.0]
+""",
+)
 MIDDLING = 47.0, "normals"
 
 PLANTS = plant("pear", "pear") + plant("apple", "apple") + plant("quince", "quince")
@@ -105,6 +121,27 @@ def test_mild_winters_are_told_with_wider_ranges(tmp_path: Path) -> None:
     (said,) = noted._seasons.now.outlook.beyond
     assert said.endswith("ranges are wider: pear, quince.")
     assert width(noted, "apple") < width(almanac, "apple")
+
+
+def test_cool_summers_are_told_with_wider_ranges(tmp_path: Path) -> None:
+    """At 71 N apples hardly flower (common knowledge): the range must tell how little is known of when."""
+    almanac = at(tmp_path, HONNINGSVAG)
+    (said,) = almanac._seasons.now.outlook.beyond
+    assert said == (
+        "Summers here (mean 10 C) are cooler than where these kinds were learnt, so their ranges are wider: "
+        "apple, pear, quince."
+    )
+    assert said in almanac.season().notes
+    for target in ("apple", "pear", "quince"):
+        assert almanac.forecasts[target].basis == "guess"
+        assert width(almanac, target) > 28
+
+
+def test_summers_of_no_warmth_have_no_dates(tmp_path: Path) -> None:
+    almanac = at(tmp_path, GRYTVIKEN)
+    (said,) = almanac._seasons.now.outlook.beyond
+    assert said.startswith("Winters (mean -3 C) and summers (mean 5 C) here are so far from those")
+    assert np.isinf(almanac.forecasts["apple"].first_open).all()
 
 
 def test_very_cold_winters_are_told_and_want_no_chill(tmp_path: Path) -> None:

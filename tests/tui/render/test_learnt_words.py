@@ -48,7 +48,7 @@ SAID = {
               "16 May; 15 May is used. Basis: own record.",
     "kiwi-f1": "kiwi-f1: no notes of its own. Published not to open here; it is not foreseen to open. "
                "Basis: guess. "
-               "Winters here lie 2.5 degrees outside those it was learnt in: ranges are wider.",
+               "The climate here lies 2.5 degrees outside those it was learnt in: ranges are wider.",
 }  # fmt: skip
 
 
@@ -62,7 +62,7 @@ def test_one_spring_and_one_degree_are_said_as_one() -> None:
                     degrees_outside=1.0)  # fmt: skip
     said = need_said(line)
     assert "own notes of 1 spring 20 Apr" in said
-    assert "lie 1 degree outside" in said
+    assert "lies 1 degree outside" in said
 
 
 @pytest.mark.parametrize("width", [41, 57, 77, 117])

@@ -18,7 +18,14 @@ from leafturn.bloom.priors.response import Timing
 ASTRAY_PER_DEGREE = 0.09
 # Colder winters than those learnt in fulfil every need of cold; Korean sites show no trend with them. Guess.
 ASTRAY_PER_COLDER_DEGREE = 0.02
-MARGIN_C = 1.0  # winters so little outside count as inside; guess
+MARGIN_C = 1.0  # winters and summers so little outside count as inside; guess
+# Mean of June to August (south: December to February) of the coolest places whose dates were met, Ireland's
+# west and the middle of Sweden [degC]. Springs of cooler ones are long and cool, and levels go astray too:
+# apples about Reykjavik, of 11 degC, flower some three weeks later than warmth tells (recalled). Kinds that
+# open before April have done so before it matters; guess.
+COOLEST_SUMMER_C = 14.8
+ASTRAY_PER_COOLER_SUMMER = 0.1
+OPENS_LATE = 90.0  # [day number]
 
 
 class LevelSpreads(Value):
@@ -53,7 +60,9 @@ class KindHere(Value):
     site_spread, year_spread : float [d]
         Standard deviation of days between places of this climate, and between springs at one place.
     degrees_outside : float [degC]
-        How far the climate's winter lies outside those the kind was learnt in; 0 inside.
+        How far the climate's winter and summer lie outside those the kind was learnt in; 0 inside.
+    summer_outside : float [degC]
+        The part of it by which the summer is cooler.
     """
 
     levels: LevelSpreads
@@ -61,6 +70,7 @@ class KindHere(Value):
     site_spread: float = 10.0
     year_spread: float = 6.0
     degrees_outside: float = 0.0
+    summer_outside: float = 0.0
 
 
 class BloomPrior(Value):
@@ -98,31 +108,37 @@ class BloomPrior(Value):
         """When the kind opens in general [day number]."""
         return self.usual.day
 
-    def at(self, winter: float | None) -> KindHere:
+    def at(self, winter: float | None, summer: float | None = None) -> KindHere:
         """The kind in a climate.
 
         Parameters
         ----------
         winter : float or None [degC]
             Mean temperature of December to February (south: June to August); None where it is not known.
+        summer : float or None [degC]
+            The same of June to August.
 
         Returns
         -------
         KindHere
             Between the climates it is known in; outside them as in the nearest, with levels less sure by
-            `ASTRAY_PER_DEGREE`.
+            `ASTRAY_PER_DEGREE` and its like.
         """
         if winter is None or np.isnan(winter):
             return self.usual
         here = _between(self.climates, winter) if self.climates else self.usual
         low, high = self.winters
         milder, colder = max(winter - high - MARGIN_C, 0.0), max(low - MARGIN_C - winter, 0.0)
-        outside = milder + colder
+        cooler = 0.0
+        if summer is not None and self.usual.day >= OPENS_LATE:
+            cooler = max(COOLEST_SUMMER_C - MARGIN_C - summer, 0.0)
+        outside = milder + colder + cooler
         if not outside:
             return here
-        astray = (ASTRAY_PER_DEGREE * milder + ASTRAY_PER_COLDER_DEGREE * colder) ** 2
+        by_winter = ASTRAY_PER_DEGREE * milder + ASTRAY_PER_COLDER_DEGREE * colder
+        astray = by_winter**2 + (ASTRAY_PER_COOLER_SUMMER * cooler) ** 2
         levels = replace(here.levels, lasting=here.levels.lasting + astray)
-        return replace(here, levels=levels, degrees_outside=outside)
+        return replace(here, levels=levels, degrees_outside=outside, summer_outside=cooler)
 
 
 def _between(climates: Sequence[tuple[float, KindHere]], winter: float) -> KindHere:

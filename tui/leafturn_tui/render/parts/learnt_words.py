@@ -61,7 +61,7 @@ def _sentences(line: NeedLine) -> Iterator[str]:
     if line.degrees_outside > 0:
         far = phrases.two_figures(max(line.degrees_outside, 0.1))
         degrees = f"{far} degree{'' if far == '1' else 's'}"
-        yield f"Winters here lie {degrees} outside those it was learnt in: ranges are wider."
+        yield f"The climate here lies {degrees} outside those it was learnt in: ranges are wider."
 
 
 def _published(line: NeedLine) -> str:
