@@ -23,6 +23,7 @@ from textual.pilot import Pilot
 
 from leafturn_tui.almanac_face import AlmanacFace
 from leafturn_tui.app import LeafturnApp
+from leafturn_tui.desk.screen import Desk
 from leafturn_tui.text.palette import COLOURS, GROUNDS, ON_HARM, TEXT, contrast
 
 NAMES = {" ": "space", ".": "full_stop", "-": "minus", ",": "comma", "+": "plus", ":": "colon"}
@@ -121,6 +122,8 @@ async def send(app: App[None], *given: events.Event) -> None:
 async def settled(pilot: Pilot[None]) -> None:
     """Until all is answered, slow work with it, and painted: sooner than a pause that waits for idleness."""
     await pilot.pause(0)
+    while any(isinstance(screen, Desk) and not screen._is_counted for screen in pilot.app.screen_stack):
+        await asyncio.sleep(0.005)
     while any(not worker.is_finished for worker in pilot.app.workers):
         await asyncio.sleep(0.005)
     await pilot.pause(0)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import gc
 import os
 import sys
 from collections.abc import Callable, MutableMapping
@@ -26,6 +27,10 @@ Command = Callable[[list[str], dt.date], int]
 
 # Textual paints at ticks of a clock. At its own 60 a second what a key has changed waits up to 17 ms for one.
 PAINTS_A_SECOND = "1000"
+
+# How often rings of objects are looked for while pages are shown: keys wait for it, so few objects at a time,
+# and all of them only when the hands rest (`desk/beforehand.py`).
+LOOKED_THROUGH_AT_KEYS = (10_000, 20, 10**6)
 
 
 def command_of(words: list[str]) -> tuple[Command, list[str]]:
@@ -82,6 +87,7 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
 
         garden = StillOpening(picture, on, lambda: _ready(named, on)) if picture else almanac
         app = LeafturnApp(garden, follow=follow, named=Path(named))
+        gc.set_threshold(*LOOKED_THROUGH_AT_KEYS)
         straight.hand_over()
         app.run(mouse=False)  # the terminal's own selecting and copying stays as it is
     if app.failed:

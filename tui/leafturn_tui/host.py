@@ -132,6 +132,10 @@ class Host(Asker, Protocol):
     almanac: AlmanacFace
 
     @property
+    def newest(self) -> AlmanacFace:
+        """The garden with all that was written, of which `almanac` may show less while it is reckoned."""
+
+    @property
     def today(self) -> dt.date:
         """The day on which notes are written, whatever day is shown."""
 
@@ -191,6 +195,7 @@ class Key(NamedTuple):
     """A key, its label in the foot, what it does in full, and the doing.
 
     `of_line` is whether it acts on the line under the bar: where there is none, the foot does not offer it.
+    `asks` asks what the doing waits for, where that may take long: called in a thread, it changes nothing.
     """
 
     name: str
@@ -198,6 +203,7 @@ class Key(NamedTuple):
     what: str
     act: Callable[[Host], None]
     of_line: bool = False
+    asks: Callable[[Host], object] | None = None
 
     @property
     def shown(self) -> str:

@@ -130,12 +130,14 @@ class InSeason(OpenGarden):
         """Why there is, or is not yet, anything to do at a plant."""
         return why_of_plant(self._jobs, plant_id, self.answers().get(plant_id))
 
+    @kept
     def likely_stages(self) -> tuple[LikelyStage, ...]:
         """Plants that may just have reached a stage, likeliest first."""
         now = self._seasons.weather.now
         able = self._seasons.now.flowerers(self.forecasts)
         return likely_stages(able, now, self.on)
 
+    @kept
     def likely_harvests(self) -> tuple[LikelyStage, ...]:
         """Plants that may be ripe, likeliest first."""
         now = self._seasons.weather.now

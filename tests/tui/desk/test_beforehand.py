@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from fake_almanac import FakeAlmanac
-from screens import screen_text
+from screens import screen_text, settled
 from textual.pilot import Pilot
 
 from leafturn.answers.harvest_calendar import Larder
@@ -105,6 +105,7 @@ def test_all_pages_are_asked_and_long_work_comes_last() -> None:
 def test_no_page_is_begun_within_a_moment_of_a_key() -> None:
     async def script(pilot: Pilot[None], almanac: AskedAlmanac) -> None:
         await until(pilot, "larder", almanac)
+        almanac.asked.remove("heed")  # which was counted after the first picture
         for _ in range(5):
             await pilot.press("down")
             almanac.may_answer.set()
@@ -138,6 +139,32 @@ def test_a_slip_beforehand_ends_nothing() -> None:
     run(script, AskedAlmanac(light_is_wrong=True))
 
 
+def test_what_waits_on_other_pages_is_counted_behind_the_first_picture() -> None:
+    """Keys are answered meanwhile, and it comes with one paint more."""
+    threads: set[bool] = set()
+
+    @dataclass(frozen=True)
+    class Counted(AskedAlmanac):
+        def climbers(self) -> Any:
+            threads.add(threading.current_thread() is threading.main_thread())
+            self.may_answer.wait(30)
+            return super().climbers()
+
+    async def script(pilot: Pilot[None], almanac: AskedAlmanac) -> None:
+        for _ in range(100):
+            await pilot.pause(0.02)
+            if threads:
+                break
+        await pilot.press("down", "down")
+        assert "•" not in screen_text(pilot.app).split("\n", 1)[0]
+        almanac.may_answer.set()
+        await settled(pilot)
+        assert "•" in screen_text(pilot.app).split("\n", 1)[0]
+
+    run(script, Counted())
+    assert threads == {False}
+
+
 def test_leaving_does_not_wait_for_a_page_that_is_asked() -> None:
     almanac = AskedAlmanac()
 
@@ -159,10 +186,10 @@ def test_a_page_that_answers_once_the_program_has_left_tells_nothing() -> None:
         async with app.run_test(size=(80, 24)) as pilot:
             await pilot.pause()
             desk.append(app.screen)
-            frames.append(desk[0]._frame)
+            asked.append((desk[0]._frame, desk[0].page, desk[0]._laid, 0))
 
     desk: list[Any] = []
-    frames: list[Any] = []
+    asked: list[Any] = []
     asyncio.run(run())
     desk[0]._detach()
     desk[0]._closing = desk[0]._closed = False  # as in the moment between, when it was taken for open
@@ -170,7 +197,7 @@ def test_a_page_that_answers_once_the_program_has_left_tells_nothing() -> None:
 
     def ask() -> None:
         try:
-            desk[0]._beforehand._ask(frames[0], 0)
+            desk[0]._beforehand._ask(*asked[0])
         except RuntimeError as why:
             dismayed.append(why)
 

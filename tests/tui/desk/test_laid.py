@@ -67,6 +67,8 @@ def test_what_is_shown_is_what_the_page_tells(key: str) -> None:
                         told = desk.page.rows(desk.almanac, frame.rows_width)
                         assert list(desk._list.rows) == told, (own, pressed)
                         assert desk._head[1:] == frame.over_list(), (own, pressed)
+                        under = desk.current
+                        assert desk._told(frame, under) == frame.told(under), (own, pressed)
 
     asyncio.run(run())
 
@@ -87,11 +89,10 @@ def test_who_asks_while_it_is_laid_waits_and_lays_no_second(monkeypatch: pytest.
         async with app.run_test(size=(80, 24)):
             desk = app.screen
             assert isinstance(desk, Desk)
-            frame, laid = desk._frame, Laid(colours=True)
+            frame, laid = desk._frame, Laid(almanac, desk._stack.tabs, colours=True)
             frame = replace(frame, page=PlantsPage())
-            laid.turn(almanac)
             got: list[object] = []
-            both = [threading.Thread(target=lambda: got.append(laid.page(frame))) for _ in range(2)]
+            both = [threading.Thread(target=lambda: got.append(laid.page(frame).wait())) for _ in range(2)]
             both[0].start()
             begun.wait(30)
             both[1].start()

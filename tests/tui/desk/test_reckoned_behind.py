@@ -92,6 +92,7 @@ def test_no_picture_is_kept_of_a_week_that_is_no_more(
         app = app_of(garden)
         async with app.run_test(size=(100, 30)) as pilot:
             await settled(pilot)
+            await shown(pilot, "boskoop")
             await send_keys(app, [*keys, "q"])
             await asyncio.sleep(0.1)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import gc
 from collections.abc import Iterator, Mapping
 from functools import partial
 from typing import TYPE_CHECKING
@@ -37,11 +38,12 @@ class Beforehand:
         No more is asked when it goes.
     pages : mapping of key to PageFace
         All that can be turned to; a page that was shown is asked no more.
-    laid : Laid
     """
 
-    def __init__(self, screen: Screen[None], pages: Mapping[str, PageFace], laid: Laid) -> None:
-        self._screen, self._pages, self._laid = screen, pages, laid
+    def __init__(self, screen: Screen[None], pages: Mapping[str, PageFace]) -> None:
+        self._screen, self._pages = screen, pages
+        self._laid: Laid | None = None
+        self._cleared: Laid | None = None  # after whose last page rings of objects were looked for
         self._frame: Frame | None = None
         self._left: Iterator[tuple[str, PageFace]] = iter(())
         self._seen: set[str] = set()  # keys of pages that were turned to
@@ -49,15 +51,18 @@ class Beforehand:
         self._quiet: Timer | None = None  # runs while a key was pressed a moment ago
         self._is_asking = False
 
-    def key_answered(self, frame: Frame) -> None:
+    def key_answered(self, frame: Frame, laid: Laid) -> None:
         """Go on in a moment, of another almanac from the beginning.
 
         Parameters
         ----------
         frame : Frame
             What the screen shows now.
+        laid : Laid
+            Keeps what pages answer.
         """
-        if self._frame is None or self._frame.almanac is not frame.almanac:
+        if self._laid is not laid:
+            self._laid = laid
             self._left, self._seen = iter(self._in_order(frame.almanac)), set()
         self._frame = frame
         self._seen.add(frame.shown)
@@ -75,14 +80,17 @@ class Beforehand:
         self._ask_next()
 
     def _ask_next(self) -> None:
-        if self._is_asking or self._quiet is not None or self._frame is None:
+        if self._is_asking or self._quiet is not None or self._frame is None or self._laid is None:
             return
         page = next((page for key, page in self._left if key not in self._seen), None)
         if page is not None:
             self._is_asking = True
-            behind.begin(partial(self._ask, replace(self._frame, page=page), self._answered))
+            behind.begin(partial(self._ask, self._frame, page, self._laid, self._answered))
+        elif self._cleared is not self._laid:
+            self._cleared = self._laid
+            gc.collect()  # the almanac before; the pages never do it of their own accord
 
-    def _ask(self, frame: Frame, answered: int) -> None:
+    def _ask(self, shown: Frame, page: PageFace, laid: Laid, answered: int) -> None:
         """In the thread: have a page answer. What goes wrong is told when the page is opened."""
 
         def progress(done: int, of: int) -> None:
@@ -91,12 +99,15 @@ class Beforehand:
 
         take_short_turns()
         with contextlib.suppress(Exception):
-            if slow := frame.page.slow(frame.almanac):
+            if shown.page.slow(shown.almanac) is None:
+                laid.page(shown).wait()  # which a key waits for already
+            frame = replace(shown, page=page)
+            if slow := page.slow(frame.almanac):
                 slow.work(progress)
-            whole_picture(frame, self._laid)
-            for row in [row for row in self._laid.page(frame).rows if row.key][: frame.height]:
+            whole_picture(frame, laid)
+            for row in [row for row in laid.page(frame).wait().rows if row.key][: frame.height]:
                 if self._screen.is_running:
-                    frame.story(row)
+                    laid.told(frame, row).wait()
         with contextlib.suppress(RuntimeError):  # the program has left meanwhile
             self._screen.call_later(self._has_asked)
 

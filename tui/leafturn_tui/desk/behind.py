@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import asyncio
 import contextlib
 import threading
 from collections.abc import Callable
@@ -18,6 +17,8 @@ def begin(work: Callable[[], object]) -> None:
 
 async def done(work: Callable[[], T]) -> T:
     """What such work gives, waited for while keys are answered; it raises what the work raises."""
+    import asyncio  # for which the first picture does not wait
+
     loop = asyncio.get_running_loop()
     given: asyncio.Future[T] = loop.create_future()
 

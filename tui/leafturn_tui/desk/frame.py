@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Iterable, Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from rich.cells import cell_len
 
@@ -29,6 +29,24 @@ RULE_LEFT = 10  # cells of the line under a list that its words leave
 RULE_AND_KEYS = 2  # lines
 TEXT_BELOW = 2  # lines that are left of what stands below a list where a picture finds no room
 ALL_KEYS = ("?", "all keys")
+
+
+class Told(NamedTuple):
+    """What is told of a line.
+
+    Parameters
+    ----------
+    story : sequence of Row
+        Beside the list, where there is room for it.
+    sentence : str
+        Below it, where no story stands beside it.
+    below : sequence of Row
+        What the page has to say below its list.
+    """
+
+    story: Sequence[Row] = ()
+    sentence: str = ""
+    below: Sequence[Row] = ()
 
 
 class Frame(Value, kw_only=False):
@@ -106,31 +124,34 @@ class Frame(Value, kw_only=False):
         """Lines at most above a list: in a low window some of it stays in sight."""
         return self.height // 2 if self.height >= LOW else max(1, (self.height - LEAST_HEIGHT + 1) // 3)
 
-    def story(self, under: Row | None) -> list[Row]:
-        """What stands beside the list: the whole story of the line under the bar."""
-        width = self.side_width
-        return self.page.story(self.almanac, under, width - 1) if under and width else []
+    def told(self, under: Row | None) -> Told:
+        """What is told of the line under the bar, and what the page has to say below its list."""
+        page, width = self.page, self.side_width
+        return Told(
+            story=page.story(self.almanac, under, width - 1) if under and width else [],
+            sentence=under.sentence if under and not width else "",
+            below=page.below(self.almanac, under, self.width),
+        )
 
-    def foot(self, said: str, under: Row | None, keys: Sequence[tuple[str, str]], free: int = 0) -> list[Row]:
-        """What was said or the line's story, what the page has to say below its list, and the keys.
+    def foot(self, said: str, told: Told, keys: Sequence[tuple[str, str]], free: int = 0) -> list[Row]:
+        """What was said or the line's sentence, what the page has to say below its list, and the keys.
 
         Parameters
         ----------
         said : str
             A sentence in answer to the last key; empty if there is none.
-        under : Row or None
-            The line under the bar; its first sentence stands here where no story stands beside the list.
+        told : Told
+            Of the line under the bar.
         keys : sequence of (key, label)
         free : int
             Lines that head and list leave: a long sentence takes of those rather than being cut.
         """
         lines = 1 if self.side_width or self.height < VERY_LOW else 2
-        told = said or ("" if self.side_width or under is None else under.sentence)
-        below = self.page.below(self.almanac, under, self.width)
+        below, words = told.below, said or told.sentence
         most = (self.height - lines) // 2 if self.height >= LOW else 1
         below = below if len(below) <= most else below[: min(most, TEXT_BELOW)]
         room = max(lines, free - len(below) - RULE_AND_KEYS)
-        sentence = paragraph(told, self.width - 1, indent=1, hang=0, most=room) if told else []
+        sentence = paragraph(words, self.width - 1, indent=1, hang=0, most=room) if words else []
         sentence += [BLANK] * (lines - len(sentence))
         return [*below, *sentence, key_line(keys, self.width)]
 

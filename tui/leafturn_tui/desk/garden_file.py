@@ -67,7 +67,7 @@ class GardenFile:
             return wrong
         self._kept.forget_last()
         said = f"taken back: {edit.file.name} is as it was"
-        entries = (told.entry for told in self._shown.almanac.book())
+        entries = (told.entry for told in self._shown.newest.book())
         note = next((entry for entry in entries if last.note and entry.id == last.note), None)
         return f"{said}; {self._shown.take_back(note)}" if note is not None else said
 
@@ -84,5 +84,5 @@ class GardenFile:
         return ""
 
     def _newest_note(self) -> str:
-        newest = self._shown.almanac.takeable()
+        newest = self._shown.newest.takeable()
         return newest.id if newest is not None else ""

@@ -27,7 +27,7 @@ from leafturn_tui.panels.tonight import ask_tonight
 from leafturn_tui.text.glossary import words_of
 
 if TYPE_CHECKING:
-    from leafturn_tui.host import Host
+    from leafturn_tui.host import Host, PageFace, PanelFace
     from leafturn_tui.text.layout import Row
 
 
@@ -35,10 +35,12 @@ def common_keys() -> tuple[Key, ...]:
     """In the order of the foot; a page's own keys stand after `w`."""
     return (
         Key("space", "", "", lambda desk: desk.say("Space marks a job done; the jobs are on page 1.")),
-        Key("w", "why", "why now, or why not yet", _why, of_line=True),
+        Key("w", "why", "why now, or why not yet", _why, of_line=True, asks=_reason),
         Key("slash", "find", "find a line of this page by letters in it", _seek, of_line=True),
-        Key("b", "bloom", "note what is in flower", _bloom),
-        Key("h", "harvest", "note what was picked", _harvest),
+        Key("b", "bloom", "note what is in flower", _bloom, asks=lambda desk: desk.almanac.likely_stages()),
+        Key(
+            "h", "harvest", "note what was picked", _harvest, asks=lambda desk: desk.almanac.likely_harvests()
+        ),
         Key("n", "note", "note anything", _note),
         Key("t", "cold", "what a cold night would do; a minimum is typed", ask_tonight),
         Key(
@@ -54,7 +56,7 @@ def common_keys() -> tuple[Key, ...]:
         Key("g", "", "a short list of the pages and their questions", _go),
         Key(REMARKS, "", "what was remarked when the garden's files were read", _remarks),
         Key("0-9 g", "pages", "", lambda desk: None),
-        Key("enter", "open", "open the plant or job under the bar", _open, of_line=True),
+        Key("enter", "open", "open the plant or job under the bar", _open, of_line=True, asks=_opened),
         Key("question_mark", "keys", "these keys", _keys),
         Key("escape", "back", "step back", lambda desk: desk.back()),
         Key("q", "leave", "leave", lambda desk: desk.leave()),
@@ -83,16 +85,24 @@ def unless_own(own: Sequence[Key], common: Sequence[Key]) -> list[Key]:
     return [key for key in common if key.name not in taken]
 
 
+def _reason(desk: Host) -> PanelFace | None:
+    return desk.page.why(desk.almanac, desk.current) if desk.current else None
+
+
 def _why(desk: Host) -> None:
-    sheet = desk.page.why(desk.almanac, desk.current) if desk.current else None
+    sheet = _reason(desk)
     if sheet is None:
         desk.say("There is nothing to ask about under the bar.")
         return
     desk.ask(sheet)
 
 
+def _opened(desk: Host) -> PageFace | PlantLink | None:
+    return desk.page.opened(desk.almanac, desk.current) if desk.current else None
+
+
 def _open(desk: Host) -> None:
-    page = desk.page.opened(desk.almanac, desk.current) if desk.current else None
+    page = _opened(desk)
     if isinstance(page, PlantLink):
         page = OnePlant(page.plant)
     if page is None:
@@ -178,7 +188,7 @@ def _take_note_back(desk: Host) -> None:
         entry = next(b.entry for b in desk.almanac.book() if b.entry.id == chosen)
         desk.ask(TakeBack(desk, entry, more=False))
         return
-    last = desk.almanac.takeable()
+    last = desk.newest.takeable()
     if last is None:
         desk.say("There is no note to take back.")
     else:

@@ -7,21 +7,28 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TypeVar
 
+from msgspec.structs import replace
+
 from leafturn.base.faults import Unreadable
 from leafturn.journal.entries import Entry
 from leafturn_tui.almanac_face import AlmanacFace
+from leafturn_tui.desk.once import Once, Patience
 from leafturn_tui.notes import grammar
+from leafturn_tui.text.phrases import long_day
 
 Kept = TypeVar("Kept")
 RECKONED = "The week is being reckoned anew; go on meanwhile."
+ANEW = "noted, and the week is reckoned anew"
 AT_ONCE = 300  # plants; the week of so many is reckoned before a hand comes back to the keys, a guess
+PATIENCE_S = 0.025  # so long does a key wait in a garden of more: with the drawing half a twentieth second
 
 
 class ShownGarden:
     """The almanac of the day that is shown, and whether its files can still be read.
 
-    In a garden of many plants what was noted is written at once, and shown once its week is reckoned: until
-    then `newest` is another almanac than the one that is shown.
+    In a garden of many plants what was noted is written at once, and shown once its week is reckoned; so is
+    another day, and what another program has written. Until then `newest` is another almanac than the one
+    that is shown.
 
     Parameters
     ----------
@@ -47,6 +54,7 @@ class ShownGarden:
         self.read_at = clock()
         self._clock = clock
         self._follow = follow
+        self._read_anew: tuple[AlmanacFace, Once[AlmanacFace]] | None = None  # of which almanac
 
     @property
     def almanac(self) -> AlmanacFace:
@@ -56,27 +64,44 @@ class ShownGarden:
     @almanac.setter
     def almanac(self, almanac: AlmanacFace) -> None:
         self._almanac = self.newest = almanac
-        self._more: Callable[[AlmanacFace], str] = lambda almanac: ""
-        self._written: list[Entry] = []  # since the almanac that is shown
+        self._then_said: Callable[[AlmanacFace], str] = lambda almanac: ""
+
+    def _turn(self, newest: AlmanacFace, said: Callable[[AlmanacFace], str]) -> None:
+        """Show another almanac: of few plants at once, else once it is reckoned; then that is said."""
+        if len(newest.garden.plants) <= AT_ONCE:
+            self.almanac = newest
+        else:
+            self.newest, self._then_said = newest, said
 
     def now_known(self, newest: AlmanacFace) -> str:
         """What is to be said once an almanac is reckoned: nothing where a newer one was written meanwhile."""
-        return f"noted, and the week is reckoned anew{self._more(newest)}" if newest is self.newest else ""
+        return self._then_said(newest) if newest is self.newest else ""
+
+    @property
+    def patience(self) -> float | None:
+        """How long [s] a key waits for what it asks; None as long as it takes."""
+        return None if len(self.almanac.garden.plants) <= AT_ONCE else PATIENCE_S
 
     @property
     def state(self) -> tuple[AlmanacFace, str]:
         """What is shown of it, to see whether that has changed."""
         return self.almanac, self.lost
 
-    def look_again(self) -> None:
+    def look_again(self, patience: Patience) -> None:
         """Read the files again if they changed, and let the day move on."""
         today = self._clock().date()
-        if self._follow and today != self.almanac.on:
-            self.almanac = self.newest.at(today)
+        if self._follow and today != self.newest.on:
+            self._turn(self.newest.at(today), self._then_said)
+        if self._read_anew is None and (self.lost or self.newest.stale()):
+            self._read_anew = self.newest, Once(self.newest.reread)
+        if self._read_anew is None or not self._read_anew[1].is_there(patience):
+            return
+        (read, anew), self._read_anew = self._read_anew, None
+        if read is not self.newest:
+            return  # it was read since with a note
         try:
-            if self.lost or self.newest.stale():
-                self.almanac = self.newest.reread()
-                self.lost, self.read_at = "", self._clock()
+            self._turn(anew.wait(), self._then_said)
+            self.lost, self.read_at = "", self._clock()
         except Unreadable as why:
             self.lost = why.fault.sentence()
 
@@ -88,7 +113,7 @@ class ShownGarden:
         Unreadable
             If they can no longer be read.
         """
-        self.almanac = self.newest.reread()
+        self._turn(self.newest.reread(), lambda newest: "The week is reckoned anew.")
         self.lost, self.read_at = "", self._clock()
 
     @property
@@ -96,10 +121,14 @@ class ShownGarden:
         """The day on which notes are written, whatever day they are of."""
         return self._clock().date()
 
-    def set_day(self, on: dt.date) -> None:
-        """Show another day, which stays."""
+    def set_day(self, on: dt.date) -> str:
+        """Show another day, which stays; what is to be said of it."""
         self._follow = False
-        self.almanac = self.newest.at(on)
+        said = f"Everything is shown as on {long_day(on)}; what is noted now gets that day."
+        self._turn(self.newest.at(on), lambda newest: said)
+        if self.newest is self.almanac:
+            return said
+        return f"{long_day(on)} is being reckoned; go on meanwhile, with the day that is shown."
 
     def keep(self, entry: Entry, more: Callable[[AlmanacFace], str]) -> str:
         """Write a note; what is to be said of it, with what `more` adds from what is now known."""
@@ -108,8 +137,8 @@ class ShownGarden:
             return wrong
         if self.newest is self.almanac:
             return f"noted: {self._words(kept)}{more(self.almanac)}"
-        self._more = more
-        return f"noted: {self._words(kept)}. {RECKONED}"
+        self._then_said = lambda newest: f"{ANEW}{more(newest)}"
+        return self._said(f"noted: {self._words(kept)}")
 
     def note(self, entry: Entry) -> tuple[Entry | None, str]:
         """Write a note; the note with its id, or None and why not."""
@@ -118,12 +147,16 @@ class ShownGarden:
     def keep_all(self, entries: Sequence[Entry], said: str) -> str:
         """Write the notes of one act; `said`, or why nothing was noted."""
         kept, wrong = self._write(lambda newest: newest.note_many(entries, self.today), entries)
-        return wrong if kept is None else said
+        return wrong if kept is None else self._said(said)
 
     def take_back(self, entry: Entry) -> str:
         """Take a note back; what is to be said of it."""
         kept, wrong = self._write(lambda newest: newest.take_back(entry.id, self.today), [])
-        return wrong if kept is None else f"taken back: {self._words(entry)}"
+        return wrong if kept is None else self._said(f"taken back: {self._words(entry)}")
+
+    def _said(self, done: str) -> str:
+        """What was done, and where its week is still to be reckoned a word on that."""
+        return done if self.newest is self.almanac else f"{done}. {RECKONED}"
 
     def _words(self, entry: Entry) -> str:
         return grammar.entry_words(entry, self.almanac.on, self.almanac.garden)
@@ -134,16 +167,24 @@ class ShownGarden:
         """Let the newest almanac write; what was kept, or None and why not."""
         if self.newest.read_only:
             return None, "Nothing is noted: the journal cannot be written (leafturn check says why)."
-        if any(entry in self._written for entry in entries):
+        if any(map(self._is_noted, entries)):
             return None, f"That is noted already. {RECKONED}"
         try:
             written, kept = write(self.newest)
         except Unreadable as why:
             return None, f"Not noted: {why}"
-        if len(written.garden.plants) <= AT_ONCE:
-            self.almanac = written
-        else:
-            self.newest = written
-            self._written += entries
+        self._turn(written, lambda newest: ANEW)
         self.lost, self.read_at = "", self._clock()
         return kept, ""
+
+    def _is_noted(self, entry: Entry) -> bool:
+        """Whether a note of a job stands in the journal, which the week that is shown does not know of."""
+        if not entry.closes or self.newest is self.almanac:
+            return False
+        standing = (line.entry for line in self.newest.book() if not line.taken_back)
+        return any(_words_of(noted) == _words_of(entry) for noted in standing)
+
+
+def _words_of(entry: Entry) -> Entry:
+    """A note without its id and where it stands."""
+    return replace(entry, id="", file="", line=0, sum="")

@@ -4,65 +4,46 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 from textual import events
 from textual.app import ComposeResult
 from textual.reactive import Reactive
-from textual.screen import Screen
 from textual.widget import Widget
 from textual.worker import Worker, WorkerState
 
-from leafturn_tui.desk.bar_list import BarList, steps_of
+from leafturn_tui.desk.bar_list import steps_of
 from leafturn_tui.desk.beforehand import Beforehand
-from leafturn_tui.desk.bindings import bindings
 from leafturn_tui.desk.dialog import Dialog
-from leafturn_tui.desk.frame import TOO_SMALL, Frame, shown_keys
+from leafturn_tui.desk.drawing import STILL
 from leafturn_tui.desk.garden_file import GardenFile
-from leafturn_tui.desk.kept_picture import across
-from leafturn_tui.desk.keys import common_keys, idle, in_order
-from leafturn_tui.desk.laid import Laid
+from leafturn_tui.desk.once import Once
 from leafturn_tui.desk.open_garden import ShownGarden
-from leafturn_tui.desk.picture import Around, lines_of
-from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.whole_picture import keep_week
-from leafturn_tui.desk.widgets.whole_window import WholeWindow
-from leafturn_tui.desk.worker import CameFar, SlowWork, undisturbed
+from leafturn_tui.desk.worker import CameFar, undisturbed
 from leafturn_tui.desk.writing import Writing
-from leafturn_tui.host import PageFace, PanelFace
+from leafturn_tui.host import Key, PageFace, PanelFace
 from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
-from leafturn_tui.text.layout import Row, paragraph
-from leafturn_tui.text.phrases import long_day
-from leafturn_tui.text.styles import Look, season_of
+from leafturn_tui.text.styles import Look
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 
-class Desk(Writing, Screen[None]):
+class Desk(Writing):
     """Shows one page of one garden and does what keys ask."""
 
     DEFAULT_CSS = "Desk { layers: page over; background: ansi_default; color: ansi_default; }"
     focused: Reactive[Widget | None] = Reactive(None, repaint=False)  # nothing looks different
 
     def __init__(self, garden: ShownGarden, look: Look, *, counts_later: bool = False) -> None:
-        super().__init__()
-        self._garden = garden
+        super().__init__(garden, look, counts_later=counts_later)
         self.file = GardenFile(garden)
-        self._said = ""
-        self._is_counted = not counts_later  # what waits on the other pages
-        self._stack = PageStack()
-        self._work = SlowWork(self)
-        self._laid = Laid(colours=look.in_colour)
-        self._beforehand = Beforehand(self, self._stack.by_key, self._laid)
-        self._look = look
-        self._list = BarList()
-        self._head: list[Row] = []  # above the list, as it was drawn last
-        self._window = WholeWindow(look, painted=self._count if counts_later else None)
+        self._beforehand = Beforehand(self, self._stack.by_key)
         self._dialog = Dialog(look, self._answer)
-        self._common = common_keys()
-        self._bindings = bindings(in_order(self.page.keys(), self._common))
+        self._answered = 0  # keys
         check_keys({key.name: "desk/keys.py" for key in self._common})
 
     def compose(self) -> ComposeResult:
@@ -81,6 +62,11 @@ class Desk(Writing, Screen[None]):
         self._garden.almanac = almanac
 
     @property
+    def newest(self) -> AlmanacFace:
+        """The garden with all that was written."""
+        return self._garden.newest
+
+    @property
     def today(self) -> dt.date:
         """The day on which notes are written."""
         return self._garden.today
@@ -89,16 +75,6 @@ class Desk(Writing, Screen[None]):
     def panel(self) -> PanelFace | None:
         """What is asked over the page."""
         return self._dialog.panel
-
-    @property
-    def page(self) -> PageFace:
-        """The page on top."""
-        return self._stack.top
-
-    @property
-    def current(self) -> Row | None:
-        """The line under the bar."""
-        return self._list.current
 
     def say(self, text: str) -> None:
         """Say one sentence in place of the why line, until the next key."""
@@ -121,10 +97,11 @@ class Desk(Writing, Screen[None]):
     def leave(self) -> None:
         """End the program; the week is kept, to be shown at once when the garden is opened next."""
         shown = self._garden.newest is self.almanac and not (self._garden.lost or self._frame.too_small)
+        shown = shown and self._laid.tabs.is_done  # else the week may not be reckoned yet
         if self._garden.named is not None and shown:
             key, page = next(iter(pages().items()))
-            frame = replace(self._frame, page=page(), tabs=self._stack.tabs(self.almanac), shown=key)
-            keep_week(frame, self._garden.named, colours=self._look.in_colour)
+            frame = replace(self._frame, page=page(), tabs=self._tabs, shown=key)
+            keep_week(frame, self._laid, self._garden.named)
         self.app.exit()
 
     def turn_to(self, key: str) -> None:
@@ -155,8 +132,7 @@ class Desk(Writing, Screen[None]):
 
     def set_day(self, on: dt.date) -> None:
         """Show everything as on another day."""
-        self._garden.set_day(on)
-        self.say(f"Everything is shown as on {long_day(on)}; what is noted now gets that day.")
+        self.say(self._garden.set_day(on))
 
     # ---- keys ----------------------------------------------------------------------------------
 
@@ -175,11 +151,29 @@ class Desk(Writing, Screen[None]):
         def act() -> None:
             own = () if self._work.waited_for(self.page, self.almanac) else self.page.keys()
             if found := next((k for k in (*own, *self._common) if k.name == name), None):
-                found.act(self)
+                self._do(found)
             elif name in pages() or name in DIGITS:
                 self.turn_to(name)
 
         self._answer(act)
+
+    def _do(self, key: Key) -> None:
+        """Do what a key does; what it asks in a garden of many plants is asked behind the screen first."""
+        answered = self._answered
+
+        def come() -> None:
+            if answered == self._answered:  # no other key since
+                with undisturbed():
+                    self._answer(partial(key.act, self))
+
+        asks = None if self._garden.patience is None else key.asks
+        if asks is None:
+            key.act(self)
+        elif Once(partial(asks, self)).is_there(self._patience(come)):
+            with undisturbed():
+                key.act(self)
+        else:
+            self.say(STILL)
 
     def on_key(self, event: events.Key) -> None:
         """Keys that nothing is bound to end here."""
@@ -190,20 +184,26 @@ class Desk(Writing, Screen[None]):
         """Do what a key asks and draw what may have changed; the dialog draws itself."""
         before = (self._garden.state, self._said)
         self._said = ""
-        self._garden.look_again()
+        self._answered += 1
+        self._garden.look_again(self._patience(self._files_read))
         act()
-        with undisturbed():
-            if before != (self._garden.state, self._said) or not (page_stays or self.panel):
-                self._show_all()
-            elif self.panel is None and not self._frame.too_small:
-                self._draw(self._frame)
+        if before != (self._garden.state, self._said) or not (page_stays or self.panel):
+            self._show_all()
+        elif self.panel is None and not self._frame.too_small:
+            self._draw(self._frame)
+        self._look_ahead()
+
+    def _files_read(self) -> None:
+        """Files that had changed were read again behind the screen."""
+        self._garden.look_again(self._patience(self._files_read))
+        self._show_all()
         self._look_ahead()
 
     def _look_ahead(self) -> None:
         """Have behind the screen reckoned what was written, or else what keys to come may ask."""
-        self.renew(self._frame, self._stack.tabs, self._look_ahead)
+        self.renew()
         if not self._is_renewing:
-            self._beforehand.key_answered(self._frame)
+            self._beforehand.key_answered(self._frame, self._laid)
 
     def on_paste(self, event: events.Paste) -> None:
         """Text pasted where no line is to be typed is not taken for keys."""
@@ -216,38 +216,7 @@ class Desk(Writing, Screen[None]):
     def on_resize(self, event: events.Resize) -> None:
         """Lay everything out anew; panels keep what they hold."""
         self._show_all()
-        self._beforehand.key_answered(self._frame)
-
-    # ---- drawing -------------------------------------------------------------------------------
-
-    @property
-    def _frame(self) -> Frame:
-        width, height = self.app.size
-        garden = self._garden
-        return Frame(
-            self.almanac, self.page, width, height, garden.lost, garden.read_at, shown=self._stack.key
-        )
-
-    def _show_all(self) -> None:
-        frame = self._frame
-        if frame.too_small:
-            self._window.show(across(paragraph(TOO_SMALL, max(1, frame.width)), frame.width))
-            self._dialog.lay_out(0, 0)
-            return
-        while self._stack.steps_back and self.page.gone(self.almanac):
-            self.back()
-        tabs = self._stack.tabs(self.almanac) if self._is_counted else self._stack.names()
-        frame = replace(self._frame, tabs=tabs)
-        self._look.turn(season_of(self.almanac.on.month, frame.southern))
-        self._laid.turn(self.almanac)
-        self._bindings = bindings(in_order(self.page.keys(), self._common))
-        self._lay(frame)
-        self._draw(frame)
-        self._dialog.lay_out(frame.width, frame.height)
-
-    def _count(self) -> None:
-        self._is_counted = True
-        self._show_all()
+        self._beforehand.key_answered(self._frame, self._laid)
 
     def on_came_far(self, message: CameFar) -> None:
         """Slow work has come further."""
@@ -261,35 +230,3 @@ class Desk(Writing, Screen[None]):
             raise event.worker.error
         if event.worker.is_finished and self._work.is_of(self.page):
             self._show_all()
-
-    def _lay(self, frame: Frame) -> None:
-        page = self.page
-        if work := self._work.begin(page, self.almanac):
-            self._head = [frame.pages(), *frame.over_list()]
-            self._list.show(work.rows(frame.rows_width))
-            self._stack.shown = None
-            return
-        head, rows = self._laid.page(frame)
-        self._head = [frame.pages(), *head]
-        if self._stack.shown is page:
-            self._leave_bar()
-        else:
-            self._list.top = 0
-        self._list.show(rows, *self._stack.bar(page, lambda: page.start(self.almanac, rows)))
-        self._stack.shown = page
-
-    def _leave_bar(self) -> None:
-        """Remember where the bar of the shown page is."""
-        if self._list.at >= 0:
-            self._stack.leave_bar(self._list.current, self._list.at)
-
-    def _draw(self, frame: Frame) -> None:
-        """Draw the window with the bar where it is."""
-        under = self._list.current
-        own = self.page.keys()
-        nothing = idle(own, self._common, under)
-        keys = shown_keys(in_order(own, self._common), self._stack.steps_back, nothing)
-        foot = frame.foot(self._said, under, keys, frame.height - len(self._head) - len(self._list.rows))
-        around = Around(head=self._head, story=frame.story(under), foot=foot)
-        self._list.fit(around.room(frame.height))
-        self._window.show(lines_of(frame, self._list, around, colours=self._look.in_colour))

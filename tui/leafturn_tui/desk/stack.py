@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 
 from leafturn_tui.almanac_face import AlmanacFace
 from leafturn_tui.desk.page_bar import Tab
@@ -21,7 +21,6 @@ class PageStack:
         self.shown: PageFace | None = None  # the page whose rows are in the list now
         self.key = ""  # of the page turned to
         self.by_key: Mapping[str, PageFace] = {key: page() for key, page in pages().items()}
-        self._tabs: tuple[AlmanacFace | None, tuple[Tab, ...]] = (None, ())
         self._pages: list[PageFace] = []
         self._bars: dict[int, tuple[str, int]] = {}
         self.turn_to(next(iter(pages())))
@@ -46,11 +45,9 @@ class PageStack:
         return tuple(Tab(key, pages()[key].name) for key in self.by_key)
 
     def tabs(self, almanac: AlmanacFace) -> tuple[Tab, ...]:
-        """The same with what waits there, which every page is asked once of an almanac."""
-        if self._tabs[0] is not almanac:
-            waiting = ((key, page.waits(almanac)) for key, page in self.by_key.items())
-            self._tabs = almanac, tuple(Tab(key, pages()[key].name, *waits) for key, waits in waiting)
-        return self._tabs[1]
+        """The same with what waits there, which every page is asked."""
+        waiting = ((key, page.waits(almanac)) for key, page in self.by_key.items())
+        return tuple(Tab(key, pages()[key].name, *waits) for key, waits in waiting)
 
     def open(self, page: PageFace) -> None:
         """Lay a page on top."""
@@ -68,11 +65,9 @@ class PageStack:
         self._bars.pop(id(self.top), None)
         self.shown = None
 
-    def bar(self, page: PageFace, start: Callable[[], int]) -> tuple[str, int]:
-        """Key and place of the line the bar rests on; `start` gives the place on a page not yet seen."""
-        if id(page) not in self._bars:
-            self._bars[id(page)] = ("", start())
-        return self._bars[id(page)]
+    def bar(self, page: PageFace, start: int) -> tuple[str, int]:
+        """Key and place of the line the bar rests on; on a page not yet seen the place where it starts."""
+        return self._bars.setdefault(id(page), ("", start))
 
     def leave_bar(self, row: Row | None, at: int) -> None:
         """Remember where the bar of the shown page is."""

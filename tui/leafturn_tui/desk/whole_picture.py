@@ -18,30 +18,33 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 
-def keep_week(frame: Frame, named: Path, *, colours: bool) -> None:
+def keep_week(frame: Frame, laid: Laid, named: Path) -> None:
     """Keep the frame's page as it opens, for the next start of the garden that was named so."""
-    window = Window(frame.width, frame.height, colours)
-    keep(whole_picture(frame, Laid(colours=colours)), window, named, [named, *frame.almanac.rests_on])
+    window = Window(frame.width, frame.height, laid.colours)
+    keep(whole_picture(frame, laid), window, named, [named, *frame.almanac.rests_on])
 
 
 def week_picture(almanac: AlmanacFace, window: Window) -> KeptPicture | None:
     """The week before what waits on other pages is counted; None where the window has no room for it."""
     stack = PageStack()
     frame = Frame(almanac, stack.top, window.width, window.height, tabs=stack.names(), shown=stack.key)
-    return None if frame.too_small else whole_picture(frame, Laid(colours=window.colours))
+    return (
+        None if frame.too_small else whole_picture(frame, Laid(almanac, stack.tabs, colours=window.colours))
+    )
 
 
 def whole_picture(frame: Frame, laid: Laid) -> KeptPicture:
     """A window with its page as it opens."""
     page, almanac = frame.page, frame.almanac
-    head, rows = laid.page(frame)
+    head, rows, start = laid.page(frame).wait()
     bar = BarList()
-    bar.show(rows, at=page.start(almanac, rows))
+    bar.show(rows, at=start)
     own, common, under = page.keys(), common_keys(), bar.current
     keys = shown_keys(in_order(own, common), False, idle(own, common, under))
+    told = laid.told(frame, under).wait()
     head = [frame.pages(), *head]
-    foot = frame.foot("", under, keys, frame.height - len(head) - len(rows))
-    around = Around(head=head, story=frame.story(under), foot=foot)
+    foot = frame.foot("", told, keys, frame.height - len(head) - len(rows))
+    around = Around(head=head, story=told.story, foot=foot)
     bar.fit(around.room(frame.height))
     lines = tuple(lines_of(frame, bar, around, colours=laid.colours))
     return KeptPicture(almanac.on, season_of(almanac.on.month, frame.southern), lines)

@@ -136,6 +136,9 @@ def undisturbed() -> Iterator[None]:
 
     Nothing within may wait for a file: who has the interpreter then keeps it as long as a picture may.
     """
+    if not gc.isenabled():  # within a picture
+        yield
+        return
     sys.setswitchinterval(DRAWING_S)
     gc.disable()
     try:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
 from leafturn.journal.entries import Entry
 from leafturn_tui.desk.behind import begin
+from leafturn_tui.desk.drawing import Drawing
 from leafturn_tui.desk.garden_file import GardenFile
 from leafturn_tui.desk.laid import Laid
 from leafturn_tui.desk.whole_picture import whole_picture
@@ -20,27 +21,22 @@ from leafturn_tui.pages.noted_lines import offer_lines
 from leafturn_tui.panels.choice import YesNo
 
 if TYPE_CHECKING:
-    from textual.screen import Screen
-
     from leafturn_tui.almanac_face import AlmanacFace
-    from leafturn_tui.desk.frame import Frame
-    from leafturn_tui.desk.open_garden import ShownGarden
 
 
-class Writing:
+class Writing(Drawing):
     """The part of the screen that writes. `file` is the garden file, to be changed."""
 
     almanac: AlmanacFace
     file: GardenFile
-    _garden: ShownGarden
     _is_renewing = False
 
     def say(self, text: str) -> None:
         """Say one sentence."""
         raise NotImplementedError
 
-    def _show_all(self) -> None:
-        """Show everything anew."""
+    def _look_ahead(self) -> None:
+        """Have behind the screen reckoned what keys to come may ask."""
         raise NotImplementedError
 
     def ask(self, panel: PanelFace) -> None:
@@ -54,37 +50,29 @@ class Writing:
     def behind(self, what: str, work: Callable[[], str], after: Callable[[], None] = lambda: None) -> None:
         """Say what is begun and do it while the screen goes on; `after` it what the work gives is said."""
         self.say(f"{what}; go on meanwhile.")
-        run_behind(cast("Screen[None]", self), work, after)
+        run_behind(self, work, after)
 
-    def renew(self, frame: Frame, tabs: Callable[[AlmanacFace], object], then: Callable[[], None]) -> None:
-        """Have the newest almanac reckoned behind the screen, one at a time, and show it then.
-
-        Parameters
-        ----------
-        frame : Frame
-            What the screen shows.
-        tabs : callable
-            What the page bar asks of an almanac.
-        then : callable
-            What is done once it is reckoned, be there a newer one by then or not.
-        """
-        newest = self._garden.newest
+    def renew(self) -> None:
+        """Have the newest almanac reckoned behind the screen, one at a time, and show it then."""
+        newest, frame = self._garden.newest, self._frame
         if newest is self._garden.almanac or self._is_renewing:
             return
         self._is_renewing = True
+        laid = Laid(newest, self._stack.tabs, colours=self._laid.colours)
 
         def work() -> str:
-            whole_picture(replace(frame, almanac=newest), Laid(colours=False))
-            tabs(newest)
+            laid.tabs.wait()
+            if frame.page.slow(newest) is None:
+                whole_picture(replace(frame, almanac=newest), laid)
             return self._garden.now_known(newest)
 
         def after() -> None:
             self._is_renewing = False
             if newest is self._garden.newest:
-                self._garden.almanac = newest
-            then()
+                self._garden.almanac, self._laid = newest, laid
+            self._look_ahead()
 
-        begin(partial(come_back, cast("Screen[None]", self), work, after))
+        begin(partial(come_back, self, work, after))
 
     def on_came_back(self, message: CameBack) -> None:
         """What was done behind the screen has ended."""

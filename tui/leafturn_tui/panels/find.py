@@ -38,8 +38,13 @@ def sought(letters: str, among: Sequence[Named]) -> list[Named]:
     letters = letters.strip().lower()
     if not letters:
         return list(among)
-    begins = [n for n in among if n.shown.lower().startswith(letters) or n.id.lower().startswith(letters)]
-    holds = [n for n in among if n not in begins and letters in f"{n.id} {n.shown} {n.words}".lower()]
+    begins: list[Named] = []
+    holds: list[Named] = []
+    for n in among:
+        if n.shown.lower().startswith(letters) or n.id.lower().startswith(letters):
+            begins.append(n)
+        elif letters in f"{n.id} {n.shown} {n.words}".lower():
+            holds.append(n)
     return begins + holds
 
 

@@ -36,6 +36,6 @@ class TakeBack(Panel):
         self._desk.take_back(self._entry)
 
     def _before(self, offer: Offer | None) -> None:
-        before = self._desk.almanac.takeable(self._skip + 1)
+        before = self._desk.newest.takeable(self._skip + 1)
         if before is not None:
             self._skip, self._entry = self._skip + 1, before
