@@ -37,6 +37,12 @@ def echoes(terminal: Terminal) -> bool:
     return bool(flags & termios.ECHO and flags & termios.ICANON and flags & termios.ISIG)
 
 
+def until_open(terminal: Terminal) -> None:
+    """Read until the pages have taken the terminal over from the first picture."""
+    terminal.wait_for(lambda _: ITS_FIRST_QUESTION in terminal.bytes)
+    terminal.settle()
+
+
 def until_over(terminal: Terminal) -> int | None:
     """Read until the program has ended; its status."""
     end = time.monotonic() + 30
@@ -82,8 +88,7 @@ def test_ended_and_continued_at_once_it_gives_the_terminal_back(
 ) -> None:
     with Terminal([str(garden), *ON]) as terminal:
         assert echoes(terminal)
-        terminal.wait_for(FIRST)
-        terminal.settle()
+        until_open(terminal)
         for one in signals:
             os.kill(terminal.child.pid, one)
         assert until_over(terminal) == status
@@ -94,8 +99,7 @@ def test_ended_and_continued_at_once_it_gives_the_terminal_back(
 
 def test_continued_without_having_been_stopped_it_goes_on_and_leaves_clean(garden: Path) -> None:
     with Terminal([str(garden), *ON]) as terminal:
-        terminal.wait_for(FIRST)
-        terminal.settle()
+        until_open(terminal)
         os.kill(terminal.child.pid, signal.SIGCONT)
         terminal.settle()
         terminal.press("3")
@@ -118,8 +122,7 @@ def test_questions_of_a_new_garden_are_ended_from_outside(tmp_path: Path) -> Non
 @pytest.mark.parametrize("size", [(1, 1), (1, 200), (500, 200)], ids=str)
 def test_windows_of_sizes_nobody_has(garden: Path, size: tuple[int, int]) -> None:
     with Terminal([str(garden), *ON], size=size) as terminal:
-        terminal.wait_for(lambda _: IN in terminal.bytes)
-        terminal.settle()
+        until_open(terminal)
         terminal.press("2", "down", "4", "w", "escape", "n", "escape")
         assert terminal.leave() == 0
         assert b"Traceback" not in terminal.bytes
