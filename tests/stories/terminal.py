@@ -42,6 +42,8 @@ KEYS = {
     "ctrl+c": "\x03",
 }
 
+ITS_FIRST_QUESTION = b"\x1b[?2026$p"  # Textual asks the terminal for synchronised output once it has taken it
+
 
 def environment(extra: Mapping[str, str] | None = None) -> dict[str, str]:
     """What the program runs with: these sources, and no colour if none is asked for."""
@@ -106,6 +108,7 @@ class Terminal(Shown):
         self.screen = pyte.Screen(columns, lines)
         self._stream = pyte.ByteStream(self.screen)
         self.bytes = b""
+        self._opens_pages = command is COMMAND
         self.child = pexpect.spawn(
             command[0],
             [*command[1:], *words],
@@ -157,10 +160,20 @@ class Terminal(Shown):
             self.read(0.1)
         raise AssertionError(f"waited for {words!r} in vain; the screen:\n{self.text}")
 
+    def until_open(self) -> None:
+        """Read until the pages have taken the terminal over from the first picture."""
+        self.wait_for(lambda _: ITS_FIRST_QUESTION in self.bytes)
+        self.settle()
+
     # ---- doing -------------------------------------------------------------------------------
 
     def press(self, *keys: str) -> None:
-        """Press keys, by name or as they are typed, one at a time, and let the screen settle."""
+        """Press keys, by name or as they are typed, one at a time, and let the screen settle.
+
+        Keys typed before the pages are there come at once, and an Esc would be taken for part of the next.
+        """
+        if self._opens_pages:
+            self.until_open()
         for key in keys:
             self.child.send(KEYS.get(key, key))
             self.settle(0.15)

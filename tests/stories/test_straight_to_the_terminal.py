@@ -9,12 +9,12 @@ import time
 from pathlib import Path
 
 import pytest
-from terminal import COMMAND, Terminal
+from terminal import COMMAND, ITS_FIRST_QUESTION, Terminal
+from tests.bench.grown_garden import grown_garden
 from tests.samples.garden_text import garden_text, plant
 
 ON = ["--on", "2027-04-19"]
 RECKONED, FIRST = "is being reckoned", "What needs hands this week?"
-TEXTUAL_IS_THERE = b"\x1b[?2026$p"  # it asks the terminal for synchronised output
 OUT = b"\x1b[?1049l"
 
 
@@ -24,6 +24,12 @@ def garden(tmp_path: Path) -> Path:
     folder.mkdir()
     (folder / "garden.toml").write_text(garden_text(plant("comice", "pear"), plant("plum", "european plum")))
     return folder
+
+
+@pytest.fixture
+def large(tmp_path: Path) -> Path:
+    """A garden that is reckoned for some seconds."""
+    return grown_garden(tmp_path, 1000)
 
 
 @pytest.fixture
@@ -67,10 +73,10 @@ def test_what_is_written_straight_is_what_the_pages_show(
             before.leave()
     with Terminal([str(garden), *ON], size=size, env=env) as terminal:
         terminal.wait_for(FIRST)
-        while TEXTUAL_IS_THERE not in terminal.bytes:
+        while ITS_FIRST_QUESTION not in terminal.bytes:
             straight = cells(terminal)
             terminal.read(0.1)
-        assert FIRST.encode() in terminal.bytes.split(TEXTUAL_IS_THERE)[0]
+        assert FIRST.encode() in terminal.bytes.split(ITS_FIRST_QUESTION)[0]
         terminal.settle(1.0)
         after = cells(terminal)
     # what waits on other pages is counted when the week stands there
@@ -98,8 +104,8 @@ def test_keys_typed_before_the_pages_are_there_are_answered(garden: Path, env: d
     assert "two swifts" in journal.read_text("utf-8")
 
 
-def test_ctrl_c_while_the_week_is_reckoned_ends_it(garden: Path, env: dict[str, str]) -> None:
-    with Terminal([str(garden), *ON], env=env) as terminal:
+def test_ctrl_c_while_the_week_is_reckoned_ends_it(large: Path, env: dict[str, str]) -> None:
+    with Terminal([str(large), *ON], env=env) as terminal:
         terminal.wait_for(RECKONED)
         assert not is_a_shell_s(terminal)
         terminal.child.send("\x03")
@@ -110,16 +116,16 @@ def test_ctrl_c_while_the_week_is_reckoned_ends_it(garden: Path, env: dict[str, 
 
 @pytest.mark.parametrize("signal_", [signal.SIGTERM, signal.SIGHUP])
 def test_ended_while_the_week_is_reckoned_it_gives_the_terminal_back(
-    garden: Path, env: dict[str, str], signal_: signal.Signals
+    large: Path, env: dict[str, str], signal_: signal.Signals
 ) -> None:
-    words = " ".join([*COMMAND, str(garden), *ON])
+    words = " ".join([*COMMAND, str(large), *ON])
     with Terminal(
         ["--norc", "--noediting", "-i"], command=["/bin/bash"], env={"PS1": "ready> ", **env}
     ) as shell:
         shell.wait_for("ready>")
         shell.type(f"{words}; echo ended with $?\r")
         shell.wait_for(RECKONED)
-        subprocess.run(["pkill", f"-{signal_.value}", "-f", str(garden)], check=False)
+        subprocess.run(["pkill", f"-{signal_.value}", "-f", str(large)], check=False)
         shell.wait_for(f"ended with {128 + signal_}")
         assert OUT in shell.bytes
         assert is_a_shell_s(shell)

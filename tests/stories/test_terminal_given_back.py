@@ -14,13 +14,12 @@ import time
 from pathlib import Path
 
 import pytest
-from terminal import COMMAND, SOURCES, Terminal, environment
+from terminal import COMMAND, ITS_FIRST_QUESTION, SOURCES, Terminal, environment
 from tests.samples.garden_text import garden_text, plant
 
 ON = ["--on", "2027-04-19"]
 FIRST = "What needs hands this week?"
 IN, OUT = b"\x1b[?1049h", b"\x1b[?1049l"  # the alternate screen is taken, and left
-ITS_FIRST_QUESTION = b"\x1b[?2026$p"  # Textual asks the terminal for synchronised output once it has taken it
 
 
 @pytest.fixture
@@ -35,12 +34,6 @@ def echoes(terminal: Terminal) -> bool:
     """Whether the terminal shows what is typed and takes it by lines, as a shell wants it."""
     flags = termios.tcgetattr(terminal.child.fileno())[3]
     return bool(flags & termios.ECHO and flags & termios.ICANON and flags & termios.ISIG)
-
-
-def until_open(terminal: Terminal) -> None:
-    """Read until the pages have taken the terminal over from the first picture."""
-    terminal.wait_for(lambda _: ITS_FIRST_QUESTION in terminal.bytes)
-    terminal.settle()
 
 
 def until_over(terminal: Terminal) -> int | None:
@@ -88,7 +81,7 @@ def test_ended_and_continued_at_once_it_gives_the_terminal_back(
 ) -> None:
     with Terminal([str(garden), *ON]) as terminal:
         assert echoes(terminal)
-        until_open(terminal)
+        terminal.until_open()
         for one in signals:
             os.kill(terminal.child.pid, one)
         assert until_over(terminal) == status
@@ -99,7 +92,7 @@ def test_ended_and_continued_at_once_it_gives_the_terminal_back(
 
 def test_continued_without_having_been_stopped_it_goes_on_and_leaves_clean(garden: Path) -> None:
     with Terminal([str(garden), *ON]) as terminal:
-        until_open(terminal)
+        terminal.until_open()
         os.kill(terminal.child.pid, signal.SIGCONT)
         terminal.settle()
         terminal.press("3")
@@ -122,7 +115,6 @@ def test_questions_of_a_new_garden_are_ended_from_outside(tmp_path: Path) -> Non
 @pytest.mark.parametrize("size", [(1, 1), (1, 200), (500, 200)], ids=str)
 def test_windows_of_sizes_nobody_has(garden: Path, size: tuple[int, int]) -> None:
     with Terminal([str(garden), *ON], size=size) as terminal:
-        until_open(terminal)
         terminal.press("2", "down", "4", "w", "escape", "n", "escape")
         assert terminal.leave() == 0
         assert b"Traceback" not in terminal.bytes

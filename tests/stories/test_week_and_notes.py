@@ -354,7 +354,7 @@ def test_a_fault_of_its_own_is_status_1_and_leaves_the_terminal_right(small: Pat
 
 def test_control_c_leaves_quietly(small: Path) -> None:
     with Terminal([str(small), "--on", ON.isoformat()]) as opened:
-        opened.wait_for("hands")
+        opened.until_open()
         assert opened.leave("ctrl+c") == 0
         assert b"Traceback" not in opened.bytes
 
