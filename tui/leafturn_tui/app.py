@@ -15,11 +15,13 @@ from typing import TYPE_CHECKING, ClassVar, NamedTuple
 from textual import events
 from textual.app import App
 from textual.binding import Binding, BindingType
+from textual.driver import Driver
 from textual.screen import Screen
 
 from leafturn_tui.desk import behind
 from leafturn_tui.desk.first_screen import FirstScreen
 from leafturn_tui.desk.kept_picture import KeptPicture
+from leafturn_tui.desk.over_picture import OverPicture
 from leafturn_tui.text.styles import Look, draws_plain, look_name
 
 if TYPE_CHECKING:
@@ -54,10 +56,10 @@ class KeyByKey(App[None]):
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+z", "suspend_process", show=False, priority=True)]
 
-    def __init__(self) -> None:
+    def __init__(self, driver: type[Driver] | None = None) -> None:
         self._terminal_is_back = False  # stopped, the terminal given to whoever started the program
         name = look_name()  # read before Textual takes NO_COLOR away
-        super().__init__(ansi_color=True)
+        super().__init__(driver_class=driver, ansi_color=True)
         depth = self.console.color_system or "none"
         self._look = Look(name, depth, plain=draws_plain())
 
@@ -128,7 +130,7 @@ class BeginningApp(KeyByKey):
 
 
 class LeafturnApp(KeyByKey):
-    """Opens the pages of a garden.
+    """Opens the pages of a garden, over the picture that `desk/straight.py` has painted.
 
     Parameters
     ----------
@@ -150,7 +152,7 @@ class LeafturnApp(KeyByKey):
         follow: bool = False,
         named: Path | None = None,
     ) -> None:
-        super().__init__()
+        super().__init__(OverPicture)
         self._garden, self._clock, self._follow, self._named = garden, clock, follow, named
         self.failed: Exception | None = None  # why the garden could not be opened
 
