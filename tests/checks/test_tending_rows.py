@@ -285,7 +285,7 @@ def test_the_path_within_the_ashes_fall(weir_meadow: Almanac) -> None:
     (path,) = ash.falling.paths
     assert path.metres == pytest.approx(inside, abs=0.05)
     assert path.nearest_m == pytest.approx(nearest, abs=0.01)
-    assert f"{nearest:.0f} m off, {inside:.0f} m of it within one height" in ash.says
+    assert f"{nearest:.0f} m off ({inside:.0f} m within its height" in ash.says
     assert "safe" not in ash.says
 
 

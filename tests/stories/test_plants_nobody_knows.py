@@ -26,7 +26,7 @@ def asked(folder: Path, question: str, *things: str) -> str:
 
 def test_a_failing_tree_of_no_known_kind_is_told_where_people_pass(tmp_path: Path) -> None:
     said = asked(tmp_path, "heed", OLD, PATH, heap("bay", at=[0, 6]))
-    assert "giant is declining, 22 m high. Path passes 9 m off" in said
+    assert "giant is declining, 22 m high. In reach: path 9 m off" in said
     assert "inspector" in said
 
 

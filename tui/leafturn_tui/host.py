@@ -196,6 +196,7 @@ class Key(NamedTuple):
 
     `of_line` is whether it acts on the line under the bar: where there is none, the foot does not offer it.
     `asks` asks what the doing waits for, where that may take long: called in a thread, it changes nothing.
+    `of_plants` is whether it shows what stands in the garden: nor is it offered where nothing does.
     """
 
     name: str
@@ -204,6 +205,7 @@ class Key(NamedTuple):
     act: Callable[[Host], None]
     of_line: bool = False
     asks: Callable[[Host], object] | None = None
+    of_plants: bool = False
 
     @property
     def shown(self) -> str:

@@ -15,6 +15,7 @@ Thompson and Taylor 2008, Guide for the Use of the International System of Units
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -228,9 +229,18 @@ def retold(text: str, units: Units | None = None) -> str:
         return _WRITTEN.sub(_retold, text)
 
 
+def _small_length(value: float) -> str:
+    """A length [mm] of packaged sentences, a mesh or a hole, in inches as the trade writes them: "1/4 in"."""
+    eighths = max(round(value / MILLIMETRES_IN_AN_INCH * 8), 1)
+    whole, part = divmod(eighths, 8)
+    divisor = math.gcd(part, 8)
+    fraction = f"{part // divisor}/{8 // divisor}" if part else ""
+    return f"{' '.join(said for said in (f'{whole}' if whole else '', fraction) if said)} in"
+
+
 def _retold(found: re.Match[str]) -> str:
     say: Callable[[float], str] = {
-        "mm": millimetres, "cm": centimetres, "m": metres, "C": lambda value: celsius(value, 0),
+        "mm": _small_length, "cm": centimetres, "m": metres, "C": lambda value: celsius(value, 0),
         "kg": kilograms, "litres": litres, "km": kilometres,
         "degree-days": lambda value: f"{heat(value)} degree-days",
     }[found["unit"]]  # fmt: skip

@@ -9,7 +9,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Iterator
 
-from leafturn.base import prose, quantities
+from leafturn.base import quantities
 from leafturn.base.value import Value
 from leafturn.canopy.decline.fall_zone import falling
 from leafturn.canopy.model import Falling, PathReach
@@ -159,14 +159,7 @@ def _falls(day: GardenDay) -> Iterator[FallLine]:
 
 
 def _fall_words(plant: Plant, height: float, live: float | None, found: Falling) -> str:
-    crown = "" if live is None else f", {live:.0f} of 100 parts of its crown alive when last looked at"
-    ways = [
-        f"{'the public ' if path.public else ''}{path.name} passes {quantities.metres(path.nearest_m, 0)} off"
-        f"{_path_metres(path)}"
-        for path in found.paths
-    ]
-    near = (*found.seats[:3], *found.roofs[:3])
-    seats = [f"{quantities.metres(metres, 0)} off: {name}" for name, metres in near]
+    crown = "" if live is None else f", {live:.0f} of 100 parts of its crown alive at the last look"
     tree = f"{plant.id} is {plant.state}, {quantities.metres(height, 0)} high{crown}"
     if not found.over_people:
         return (
@@ -174,18 +167,29 @@ def _fall_words(plant: Plant, height: float, live: float | None, found: Falling)
             f"{quantities.metres(found.reach_m, 0)} of it. What lives in dead wood "
             "may keep it; look yourself for roads, wires and neighbours."
         )
+    ways = [
+        f"{'the public ' if path.public else ''}{path.name} {quantities.metres(path.nearest_m, 0)} off"
+        f"{_path_metres(path)}"
+        for path in found.paths
+    ]
+    near = (*found.seats[:3], *found.roofs[:3])
+    others = [f"{name.split(',')[0]} {quantities.metres(metres, 0)} off" for name, metres in near]
     stem = f"{stem_words(found.stem_misses_m)} " if found.stem_misses_m else ""
     return (
-        f"{tree}. {prose.capital('; '.join([*ways, *seats]))}. {stem}Whether it may stand "
-        "over people is for an inspector to say."
+        f"{tree}. In reach: {'; '.join([*ways, *others])}. {stem}Whether it may stand over people is for "
+        "an inspector to say."
     )
 
 
 def _path_metres(path: PathReach) -> str:
-    near = f", {quantities.metres(path.metres, 0)} of it within one height" if path.metres else ""
+    """How much of it lies in reach, and of what."""
     farther = path.metres_brittle - path.metres > 1.0
-    pieces = quantities.metres(path.metres_brittle, 0)
-    return f"{near}, {pieces} as far as pieces of a dead crown may go" if farther else near
+    pieces = f"{quantities.metres(path.metres_brittle, 0)} within reach of pieces of a dead crown"
+    parts = [
+        *([f"{quantities.metres(path.metres, 0)} within its height"] if path.metres else []),
+        *([pieces] if farther else []),
+    ]
+    return f" ({', '.join(parts)})" if parts else ""
 
 
 def _spreaders(day: GardenDay) -> Iterator[Spreader]:

@@ -95,7 +95,7 @@ def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date) -> _First
             until = f"until {day_words.near_day(status.hold.until, on)}" if status.hold.until else "for now"
             return _alone(f"Held {until}: {status.hold.reason}.")
         case "late":
-            ended = day_words.full_day(window.close.likely) if window.close.likely else "some day"
+            ended = day_words.day(window.close.likely, on) if window.close.likely else "some day"
             said = f"Its time ended on {ended}; it stays until it is done or let go."
             return _First(said, rule.because)
         case "not yet" if isinstance(status.note, PutOff):

@@ -39,6 +39,9 @@ def test_metric_is_as_it_was() -> None:
         (lambda: quantities.kilometres(16), "10 mi"),
         (lambda: f"{quantities.heat(100)}", "180"),
         (lambda: quantities.retold("between 4 and 20 C, 10 or 15 cm"), "between 39 and 68 F, 4 or 6 in"),
+        # Hardware cloth is sold as 1/8, 1/4 and 1/2 inch: common practice, no source.
+        (lambda: quantities.retold("mesh of 6 mm"), "mesh of 1/4 in"),
+        (lambda: quantities.retold("3 mm wide, 13 mm, 38 mm"), "1/8 in wide, 1/2 in, 1 1/2 in"),
         (lambda: quantities.retold("97 degree-days above 10 C"), "175 degree-days above 50 F"),
         (lambda: quantities.retold("5-10 cm deep, a metre off"), "2-4 in deep, three feet off"),
     ],

@@ -29,7 +29,8 @@ def test_a_dated_job_of_one_s_own_stays_late_until_it_is_done(tmp_path: Path, on
     assert fence is not None
     assert fence.state == "late"
     assert fence.days_late == (almanac.on - dt.date(2027, 4, 15)).days
-    assert fence.why[0] == "Its time ended on 15 Apr 2027; it stays until it is done or let go."
+    year = "" if almanac.on.year == 2027 else " 2027"
+    assert fence.why[0] == f"Its time ended on 15 Apr{year}; it stays until it is done or let go."
     assert "mend the fence" in "\n".join(page.lines(almanac))
     for closed in (Done(on=almanac.on, task=fence.id), LetGo(on=almanac.on, task=fence.id, text="no")):
         later = almanac.note(closed, almanac.on)[0]
@@ -38,11 +39,11 @@ def test_a_dated_job_of_one_s_own_stays_late_until_it_is_done(tmp_path: Path, on
         assert next_year is None
 
 
-def test_a_yearly_job_is_late_after_its_days_and_says_the_year(tmp_path: Path) -> None:
+def test_a_yearly_job_is_late_after_its_days(tmp_path: Path) -> None:
     late = of(almanac_of(tmp_path, garden_text(ASH), "2027-06-04"), "ash")
     assert late is not None
     assert (late.state, late.days_late) == ("late", 4)
-    assert "31 May 2027" in late.why[0]
+    assert "Its time ended on 31 May;" in late.why[0]
 
 
 @pytest.mark.parametrize(

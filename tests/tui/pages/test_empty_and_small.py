@@ -33,6 +33,25 @@ def test_a_garden_without_plants_is_told_how_to_get_the_first(tmp_path: Path, pa
     assert "×" not in said, "nothing is drawn of what is not there"
 
 
+@pytest.mark.parametrize("page", ["3", "4", "6", "7", "0"])
+def test_a_garden_without_plants_is_offered_no_key_that_shows_them(tmp_path: Path, page: str) -> None:
+    shown = " ".join(shown_after(garden(tmp_path), (160, 24), page)[-1].split())
+    assert " b bloom " in f" {shown} "
+    assert not any(f" {key} " in f" {shown} " for key in ("v", "x", "y", "r", "Left", "Right")), shown
+    full = " ".join(shown_after(garden(tmp_path, plant("apple", "apple")), (160, 24), page)[-1].split())
+    assert " v " in f" {full} "
+
+
+def test_a_wide_window_shows_the_weeks_ahead_and_the_gaps_beside_the_year(tmp_path: Path) -> None:
+    almanac = garden(tmp_path, plant("apple", "apple", year=2000))
+    lines = shown_after(almanac, (200, 50), "7")
+    said = "\n".join(lines)
+    assert "nothing to pick and nothing in store" in said
+    assert "To pick:" not in said, "the story does not say the list's line again"
+    ahead = [line for line in lines if line.lstrip().startswith(("26 Apr", "3 May", "10 May"))]
+    assert len(ahead) == 3
+
+
 @pytest.mark.parametrize(("page", "how"), [("6", "[[heap]]"), ("9", "b notes a bloom")])
 def test_heaps_and_notes_that_are_not_there_are_begun_so(tmp_path: Path, page: str, how: str) -> None:
     assert how in told(garden(tmp_path), page)

@@ -168,7 +168,7 @@ class Drawing(Screen[None]):
         told = self._told(frame, under)
         with undisturbed():
             own = self.page.keys()
-            nothing = idle(own, self._common, under)
+            nothing = idle(own, self._common, under, frame.almanac.garden)
             keys = shown_keys(in_order(own, self._common), self._stack.steps_back, nothing)
             free = frame.height - len(self._head) - len(self._list.rows)
             around = Around(head=self._head, story=told.story, foot=frame.foot(self._said, told, keys, free))

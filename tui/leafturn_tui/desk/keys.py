@@ -27,6 +27,7 @@ from leafturn_tui.panels.tonight import ask_tonight
 from leafturn_tui.text.glossary import words_of
 
 if TYPE_CHECKING:
+    from leafturn.garden.model import Garden
     from leafturn_tui.host import Host, PageFace, PanelFace
     from leafturn_tui.text.layout import Row
 
@@ -74,9 +75,10 @@ def in_order(own: Sequence[Key], common: Sequence[Key]) -> list[Key]:
     return [*first, *why, *(k for k in own if k not in first), *(k for k in common if k not in why)]
 
 
-def idle(own: Sequence[Key], common: Sequence[Key], under: Row | None) -> set[str]:
-    """The names of the keys that have nothing to act on where no line is under the bar."""
-    return set() if under else {key.name for key in (*own, *common) if key.of_line}
+def idle(own: Sequence[Key], common: Sequence[Key], under: Row | None, garden: Garden) -> set[str]:
+    """The names of the keys that have nothing to act on: no line under the bar, or no plant in the garden."""
+    no_line, no_plants = under is None, not garden.plants
+    return {key.name for key in (*own, *common) if (no_line and key.of_line) or (no_plants and key.of_plants)}
 
 
 def unless_own(own: Sequence[Key], common: Sequence[Key]) -> list[Key]:

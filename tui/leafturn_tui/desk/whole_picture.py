@@ -40,7 +40,7 @@ def whole_picture(frame: Frame, laid: Laid) -> KeptPicture:
     bar = BarList()
     bar.show(rows, at=start)
     own, common, under = page.keys(), common_keys(), bar.current
-    keys = shown_keys(in_order(own, common), False, idle(own, common, under))
+    keys = shown_keys(in_order(own, common), False, idle(own, common, under, almanac.garden))
     told = laid.told(frame, under).wait()
     head = [frame.pages(), *head]
     foot = frame.foot("", told, keys, frame.height - len(head) - len(rows))

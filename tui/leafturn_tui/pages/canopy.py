@@ -67,13 +67,12 @@ class CanopyPage(Page, key="4", question=QUESTION):
     def keys(self) -> tuple[Key, ...]:
         """What if, a look at the crown, the next picture, other trees, other years."""
         following = VIEWS[(self.view + 1) % len(VIEWS)]
-        views = Key("v", following, "light, plan, side view, climate", self._turn)
+        views = Key("v", following, "light, plan, side view, climate", self._turn, of_plants=True)
         if self.shown == "climate":
             return (views,)
         own = [
             Key("y", "what if", "leave it, keep a stem, fell it: side by side", self._what_if),
             Key("r", "look", "note a look at its crown", self._look),
-            views,
             Key(
                 "right",
                 "other tree",
@@ -93,7 +92,8 @@ class CanopyPage(Page, key="4", question=QUESTION):
                     self._mode,
                 )
             )
-        return tuple(own)
+        first, second, *more = (key._replace(of_plants=True) for key in own)
+        return first, second, views, *more
 
     def every_key(self) -> tuple[str, ...]:
         """Those of the plan, which has most."""

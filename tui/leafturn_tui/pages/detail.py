@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, TypeVar
 
-from leafturn_tui.pages.base import Page
+from leafturn_tui.pages.base import WHOLE, Page
 from leafturn_tui.render.parts.groups import Groups
 from leafturn_tui.text.layout import BLANK, Row, heading, paragraph
 
@@ -32,6 +32,11 @@ class Detail(Page):
         self._title = title
         self._find = find
         self._plant = plant
+
+    @property
+    def list_width(self) -> int:
+        """What is about no plant has no story beside it: its sentences are the whole of it."""
+        return 0 if self._plant else WHOLE
 
     def gone(self, almanac: AlmanacFace) -> bool:
         """Whether it is no longer there."""

@@ -62,7 +62,13 @@ class HeapsPage(Page, key="6", question=QUESTION):
         """A reading, what is done to the heap's job, what fixes nitrogen."""
         return (
             Key("r", "reading", "note how warm the heap under the bar is inside", _ask_reading, of_line=True),
-            Key("v", "nitrogen", "what fixes nitrogen from the air, guild by guild", _show_nitrogen),
+            Key(
+                "v",
+                "nitrogen",
+                "what fixes nitrogen from the air, guild by guild",
+                _show_nitrogen,
+                of_plants=True,
+            ),
             *job_keys(_jobs),
         )
 

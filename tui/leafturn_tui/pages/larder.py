@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -10,11 +10,12 @@ from leafturn.answers.harvest_calendar import FEW, Week
 from leafturn_tui.charts.larder_year import LABEL, year_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import WHOLE, Page, first_lines
-from leafturn_tui.pages.detail import Detail
+from leafturn_tui.pages.detail import Detail, group_rows
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.larder import QUESTION, larder_groups, week_lines, week_words
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import (
+    BLANK,
     MARGINS,
     Column,
     Piece,
@@ -32,6 +33,8 @@ if TYPE_CHECKING:
     from leafturn_tui.host import Host
 
 WEEKS = 54  # at most, that hold a day of one year
+ROUND = 9  # lines of the window that are not the list's
+LEAST_AHEAD = 3  # weeks to come, fewer of which tell nothing
 
 
 class LarderPage(Page, key="7", question=QUESTION):
@@ -50,10 +53,16 @@ class LarderPage(Page, key="7", question=QUESTION):
         """Another week, the weeks in words, the gaps."""
         other = "the year" if self.as_list else "in words"
         return (
-            Key("v", other, "the year as a picture, or its weeks in words", self._turn),
-            Key("x", "fill gaps", "weeks without picking or forage, and what would fill them", _show_gaps),
-            Key("left", "week before", "the week before", partial(self._step, -1)),
-            Key("right", "week after", "the week after", partial(self._step, 1)),
+            Key("v", other, "the year as a picture, or its weeks in words", self._turn, of_plants=True),
+            Key(
+                "x",
+                "fill gaps",
+                "weeks without picking or forage, and what would fill them",
+                _show_gaps,
+                of_plants=True,
+            ),
+            Key("left", "week before", "the week before", partial(self._step, -1), of_plants=True),
+            Key("right", "week after", "the week after", partial(self._step, 1), of_plants=True),
         )
 
     def _step(self, weeks: int, desk: Host) -> None:
@@ -112,16 +121,28 @@ class LarderPage(Page, key="7", question=QUESTION):
                 key = f"week from {week.first} {label}"
                 rows.append(Row(pieces, key, week_words(week), about=week.first.isoformat()))
                 rows += [Row((Piece(" " * LABEL), Piece(line)), joined=True) for line in more]
+        return [*rows, *self._ahead(almanac, width, at, self.height - ROUND - len(rows))]
+
+    def _ahead(self, almanac: AlmanacFace, width: int, at: int, room: int) -> list[Row]:
+        """The weeks after the one shown, in words, as far as there is room."""
+        (heads, *_), *weeks = self._table(almanac, width)
+        rows = [BLANK, Row((Piece(" "), *heads))]
+        if room < len(rows) + LEAST_AHEAD:
+            return []
+        for week, own in list(zip(almanac.larder().weeks, weeks, strict=True))[at + 1 :]:
+            if len(rows) + len(own) > room:
+                break
+            rows += _week_rows(week, own)
         return rows
+
+    def story(self, almanac: AlmanacFace, row: Row, width: int) -> list[Row]:
+        """Beside the year, whose weeks tell themselves, its gaps and what would fill them."""
+        return group_rows(larder_groups(almanac.larder(), almanac), width)
 
     def _weeks(self, almanac: AlmanacFace, width: int) -> list[Row]:
         weeks = almanac.larder().weeks
         _, *lines = self._table(almanac, width)
-        return [
-            row
-            for w, own in zip(weeks, lines, strict=True)
-            for row in joined_rows(own, f"week from {w.first}", week_words(w), about=w.first.isoformat())
-        ]
+        return [row for week, own in zip(weeks, lines, strict=True) for row in _week_rows(week, own)]
 
     def _table(self, almanac: AlmanacFace, width: int) -> Iterator[list[tuple[Piece, ...]]]:
         """The heads, then the lines of each week."""
@@ -151,6 +172,12 @@ class LarderPage(Page, key="7", question=QUESTION):
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The gaps."""
         return Detail("gaps of the larder", lambda a: larder_groups(a.larder(), a))
+
+
+def _week_rows(week: Week, lines: Sequence[tuple[Piece, ...]]) -> list[Row]:
+    """A week's line of the list, with what it goes on in."""
+    about = week.first.isoformat()
+    return joined_rows(lines, f"week from {about}", week_words(week), about=about)
 
 
 def _week_of(almanac: AlmanacFace) -> int:

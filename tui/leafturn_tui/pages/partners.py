@@ -99,7 +99,7 @@ class PartnersPage(Page, key="3", question=QUESTION):
                 _content,
                 of_line=True,
             ),
-            Key("v", other, "chances of this year, or of the years to come", self._turn),
+            Key("v", other, "chances of this year, or of the years to come", self._turn, of_plants=True),
         )
 
     def _turn(self, desk: Host) -> None:

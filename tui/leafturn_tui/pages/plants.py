@@ -69,7 +69,9 @@ class PlantsPage(Page, key="0", question=QUESTION):
 
     def keys(self) -> tuple[Key, ...]:
         """What is done to a plant; list or plan, light or crowns, nearer and further, and where to look."""
-        plan = Key("v", "plan" if self.view == "list" else "list", "a list or a plan", self._turn)
+        plan = Key(
+            "v", "plan" if self.view == "list" else "list", "a list or a plan", self._turn, of_plants=True
+        )
         if self.view == "list":
             return (*self._of_plant.keys(), plan)
         other = "crowns" if self.view == "light" else "light"

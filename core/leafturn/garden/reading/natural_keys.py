@@ -46,6 +46,7 @@ _KEYS: Mapping[str, Mapping[str, str]] = {
         **dict.fromkeys(("state", "status", "phase"), "stage"),
         **dict.fromkeys(("location", "position", "where", "place"), "at"),
         **dict.fromkeys(("size", "size_m", "bay"), "bay_m"),
+        **dict.fromkeys(("kind", "type", "container", "made_of"), "words"),
     },
     "helper": {
         **dict.fromkeys(("hours", "time", "hours_a_week"), "hours_per_week"),
@@ -55,7 +56,7 @@ _KEYS: Mapping[str, Mapping[str, str]] = {
 _TABLES: Mapping[str, str] = {
     **dict.fromkeys(("tree", "trees", "shrub", "shrubs", "bush", "bushes", "vine", "climber"), "plant"),
     **dict.fromkeys(("plants", "planting", "crop", "crops", "perennial"), "plant"),
-    **dict.fromkeys(("compost", "pile", "bay", "bays", "heaps"), "heap"),
+    **dict.fromkeys(("compost", "pile", "bay", "bays", "bin", "bins", "tumbler", "heaps"), "heap"),
     **dict.fromkeys(("bench", "benches", "table", "seats"), "seat"),
     **dict.fromkeys(("building", "buildings", "shed", "house", "roofs"), "roof"),
     **dict.fromkeys(("person", "people", "volunteer", "volunteers", "helpers"), "helper"),

@@ -361,3 +361,9 @@ def test_any_values_are_read_or_said(
     assert all("`" not in fault.message and "$." not in fault.message for fault in found), (
         "no library's own words"
     )
+
+
+def test_a_bin_is_a_heap_and_what_it_is_made_of_stands_in_its_words(tmp_path: Path) -> None:
+    said = sentences(reading_of(PLACE + '[[bin]]\nid = "a"\n[[heap]]\nid = "b"\nkind = "bin"\n', tmp_path))
+    assert any("unknown key 'bin' ignored. Write [[heap]]" in one for one in said), said
+    assert any("unknown key 'kind' ignored. Write words = \"bin\"" in one for one in said), said
