@@ -22,7 +22,7 @@ from pathlib import Path
 
 from tests.bench.first_picture import first_pictures
 from tests.bench.grown_garden import ON, grown_garden
-from tests.bench.keys import Press, walk
+from tests.bench.keys import Press, bare, walk
 from tests.bench.long_records import long_watched, much_noted
 from tests.samples.places import DEMO
 from tests.stories.terminal import COMMAND, environment
@@ -193,13 +193,18 @@ def _exponent(sizes: Sequence[int], took: Sequence[float]) -> float:
 def _keys(folder: Path, env: dict[str, str]) -> Iterator[str]:
     yield "## From a key to its picture, in milliseconds: the middle one and that of 95 in 100"
     yield ""
-    yield "| garden | keys | first byte | whole picture |"
-    yield "|---|---|---|---|"
+    yield "| garden | keys | first byte | whole picture | bare Textual apps |"
+    yield "|---|---|---|---|---|"
+    env = env | {"XDG_CACHE_HOME": str(folder / "no picture")}
+    least = bare(env)
+    shares = f"{_shares(least, 'first')} | {_shares(least, 'whole')}"
+    yield f"| bare Textual app | changing a line | {shares} | 1 |"
     for name, garden in (("demo, 44 plants", DEMO), ("2,000 plants", folder / "of_2000")):
         presses = walk([str(garden), *DAY], env)
         for what, keys in (("opening a page", ("page",)), ("moving the bar", ("down", "end", "home"))):
             of = [press for press in presses if press.key in keys and press.whole > 0]
-            yield f"| {name} | {what} | {_shares(of, 'first')} | {_shares(of, 'whole')} |"
+            ratio = statistics.median(p.whole for p in of) / statistics.median(p.whole for p in least)
+            yield f"| {name} | {what} | {_shares(of, 'first')} | {_shares(of, 'whole')} | {ratio:.1f} |"
 
 
 def _shares(presses: Sequence[Press], which: str) -> str:

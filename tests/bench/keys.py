@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 import time
 from collections.abc import Mapping, Sequence
 from typing import NamedTuple
@@ -9,11 +10,35 @@ from typing import NamedTuple
 from tests.bench.first_picture import Started
 from tests.stories.terminal import COMMAND
 
+from leafturn_tui.commands import PAINTS_A_SECOND
+
 QUIET_S = 0.06  # a picture is whole when nothing more has come for so long
 NOTHING_S = 1.5  # a key of the bar that has changed nothing by then changes nothing
 PAGE_S = 60.0  # every page comes, however late
 READ_S = 2.0  # so long a page is looked at before the next key
-FIRST = b"What needs hands this week?"
+COUNTED = "•".encode()  # in the page bar, once what waits on other pages is counted
+
+# What a key costs at the least: one widget of as many lines, of which a key changes one.
+BARE = """
+from textual.app import App
+from textual.geometry import Region
+from textual.strip import Strip
+from textual.widget import Widget
+from rich.segment import Segment
+class Lines(Widget):
+    at = 0
+    def render_line(self, y):
+        return Strip([Segment(f"{'>' if y == self.at else ' '} line {y}".ljust(self.size.width))])
+class Bare(App):
+    BINDINGS = [("down", "move(1)"), ("end", "move(9)"), ("home", "move(8)")]
+    def compose(self):
+        yield Lines()
+    def action_move(self, by):
+        lines = self.query_one(Lines)
+        lines.at = (lines.at + by) % lines.size.height
+        lines.refresh(Region(0, 0, lines.size.width, lines.size.height))
+Bare().run(mouse=False)
+"""
 
 
 class Press(NamedTuple):
@@ -30,14 +55,18 @@ class Pages(Started):
 
     Parameters
     ----------
-    words : sequence of str
-        The words after `leafturn`.
+    command : sequence of str
+        What is started.
     """
 
     def __init__(
-        self, words: Sequence[str], *, size: tuple[int, int] = (120, 40), env: Mapping[str, str] | None = None
+        self,
+        command: Sequence[str],
+        *,
+        size: tuple[int, int] = (120, 40),
+        env: Mapping[str, str] | None = None,
     ) -> None:
-        super().__init__([*COMMAND, *words], size=size, env=env)
+        super().__init__(command, size=size, env=env)
 
     def wait(self, quiet: float, *, most: float = 120.0) -> tuple[float, float]:
         """When the first and the last byte came, until nothing came for `quiet` seconds; 0 if none did."""
@@ -75,17 +104,39 @@ def walk(words: Sequence[str], env: Mapping[str, str] | None = None) -> list[Pre
     """Every page opened once, and on each the bar moved down ten times, to the end and to the beginning.
 
     The bar is moved once the page stands: one that reckons long tells meanwhile how far it is.
+
+    Parameters
+    ----------
+    words : sequence of str
+        The words after `leafturn`.
+    env : mapping
+        Of a cache in which no picture is kept: the first key would fall on it.
     """
-    pages = Pages(words, env=env)
+    pages = Pages([*COMMAND, *words], env=env)
     try:
-        pages.until(FIRST)
+        pages.until(COUNTED)
         pressed = []
         for digit in "2345678901":
             pages.look()
             pressed.append(pages.press(digit, "page", digit))
             pages.look()
-            pressed += [pages.press(digit, "down", DOWN) for _ in range(10)]
-            pressed += [pages.press(digit, "end", END), pages.press(digit, "home", HOME)]
+            pressed += _bar_moved(pages, digit)
         return pressed
     finally:
         pages.close()
+
+
+def bare(env: Mapping[str, str] | None = None) -> list[Press]:
+    """The same keys of the bar in a bare Textual app that paints as often, as many times."""
+    pages = Pages([sys.executable, "-c", BARE], env={**(env or {}), "TEXTUAL_FPS": PAINTS_A_SECOND})
+    try:
+        pages.until(b"line 9")
+        pages.look()
+        return [press for _ in range(10) for press in _bar_moved(pages, "bare")]
+    finally:
+        pages.close()
+
+
+def _bar_moved(pages: Pages, page: str) -> list[Press]:
+    moved = [pages.press(page, "down", DOWN) for _ in range(10)]
+    return [*moved, pages.press(page, "end", END), pages.press(page, "home", HOME)]

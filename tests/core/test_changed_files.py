@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
 
+from leafturn.assembly import sources
+from leafturn.garden.reading.reader import GardenReading
 from leafturn.journal.entries import PlainNote
 from leafturn.journal.store.store import Store
 
@@ -42,3 +44,23 @@ def test_a_folder_in_which_nothing_lies_any_more_is_stale(tmp_path: Path) -> Non
     assert almanac.stale()
     (tmp_path / "away").rename(tmp_path / "garden")
     assert not almanac.stale()
+
+
+def test_a_garden_file_that_is_as_it_was_is_not_taken_apart_for_each_note(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    almanac = almanac_of(tmp_path, TEXT, TODAY)
+    parsed = []
+    taken_apart = sources.reading_of
+
+    def reading_of(data: bytes, file: Path) -> GardenReading:
+        parsed.append(file)
+        return taken_apart(data, file)
+
+    monkeypatch.setattr(sources, "reading_of", reading_of)
+    almanac, _ = almanac.note(NOTE, TODAY)
+    assert not parsed
+    assert [entry.text for entry in almanac.entries] == [NOTE.text]
+    (tmp_path / "garden.toml").write_text(TEXT.replace("pip", "pit"))
+    assert [p.id for p in almanac.reread().garden.plants] == ["pit"]
+    assert len(parsed) == 1

@@ -30,7 +30,7 @@ PAINTS_A_SECOND = "1000"
 
 # How often rings of objects are looked for while pages are shown: keys wait for it, so few objects at a time,
 # and all of them only when the hands rest (`desk/beforehand.py`).
-LOOKED_THROUGH_AT_KEYS = (10_000, 20, 10**6)
+LOOKED_THROUGH_AT_KEYS = (5_000, 5, 10**6)
 
 
 def command_of(words: list[str]) -> tuple[Command, list[str]]:

@@ -14,7 +14,8 @@ from leafturn.base.tunables import NUMBERS, complaints, number_named
 from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.garden.model import Garden
-from leafturn.garden.reading.reader import GardenReading, read_garden
+from leafturn.garden.reading.file import find_garden_file
+from leafturn.garden.reading.reader import GardenReading, bytes_found, reading_of
 from leafturn.garden.regions import dates_that_follow
 from leafturn.journal.entries import Entry, LossNote
 from leafturn.journal.store.store import JournalReading, Store
@@ -39,12 +40,15 @@ Stamp = tuple[tuple[str, int, int], ...]
 class Sources(Value, eq=False):
     """What was read, before anything is computed.
 
-    `faults` are things to mend in the files, `notes` things worth knowing; `stamp` tells whether a file
+    `reading` is the garden file as it was read, `data` its bytes; `faults` are things to mend in the files,
+    `notes` things worth knowing; `stamp` tells whether a file
     has changed since; `record` are days as a weather file has them, `forecast` days ahead; `store` is where
     notes are written; `rules` are those in force, the garden's own among them; `priors` stand in for
     packaged ones of kinds.
     """
 
+    reading: GardenReading
+    data: bytes
     file: Path
     folder: Path
     garden: Garden
@@ -72,14 +76,20 @@ def read_sources(path: Path, before: Sources | None = None) -> Sources:
     path : Path
         The garden's folder or file.
     before : Sources or None
-        The same garden as read before: of its journal only the years that have changed are read again.
+        The same garden as read before: of its journal only the years that have changed are read again, and
+        a garden file without faults only if it holds other bytes.
 
     Raises
     ------
     Unreadable
         If there is no garden file there, or it cannot be read at all.
     """
-    reading = read_garden(path)
+    file = find_garden_file(path)
+    data = bytes_found(path, file)
+    is_as_before = before is not None and (file, data) == (before.file, before.data)
+    reading = (
+        before.reading if before and is_as_before and not before.reading.faults else reading_of(data, file)
+    )
     stamp = stamp_of(reading.file, reading.folder, reading.garden)
     store = before.store if before is not None else Store(reading.folder)
     journal = store.read()
@@ -94,6 +104,8 @@ def read_sources(path: Path, before: Sources | None = None) -> Sources:
     notes += replaced(garden.own_rules, reading.file.name, own_rules)
     days = {name: _weather(reading, name, faults, notes) for name in dict.fromkeys(_weather_files(garden))}
     return Sources(
+        reading=reading,
+        data=data,
         file=reading.file,
         folder=reading.folder,
         garden=garden,

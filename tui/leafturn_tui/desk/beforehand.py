@@ -43,7 +43,7 @@ class Beforehand:
     def __init__(self, screen: Screen[None], pages: Mapping[str, PageFace]) -> None:
         self._screen, self._pages = screen, pages
         self._laid: Laid | None = None
-        self._cleared: Laid | None = None  # after whose last page rings of objects were looked for
+        self._is_cleared = True  # of the almanac before
         self._frame: Frame | None = None
         self._left: Iterator[tuple[str, PageFace]] = iter(())
         self._seen: set[str] = set()  # keys of pages that were turned to
@@ -62,6 +62,7 @@ class Beforehand:
             Keeps what pages answer.
         """
         if self._laid is not laid:
+            self._is_cleared = self._laid is None
             self._laid = laid
             self._left, self._seen = iter(self._in_order(frame.almanac)), set()
         self._frame = frame
@@ -86,9 +87,9 @@ class Beforehand:
         if page is not None:
             self._is_asking = True
             behind.begin(partial(self._ask, self._frame, page, self._laid, self._answered))
-        elif self._cleared is not self._laid:
-            self._cleared = self._laid
-            gc.collect()  # the almanac before; the pages never do it of their own accord
+        elif not self._is_cleared:
+            self._is_cleared = True
+            gc.collect()  # which a key would wait for, and Python does not do while pages are shown
 
     def _ask(self, shown: Frame, page: PageFace, laid: Laid, answered: int) -> None:
         """In the thread: have a page answer. What goes wrong is told when the page is opened."""
