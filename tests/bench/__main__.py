@@ -58,6 +58,7 @@ def _measured(folder: Path) -> Iterator[str]:
     load = f"{os.getloadavg()[0]:.1f} on {os.cpu_count()} processors"
     yield f"Taken on {dt.date.today()} with Python {platform.python_version()}; load at the beginning {load}."
     env = {"XDG_CACHE_HOME": str(folder / "cache"), "PYTHONPYCACHEPREFIX": str(folder / "bytecode")}
+    os.environ["XDG_CACHE_HOME"] = env["XDG_CACHE_HOME"]
     for part in (_first_pictures, _commands, _by_size, _by_notes, _by_years, _keys):
         yield ""
         yield from part(folder, env)
@@ -148,7 +149,7 @@ def _asked(gardens: Mapping[int, Path], asked: Mapping[str, Question]) -> dict[s
         almanacs[n] = open_almanac(gardens[n], ON)
 
     asking = {name: lambda n, ask=ask: ask(almanacs[n]) for name, ask in asked.items()}  # type: ignore[misc]
-    return {"reading": opened, **asking}
+    return {"reading for the first time": opened, "reading again": opened, **asking}
 
 
 def _by_size(folder: Path, env: dict[str, str]) -> Iterator[str]:

@@ -9,14 +9,11 @@ from pathlib import Path
 
 from tests.samples.places import DEMO
 
+from leafturn.journal.entries import BloomNote, Done, Entry, HarvestNote, PlainNote
+from leafturn.journal.store.sealing import written_text
+
 FIRST, LAST = 1997, 2026  # of the years in which notes are written, and of the demo's whole years of weather
 DAY = dt.timedelta(days=1)
-NOTED = (
-    'what = "note"\ntext = "walked the rows"',
-    'what = "harvest"\nplant = "{plant}"\nkg = 2.5',
-    'what = "done"\ntask = "{plant}:look-over:{year}"\nby = "steward"\nminutes = 20',
-    'what = "bloom"\nplant = "{plant}"\nstage = "first open"',
-)
 PLANTS = ("comice-1", "comice-2", "early-plum", "hazel-b", "kiwi-f1", "quince")
 
 
@@ -32,10 +29,17 @@ def much_noted(folder: Path, notes: int) -> Path:
 
 
 def _notes(year: int, many: int) -> Iterator[str]:
+    """Notes as the program writes them."""
     for n in range(many):
-        on = dt.date(year, 1, 1) + n * 364 // many * DAY
-        said = NOTED[n % len(NOTED)].format(plant=PLANTS[n % len(PLANTS)], year=year)
-        yield f'\n[[entry]]\nid = "{on}.{1000 + n}"\non = {on}\n{said}\n'
+        on, plant = dt.date(year, 1, 1) + n * 364 // many * DAY, PLANTS[n % len(PLANTS)]
+        given = {"id": f"{on}.{1000 + n}.long", "on": on}
+        kinds: tuple[Entry, ...] = (
+            PlainNote(text="walked the rows", **given),
+            HarvestNote(plant=plant, kg=2.5, **given),
+            Done(task=f"{plant}:look-over:{year}", by="steward", minutes=20.0, **given),
+            BloomNote(plant=plant, stage="first open", bbch=60, **given),
+        )
+        yield f"\n{written_text(kinds[n % len(kinds)])}"
 
 
 def long_watched(folder: Path, years: int) -> Path:

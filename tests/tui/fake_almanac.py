@@ -65,7 +65,7 @@ from leafturn.bloom.model import LikelyStage, SeasonEvent
 from leafturn.canopy.model import Canopy
 from leafturn.garden.model import Garden
 from leafturn.hazards.overview import Hazards
-from leafturn.journal.book import BookLine, in_words
+from leafturn.journal.book import BookLine
 from leafturn.journal.entries import Entry, Withdrawal
 from leafturn.kinds.library import Library, load_library
 from leafturn.partners.bloom_overlap.partner_days import PartnerDays
@@ -197,7 +197,7 @@ class FakeAlmanac(FakeRules):
 
     def book(self) -> tuple[BookLine, ...]:
         back = {e.entry for e in self.entries if isinstance(e, Withdrawal)}
-        lines = [BookLine(entry=e, words=in_words(e), taken_back=e.id in back) for e in self.entries]
+        lines = [BookLine(entry=e, taken_back=e.id in back) for e in self.entries]
         return tuple(reversed(lines))
 
     def likely_stages(self) -> tuple[LikelyStage, ...]:

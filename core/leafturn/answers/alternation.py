@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from leafturn.base.value import Value
-from leafturn.journal.entries import Entry, HarvestNote, of_kind
+from leafturn.journal.entries import Entry, HarvestNote
+from leafturn.journal.noted import of_kind
 from leafturn.season.axis import SeasonAxis
 
 LEAST_HARVESTS = 4  # below it nothing is said of heavy and light years

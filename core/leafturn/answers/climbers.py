@@ -26,7 +26,8 @@ from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_to
 from leafturn.climbers.load import VERDICTS_SAID, Load, Verdict, is_soft, load_of
 from leafturn.garden.model import FAILING, Place, Plant
 from leafturn.garden.regions import region_named
-from leafturn.journal.entries import CrownNote, of_kind
+from leafturn.journal.entries import CrownNote
+from leafturn.journal.noted import of_kind
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import is_cut_out
 from leafturn.season.axis import SeasonAxis

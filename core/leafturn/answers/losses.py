@@ -8,7 +8,8 @@ from collections.abc import Iterable
 
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Plant
-from leafturn.journal.entries import Entry, LossNote, PlantedNote, of_kind
+from leafturn.journal.entries import Entry, LossNote, PlantedNote
+from leafturn.journal.noted import of_kind
 
 NOT_SAID = "cause not noted"
 

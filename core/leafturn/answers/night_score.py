@@ -9,7 +9,8 @@ import numpy as np
 
 from leafturn.base import prose, quantities
 from leafturn.base.value import Value
-from leafturn.journal.entries import ColdNightNote, Entry, of_kind
+from leafturn.journal.entries import ColdNightNote, Entry
+from leafturn.journal.noted import of_kind
 from leafturn.weather.calendar import day_of_leap_year
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord

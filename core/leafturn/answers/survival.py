@@ -11,7 +11,8 @@ from leafturn.base import prose
 from leafturn.base.survival import Life, Share, survival
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Plant
-from leafturn.journal.entries import Entry, LossNote, PlantedNote, of_kind
+from leafturn.journal.entries import Entry, LossNote, PlantedNote
+from leafturn.journal.noted import of_kind
 from leafturn.kinds.library import Library
 
 UNKNOWN = "no longer in the garden file"

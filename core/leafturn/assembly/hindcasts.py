@@ -15,7 +15,8 @@ from leafturn.assembly.sources import Sources
 from leafturn.base.arrays import FloatArray
 from leafturn.base.kept import kept
 from leafturn.garden.model import Garden
-from leafturn.journal.entries import BloomNote, Entry, HarvestNote, WeatherNote, of_kind
+from leafturn.journal.entries import BloomNote, HarvestNote, WeatherNote
+from leafturn.journal.noted import Notes, of_kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.frost import first_frost, freezes_by_year, last_frost
 from leafturn.season.garden_day import GardenDay
@@ -44,7 +45,7 @@ class Hindcasts:
 
     def __call__(self, on: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
         """Every event of a season as it was foretold on a day."""
-        season = self._season(self._garden, tuple(e for e in self._day.entries if e.on <= on), on, axis)
+        season = self._season(self._garden, Notes(e for e in self._day.entries if e.on <= on), on, axis)
         published = self._usual(axis) | {
             Event("first open", plant): day
             for plant, day in published_days(season.weather, season.forecasts).items()
@@ -56,13 +57,11 @@ class Hindcasts:
         """What was to be expected before a season began by the book and the years before, without notes."""
         plants = tuple(structs.replace(p, opens=None, ripe=None) for p in self._garden.plants)
         eve = axis.first - dt.timedelta(days=1)
-        weather = tuple(e for e in of_kind(self._day.entries, WeatherNote) if e.on <= eve)
+        weather = Notes(e for e in of_kind(self._day.entries, WeatherNote) if e.on <= eve)
         garden = structs.replace(self._garden, plants=plants)
         return likely_days(self._season(garden, weather, eve, axis))
 
-    def _season(
-        self, garden: Garden, entries: tuple[Entry, ...], on: dt.date, axis: SeasonAxis
-    ) -> SeasonModel:
+    def _season(self, garden: Garden, entries: Notes, on: dt.date, axis: SeasonAxis) -> SeasonModel:
         day = self._day
         seasons = Seasons(self._sources, GardenDay(garden, day.library, entries, on, day.verbs))
         return seasons.now if seasons.axis == axis else seasons.after

@@ -14,6 +14,7 @@ from leafturn.garden.model import Garden
 from leafturn.garden.things import things_of
 from leafturn.journal.book import BookLine, book_lines
 from leafturn.journal.entries import Entry
+from leafturn.journal.noted import Notes
 from leafturn.journal.withdrawals import not_withdrawn, takeable
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.garden_with_notes import garden_with_notes
@@ -95,9 +96,9 @@ class OpenGarden:
         return type(self)(self._sources, on)
 
     @cached_property
-    def entries(self) -> tuple[Entry, ...]:
+    def entries(self) -> Notes:
         """Notes not taken back up to the day of asking, oldest first."""
-        return tuple(e for e in not_withdrawn(self._sources.journal.entries) if e.on <= self.on)
+        return Notes(e for e in not_withdrawn(self._sources.journal.entries) if e.on <= self.on)
 
     @cached_property
     def day(self) -> GardenDay:
@@ -108,6 +109,10 @@ class OpenGarden:
 
     def book(self) -> tuple[BookLine, ...]:
         """All notes up to the day, newest first (of one day the last written); marked if taken back."""
+        return self._book
+
+    @cached_property
+    def _book(self) -> tuple[BookLine, ...]:
         return book_lines(self._sources.journal.entries, self.on, things_of(self.garden))
 
     # ---- noting --------------------------------------------------------------------------

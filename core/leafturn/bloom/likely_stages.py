@@ -12,7 +12,8 @@ from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import FLOWERING
 from leafturn.base.date_range import Likely
 from leafturn.bloom.model import BloomForecast, LikelyStage
-from leafturn.journal.entries import HarvestNote, of_kind
+from leafturn.journal.entries import HarvestNote
+from leafturn.journal.noted import of_kind
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 

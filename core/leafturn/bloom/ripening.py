@@ -19,7 +19,8 @@ from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.warmth import BEFORE_AXIS
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry, HarvestNote, of_kind
+from leafturn.journal.entries import Entry, HarvestNote
+from leafturn.journal.noted import of_kind
 from leafturn.kinds.model import Fact, Kind
 from leafturn.season.axis import SeasonAxis, date_in
 from leafturn.season.ensemble import REPEATS

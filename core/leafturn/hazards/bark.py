@@ -12,7 +12,8 @@ from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.value import Value
 from leafturn.garden.animals import gnawers
 from leafturn.garden.model import DEAD, Guard, Place, Plant
-from leafturn.journal.entries import Done, Entry, LossNote, of_kind
+from leafturn.journal.entries import Done, Entry, LossNote
+from leafturn.journal.noted import of_kind
 from leafturn.season.garden_day import GardenDay
 
 YOUNG_YEARS = 9.0  # guess: older bark is thick, wants no guard, and one that is on may come off

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Collection, Sequence
-from functools import partial
+from functools import cached_property, partial
 
 from leafturn.base import day_words, prose, quantities
 from leafturn.base.value import Value
@@ -34,12 +34,18 @@ from leafturn.journal.entries import (
 from leafturn.journal.withdrawals import withdrawals
 
 
-class BookLine(Value):
-    """One note as the Book shows it."""
+class BookLine(Value, eq=False):
+    """One note as the Book shows it; `target` and `things` are those of `in_words`."""
 
     entry: Entry
-    words: str
     taken_back: bool = False
+    target: Entry | None = None
+    things: Collection[str] | None = None
+
+    @cached_property
+    def words(self) -> str:
+        """The note in words, made when they are first read: a long book is hardly ever read whole."""
+        return in_words(self.entry, self.target, self.things)
 
 
 def book_lines(
@@ -59,8 +65,9 @@ def book_lines(
     lines = [
         BookLine(
             entry=entry,
-            words=in_words(entry, by_id.get(entry.entry) if isinstance(entry, Withdrawal) else None, things),
             taken_back=entry.id in taken_back,
+            target=by_id.get(entry.entry) if isinstance(entry, Withdrawal) else None,
+            things=things,
         )
         for entry in reversed(written)
         if entry.on <= on

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Iterable, Iterator
-from typing import Annotated, Any, TypeVar
+from typing import Annotated, Any
 
 from msgspec import Meta, Struct
 
@@ -25,7 +24,7 @@ Minutes = Annotated[float, Meta(ge=0, le=100_000)]
 StageNumber = Annotated[int, Meta(ge=0, le=99)]
 
 
-class Entry(Struct, frozen=True, kw_only=True, tag_field="what"):
+class Entry(Struct, frozen=True, kw_only=True, gc=False, tag_field="what"):
     """What every kind of note may say.
 
     `id` is "YYYY-MM-DD.n.xxxx", with letters drawn at random, and never given twice. `on` is the day the
@@ -243,10 +242,3 @@ WORDS = (
     "minutes", "text", "entry", "was", "mark", "sheet",
 )  # fmt: skip
 """The words of all kinds of note, in the order in which they are written."""
-
-K = TypeVar("K", bound=Entry)
-
-
-def of_kind(entries: Iterable[Entry], kind: type[K]) -> Iterator[K]:
-    """The notes of one kind, in the order given."""
-    return (entry for entry in entries if isinstance(entry, kind))

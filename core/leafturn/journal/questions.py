@@ -5,13 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Collection, Iterable, Iterator
 
-from leafturn.journal.entries import Done, Entry, K, of_kind
+from leafturn.journal.entries import Done, Entry
+from leafturn.journal.noted import K, noted
 from leafturn.journal.withdrawals import not_withdrawn
 
 
 def of_plant(entries: Iterable[Entry], kind: type[K], plant: str) -> list[K]:
     """The notes of one kind about one plant, in the order given."""
-    return [entry for entry in of_kind(entries, kind) if entry.plant == plant]
+    return noted(entries).of_plant(kind, plant)
 
 
 def latest(entries: Iterable[Entry], kind: type[K], plant: str, until: dt.date | None = None) -> K | None:
@@ -41,11 +42,7 @@ def jobs_done(entries: Iterable[Entry], *verbs: str) -> Iterator[tuple[str, Done
     verbs : str
         As they stand in ids of jobs: "winter-cut". The id may be written either way round.
     """
-    for entry in of_kind(entries, Done):
-        for job in entry.jobs:
-            subject = next((given for verb in verbs if (given := job.done_to(verb)) is not None), None)
-            if subject is not None:
-                yield subject, entry
+    return noted(entries).jobs_done(verbs)
 
 
 def unknown_plants(entries: Iterable[Entry], known: Collection[str]) -> dict[str, tuple[Entry, ...]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterable
 
-from leafturn.journal.entries import Entry, SheetNote, Withdrawal, of_kind
+from leafturn.journal.entries import Entry, SheetNote, Withdrawal
 
 
 def withdrawals(entries: Iterable[Entry]) -> dict[str, Withdrawal]:
@@ -19,7 +19,7 @@ def withdrawals(entries: Iterable[Entry]) -> dict[str, Withdrawal]:
     dict of id to Withdrawal
         Withdrawals that are themselves taken back are among the ids.
     """
-    written = {entry.id: entry for entry in of_kind(entries, Withdrawal)}
+    written = {entry.id: entry for entry in entries if isinstance(entry, Withdrawal)}
     unsettled = dict.fromkeys(written, 0)  # by id: withdrawals of it that are not settled yet
     for entry in written.values():
         if entry.entry in unsettled:

@@ -11,7 +11,8 @@ from collections.abc import Iterable
 
 from leafturn.base.value import Value
 from leafturn.journal.answer_words import AnswerWay, Said, read_said
-from leafturn.journal.entries import AnsweredNote, Entry, of_kind
+from leafturn.journal.entries import AnsweredNote, Entry
+from leafturn.journal.noted import of_kind
 from leafturn.partners.model import Remedy
 from leafturn.season.axis import SeasonAxis
 

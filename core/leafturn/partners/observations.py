@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from msgspec import field
 
 from leafturn.base.closed_words import FruitSet
 from leafturn.base.value import Value
 from leafturn.journal.entries import BloomNote, DamageNote, Entry, FruitSetNote, HarvestNote, LossNote
+from leafturn.journal.noted import K, of_kind
 from leafturn.season.axis import SeasonAxis
 
 FROST_WORDS = ("frost", "frozen", "cold night")
@@ -40,21 +41,29 @@ def observed_bloom(entries: Iterable[Entry], southern: bool) -> ObservedBloom:
     first: dict[str, int] = {}
     none: dict[str, set[int]] = {}
     sets: dict[str, dict[int, FruitSet]] = {}
-    frozen: set[tuple[str, int]] = set()
-    for entry in entries:
-        if not entry.plant:
-            continue
+    for plant, entry in _of_plants(entries, BloomNote):
         year = SeasonAxis.holding(entry.on, southern).year
-        if isinstance(entry, BloomNote) and entry.stage == "none this year":
-            none.setdefault(entry.plant, set()).add(year)
-        elif _flowered(entry):
-            first[entry.plant] = min(first.get(entry.plant, year), year)
-        if isinstance(entry, FruitSetNote):
-            sets.setdefault(entry.plant, {})[year] = entry.set
-        if isinstance(entry, DamageNote | LossNote) and any(
-            word in f"{entry.cause or ''} {entry.text or ''}".lower() for word in FROST_WORDS
-        ):
-            frozen.add((entry.plant, year))
+        if entry.stage == "none this year":
+            none.setdefault(plant, set()).add(year)
+        else:
+            first[plant] = min(first.get(plant, year), year)
+    for plant, picked in _of_plants(entries, HarvestNote):
+        year = SeasonAxis.holding(picked.on, southern).year
+        first[plant] = min(first.get(plant, year), year)
+    for plant, seen in _of_plants(entries, FruitSetNote):
+        year = SeasonAxis.holding(seen.on, southern).year
+        sets.setdefault(plant, {})[year] = seen.set
+        if seen.set != "none":
+            first[plant] = min(first.get(plant, year), year)
+    harm: list[tuple[str, DamageNote | LossNote]] = [
+        *_of_plants(entries, DamageNote),
+        *_of_plants(entries, LossNote),
+    ]
+    frozen = {
+        (plant, SeasonAxis.holding(note.on, southern).year)
+        for plant, note in harm
+        if any(word in f"{note.cause or ''} {note.text or ''}".lower() for word in FROST_WORDS)
+    }
     sets_noted = {
         plant: {year: word for year, word in by_year.items() if (plant, year) not in frozen}
         for plant, by_year in sets.items()
@@ -66,7 +75,5 @@ def observed_bloom(entries: Iterable[Entry], southern: bool) -> ObservedBloom:
     )
 
 
-def _flowered(entry: Entry) -> bool:
-    if isinstance(entry, FruitSetNote):
-        return entry.set != "none"
-    return isinstance(entry, BloomNote | HarvestNote)
+def _of_plants(entries: Iterable[Entry], kind: type[K]) -> Iterator[tuple[str, K]]:
+    return ((entry.plant, entry) for entry in of_kind(entries, kind) if entry.plant)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Mapping
 
-from leafturn.journal.entries import FruitSetNote, HarvestNote, of_kind
+from leafturn.journal.entries import FruitSetNote, HarvestNote
 from leafturn.journal.job_id import subject_id
+from leafturn.journal.noted import of_kind
 from leafturn.journal.questions import jobs_done
 from leafturn.partners.model import PartnerStanding
 from leafturn.season.axis import SeasonAxis

@@ -17,7 +17,8 @@ import numpy as np
 from msgspec.structs import replace
 
 from leafturn.base.value import Value
-from leafturn.journal.entries import ColdNightNote, Entry, of_kind
+from leafturn.journal.entries import ColdNightNote, Entry
+from leafturn.journal.noted import of_kind
 from leafturn.season.ensemble import Ensemble
 from leafturn.weather.record import DailyRecord
 

@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from leafturn.journal.entries import Entry, Given, HoldLifted
 from leafturn.journal.job_id import JobId
+from leafturn.journal.noted import noted
 
 K = TypeVar("K", Given, HoldLifted)
 Said = dict[tuple[str, str], list[tuple[JobId, K]]]  # by subject and verb, either way round
@@ -27,11 +28,10 @@ class Assignments:
     def __init__(self, entries: Iterable[Entry]) -> None:
         self._given: Said[Given] = {}
         self._lifted: Said[HoldLifted] = {}
-        for entry in entries:
-            if isinstance(entry, Given):
-                _add(self._given, entry)
-            elif isinstance(entry, HoldLifted):
-                _add(self._lifted, entry)
+        for job, given in noted(entries).jobs_of(Given):
+            _add(self._given, job, given)
+        for job, lifted in noted(entries).jobs_of(HoldLifted):
+            _add(self._lifted, job, lifted)
 
     def given_to(self, job: JobId) -> str:
         """The helper a job was last given to; empty if to nobody in particular."""
@@ -43,10 +43,9 @@ class Assignments:
         return next((e for e in _of(self._lifted, job) if e.until is None or on < e.until), None)
 
 
-def _add(said: Said[K], entry: K) -> None:
-    for job in entry.jobs:
-        for pair in job.either_way:
-            said.setdefault(pair, []).append((job, entry))
+def _add(said: Said[K], job: JobId, entry: K) -> None:
+    for pair in job.either_way:
+        said.setdefault(pair, []).append((job, entry))
 
 
 def _of(said: Said[K], job: JobId) -> list[K]:

@@ -6,8 +6,9 @@ import datetime as dt
 from collections.abc import Iterable
 
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import BloomNote, Done, Entry, LetGo, PutOff
+from leafturn.journal.entries import KINDS, BloomNote, Done, Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
+from leafturn.journal.noted import noted
 from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.subjects import Subject
@@ -30,17 +31,10 @@ class Completions:
     def __init__(self, entries: Iterable[Entry], southern: bool) -> None:
         self._southern = southern
         self._by_job: dict[tuple[str, str], list[tuple[JobId, Entry]]] = {}
-        self._notes: dict[tuple[str, str], list[Entry]] = {}
-        for entry in entries:
-            if isinstance(entry, CLOSING):
-                for job in entry.jobs:
-                    self._add(job, entry)
-            elif entry.plant:
-                self._notes.setdefault((entry.plant, entry.what), []).append(entry)
-
-    def _add(self, job: JobId, entry: Entry) -> None:
-        for key in job.either_way:
-            self._by_job.setdefault(key, []).append((job, entry))
+        self._noted = noted(entries)
+        for job, entry in self._noted.jobs_of(*CLOSING):
+            for key in job.either_way:
+                self._by_job.setdefault(key, []).append((job, entry))
 
     def in_season(self, subject: Subject, rule: Rule, axis: SeasonAxis) -> list[Entry]:
         """Notes that close a rule's job for a subject in one season, oldest first."""
@@ -73,7 +67,7 @@ class Completions:
         """Notes of the kind that counts as doing a rule's job, for one plant."""
         if rule.closed_by is None:
             return []
-        found = self._notes.get((plant.id, rule.closed_by), [])
+        found = self._noted.of_plant(KINDS[rule.closed_by], plant.id)
         return [e for e in found if _is_of_stage(e, rule.closed_by_stage)]
 
     def has_note_of(self, plant: Plant, rule: Rule, axis: SeasonAxis) -> bool:

@@ -10,8 +10,9 @@ from leafturn.base.value import Value
 from leafturn.garden.model import UNSETTLED, Heap, Plant, Point
 from leafturn.garden.reading.planted import is_planted
 from leafturn.hazards.bark import guard_stage
-from leafturn.journal.entries import DamageNote, of_kind
+from leafturn.journal.entries import DamageNote
 from leafturn.journal.job_id import subject_id
+from leafturn.journal.questions import of_plant
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import is_cut_out
 from leafturn.kinds.wild import flora_of
@@ -269,10 +270,9 @@ def _is_dwarfed(plant: Plant, season: SeasonModel) -> bool:
 def _is_damaged(plant: Plant, season: SeasonModel, words: Sequence[str]) -> bool:
     """Whether a note of damage, of this season or the one before, names one of the words as its cause."""
     return any(
-        note.plant == plant.id
-        and season.axis.before.first <= note.on
+        season.axis.before.first <= note.on
         and any(word in (note.cause or note.text or "").lower() for word in words)
-        for note in of_kind(season.day.entries, DamageNote)
+        for note in of_plant(season.day.entries, DamageNote, plant.id)
     )
 
 

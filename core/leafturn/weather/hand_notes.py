@@ -7,7 +7,8 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from leafturn.journal.entries import Entry, WeatherNote, of_kind
+from leafturn.journal.entries import Entry, WeatherNote
+from leafturn.journal.noted import of_kind
 from leafturn.weather.record import DailyRecord
 
 

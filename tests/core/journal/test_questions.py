@@ -6,7 +6,8 @@ import datetime as dt
 
 import pytest
 
-from leafturn.journal.entries import CrownNote, Done, HarvestNote, LetGo, PlainNote, Withdrawal, of_kind
+from leafturn.journal.entries import CrownNote, Done, HarvestNote, LetGo, PlainNote, Withdrawal
+from leafturn.journal.noted import of_kind
 from leafturn.journal.questions import jobs_done, latest, of_plant, unknown_plants
 
 

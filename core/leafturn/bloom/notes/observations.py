@@ -16,7 +16,8 @@ from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.stages import Lengths
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import BloomNote, Entry, of_kind
+from leafturn.journal.entries import BloomNote, Entry
+from leafturn.journal.noted import of_kind
 from leafturn.season.axis import SeasonAxis, date_in
 from leafturn.season.stage_duration import rate_at
 
@@ -44,6 +45,25 @@ class Observation(NamedTuple):
     plant: str
     on: dt.date
     stage: str
+
+
+class _Seen(NamedTuple):
+    """A note before its warmth is looked up.
+
+    `day` is the day number of the first flower or leaf; `back` how many days before the note that was, and
+    how far they stray.
+    """
+
+    entry: BloomNote
+    target: str
+    season: int
+    day: float
+    back: tuple[float, float]
+
+    @property
+    def rank(self) -> tuple[float, dt.date]:
+        """Of several notes of a season the lowest counts: that nearest the first flower, then the oldest."""
+        return abs(self.back[0]), self.entry.on
 
 
 class Observations:
@@ -76,47 +96,50 @@ class Observations:
         before : int [day number]
             Of this season: notes from this day of its axis on are of the next.
         """
-        best: dict[tuple[str, int, str | None], tuple[float, Observation]] = {}
+        best: dict[tuple[str, int, str | None], _Seen] = {}
         for entry in of_kind(entries, BloomNote):
-            for order, found in self._of_bloom(entry, before):
-                key = (found.note.target, found.note.season, entry.by)
-                if key not in best or (order, found.on) < (best[key][0], best[key][1].on):
-                    best[key] = (order, found)
-        counted = sorted((found for _, found in best.values()), key=lambda one: one.on)
-        kept: list[Observation] = []
+            found = self._seen(entry, before)
+            if found is not None:
+                key = (found.target, found.season, entry.by)
+                if key not in best or found.rank < best[key].rank:
+                    best[key] = found
+        kept: list[_Seen] = []
         of_target: dict[str, int] = {}
-        for one in reversed(counted):
-            of_target[one.note.target] = of_target.get(one.note.target, 0) + 1
-            if of_target[one.note.target] <= MOST_NOTES and len(kept) < MOST_IN_ALL:
+        for one in sorted(best.values(), key=lambda one: one.entry.on)[::-1]:
+            of_target[one.target] = of_target.get(one.target, 0) + 1
+            if of_target[one.target] <= MOST_NOTES and len(kept) < MOST_IN_ALL:
                 kept.append(one)
-        return [*self._stated(plants), *reversed(kept)]
+        return [*self._stated(plants), *map(self._observation, reversed(kept))]
 
-    def _of_bloom(self, entry: BloomNote, before: int) -> Iterator[tuple[float, Observation]]:
-        """A note as an observation of its plant's bloom or leaf-out, with its rank; nothing if neither."""
+    def _seen(self, entry: BloomNote, before: int) -> _Seen | None:
+        """What a note says of its plant's bloom or leaf-out; None if of neither, or of a time to come."""
         plant = entry.plant
         if entry.stage in ("none this year", "leaf fall"):
-            return
+            return None
         leaf = entry.stage == "bud break" or (entry.stage is None and entry.bbch in range(7, 13))
         target = plant + LEAF if leaf else plant
         if target not in self._priors:
             if plant not in self._priors and not leaf:
                 self.unused.append(Unused(plant, entry.on, "nothing is known of when it opens"))
-            return
+            return None
         back = (0.0, 1.0) if leaf else self._lengths[plant].after_first_open(entry)
         if back is None:
-            return
-        late = 0.0 if leaf else self._lengths[plant].late
+            return None
         season, day = self._place(entry.on, self._priors[target])
         opened = day - back[0] / self._rate(day - back[0] / 2) if back[0] else day
         if season == self._weather.axis.year and self._weather.axis.day(entry.on) >= before:
-            return
+            return None
         usual = self._priors[target].typical_day
         if abs(opened - usual) > FAR_OFF_DAYS:
             self.unused.append(Unused(plant, entry.on, "it lies months from when its kind opens"))
-            return
-        note = self._note(target, season, opened - late, back[1], entry.by)
-        stage = entry.stage or f"BBCH {entry.bbch}"
-        yield abs(back[0]), Observation(note, plant, entry.on, stage)
+            return None
+        late = 0.0 if leaf else self._lengths[plant].late
+        return _Seen(entry, target, season, opened - late, back)
+
+    def _observation(self, seen: _Seen) -> Observation:
+        entry, (_, stray) = seen.entry, seen.back
+        note = self._note(seen.target, seen.season, seen.day, stray, entry.by)
+        return Observation(note, entry.plant, entry.on, entry.stage or f"BBCH {entry.bbch}")
 
     def _rate(self, day: float) -> float:
         """How many usual days of a stage pass in a day of the usual weather about a day number."""
@@ -132,11 +155,13 @@ class Observations:
 
     def _place(self, on: dt.date, prior: BloomPrior) -> tuple[int, float]:
         """The season a date falls in for a kind, and its day number there (1 January 1; south: 1 July 1)."""
-        southern = self._weather.axis.southern
-        held = SeasonAxis.holding(on, southern)
-        days = {axis.year: (on - axis.start).days + 1.0 for axis in (held.before, held, held.next)}
-        season = min(days, key=lambda year: abs(days[year] - prior.typical_day))
-        return season, days[season]
+        held = SeasonAxis.holding(on, self._weather.axis.southern)
+        _, season, day = min(
+            (abs(day - prior.typical_day), axis.year, day)
+            for axis in (held.before, held, held.next)
+            for day in [(on - axis.start).days + 1.0]
+        )
+        return season, day
 
     def _note(
         self, target: str, season: int, day: float, stray: float, by: str | None, lasting: bool = False

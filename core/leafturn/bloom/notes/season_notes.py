@@ -16,6 +16,7 @@ from leafturn.bloom.priors.stated import stated
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import Targets
 from leafturn.journal.entries import BloomNote, Entry
+from leafturn.journal.noted import of_kind
 from leafturn.season.axis import SeasonAxis
 
 
@@ -86,11 +87,9 @@ class SeasonNotes:
     ) -> dict[str, dict[str, dt.date]]:
         """Stages noted of this season's bloom and leaves, by plant."""
         seen: dict[str, dict[str, dt.date]] = {}
-        for entry in entries:
-            if not isinstance(entry, BloomNote) or not entry.stage:
-                continue
+        for entry in of_kind(entries, BloomNote):
             prior = targets.priors.get(entry.plant)
-            if prior is None:
+            if not entry.stage or prior is None or abs(entry.on.year - axis.year) > 1:
                 continue
             by_flower = entry.stage in FLOWERING_NAMES
             held = SeasonAxis.holding(entry.on, axis.southern).year

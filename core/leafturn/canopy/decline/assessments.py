@@ -6,7 +6,8 @@ import datetime as dt
 from collections.abc import Sequence
 
 from leafturn.canopy.decline.trend import CrownAssessment
-from leafturn.journal.entries import CrownNote, DamageNote, Entry, of_kind
+from leafturn.journal.entries import CrownNote, DamageNote, Entry
+from leafturn.journal.noted import of_kind
 
 
 def crown_assessments(entries: Sequence[Entry]) -> dict[str, list[CrownAssessment]]:

@@ -99,8 +99,7 @@ def settled(entries: Iterable[Entry], copies: Iterable[Entry] = ()) -> tuple[tup
         As they stand in copies of those files: what is in the files already is passed over.
     """
     notes = _Notes()
-    for entry in entries:
-        notes.add(entry)
+    notes.add(entries)
     for place, entry in enumerate(copies):
         if place == 0:
             notes.end_of_files()
@@ -114,26 +113,34 @@ class _Notes:
     def __init__(self) -> None:
         self.kept: list[Entry] = []
         self.faults: list[Fault] = []
-        self._taken: set[str] = set()
-        self._by_written: defaultdict[str, list[int]] = defaultdict(list)  # places in `kept` by id as written
+        self._goes_by: dict[str, int] = {}  # place in `kept` by the id that a note goes by
+        self._also: defaultdict[str, list[int]] = defaultdict(list)  # places of more written under an id
         self._numbers: Counter[str] = Counter()
         self._unnamed: Counter[str] = (
             Counter()
         )  # notes without a written id, by mark; then those to pass over
 
-    def add(self, entry: Entry) -> None:
-        """Take a note of the journal's own files."""
-        if entry.id and self._stands(entry):
-            self._say(
-                entry,
-                f"The note {clipped(entry.id)} stands here once more, word for word; it counts once.",
-                _COPY,
-            )
-            return
-        if entry.id in self._taken:
+    def add(self, entries: Iterable[Entry]) -> None:
+        """Take the notes of the journal's own files."""
+        goes_by, kept = self._goes_by, self.kept
+        for entry in entries:
+            if entry.id and entry.id not in goes_by:  # as nearly all, of which there may be very many
+                goes_by[entry.id] = len(kept)
+                kept.append(entry)
+            elif not self._is_repeated(entry):
+                self._keep(entry)
+
+    def _is_repeated(self, entry: Entry) -> bool:
+        """Whether a note stands in the files already; says so where it does, or another has its id."""
+        if not entry.id:
+            return False
+        again = self._stands(entry)
+        if again:
+            said = f"The note {clipped(entry.id)} stands here once more, word for word; it counts once."
+        else:
             said = f"The id {clipped(entry.id)} stands on an earlier note too, so this note goes by another."
-            self._say(entry, said, _COPY)
-        self._keep(entry)
+        self._say(entry, said, _COPY)
+        return again
 
     def end_of_files(self) -> None:
         """From here on come notes of copies."""
@@ -157,18 +164,23 @@ class _Notes:
             for place, entry in enumerate(self.kept)
         )
 
+    def _written_under(self, given: str) -> list[int]:
+        """Places of the notes that go by an id or were written under it, in order."""
+        first = self._goes_by.get(given)
+        return [] if first is None else [first, *self._also.get(given, ())]
+
     def _stands(self, entry: Entry) -> bool:
-        places = self._by_written.get(entry.id, ())
+        places = self._written_under(entry.id)
         return bool(places) and mark_of(entry) in {mark_of(self.kept[place]) for place in places}
 
     def _keep(self, entry: Entry) -> None:
-        own = entry.id if entry.id and entry.id not in self._taken else self._own_id(entry)
-        if entry.id:
-            self._by_written[entry.id].append(len(self.kept))
-        if own != entry.id:
-            self._by_written[own].append(len(self.kept))
-        self._taken.add(own)
-        self.kept.append(entry if own == entry.id else structs.replace(entry, id=own))
+        place = len(self.kept)
+        if not entry.id or entry.id in self._goes_by:
+            if entry.id:
+                self._also[entry.id].append(place)
+            entry = structs.replace(entry, id=self._own_id(entry))
+        self._goes_by[entry.id] = place
+        self.kept.append(entry)
 
     def _own_id(self, entry: Entry) -> str:
         plain = f"{entry.on.isoformat()}.h{mark_of(entry)}"
@@ -176,12 +188,12 @@ class _Notes:
             self._numbers[plain] += 1
             number = self._numbers[plain]
             chosen = plain if number == 1 else f"{plain}-{number}"
-            if chosen not in self._taken:
+            if chosen not in self._goes_by:
                 return chosen
 
     def _aim(self, place: int, entry: Withdrawal) -> Entry:
         """A withdrawal aimed at the note it means: that of its mark; without one, the nearest before it."""
-        meant = [p for p in self._by_written.get(entry.entry, ()) if p != place]
+        meant = [p for p in self._written_under(entry.entry) if p != place]
         if entry.mark is not None:
             meant = [p for p in meant if mark_of(self.kept[p]) == entry.mark] or self._mended(meant, entry)
         if not meant:
@@ -197,7 +209,7 @@ class _Notes:
     def _say_lost(self, entry: Withdrawal) -> None:
         near = ""
         if len(self.faults) < MOST_HINTS:
-            same_day = (known for known in self._by_written if known[:10] == entry.entry[:10])
+            same_day = (known for known in self._goes_by if known[:10] == entry.entry[:10])
             near = did_you_mean(clipped(entry.entry), islice(same_day, MOST_FAULTS))
         was = f" that said: {clipped(entry.was, 200)}" if entry.was else ""
         self._say(

@@ -32,7 +32,7 @@ Table = tuple[dict[str, Any], int]  # one [[entry]] as parsed, and its line
 Piece = tuple[bytes, int]  # of a file, and the line it begins on
 
 
-class FileReading(Value):
+class FileReading(Value, kw_only=False):
     """What one file holds.
 
     Parameters

@@ -29,6 +29,7 @@ from leafturn.journal.store.files import (
     torn_files,
 )
 from leafturn.journal.store.ids import settled
+from leafturn.journal.store.kept_readings import read_or_kept
 from leafturn.journal.store.reading import FileReading, read_data
 from leafturn.journal.store.sealing import mark_of
 
@@ -89,7 +90,7 @@ class Store:
         blocked: list[str] = []
         for file in files:
             try:
-                readings.append(self._mended(file, blocked))
+                readings.append(self._mended(file, blocked, growing=file is files[-1]))
             except OSError as error:
                 faults.append(not_read(file.name, error))
                 readings.append(FileReading(sound=False))
@@ -169,23 +170,23 @@ class Store:
         found = []
         for file in copied_files(self._folder):
             try:
-                found.append((file, self._read_file(file)))
+                found.append((file, self._read_file(file, growing=False)))
             except OSError as error:
                 faults.append(not_read(file.name, error))
         return found
 
-    def _read_file(self, file: JournalFile) -> FileReading:
+    def _read_file(self, file: JournalFile, *, growing: bool) -> FileReading:
         """One file as last read, or read again if it has changed since."""
         signature = _signature(file.path)
         known = self._known.get(file.path)
         if known is None or known[0] != signature:
-            known = (signature, read_data(file.data(), file.name))
+            known = (signature, read_or_kept(file, growing=growing))
             self._known[file.path] = known
         return known[1]
 
-    def _mended(self, file: JournalFile, blocked: list[str]) -> FileReading:
+    def _mended(self, file: JournalFile, blocked: list[str], *, growing: bool) -> FileReading:
         """One file, a torn tail set aside; where that cannot be done, `blocked` says why."""
-        reading = self._read_file(file)
+        reading = self._read_file(file, growing=growing)
         if reading.torn is None or not reading.sound:
             return reading
         real = real_path(file.path)

@@ -6,6 +6,7 @@ import datetime as dt
 
 from leafturn.base.value import Value
 from leafturn.journal.entries import Done, Entry, HeapReading
+from leafturn.journal.noted import noted
 from leafturn.season.garden_day import GardenDay
 
 
@@ -46,19 +47,10 @@ def batch_of(heap: str, day: GardenDay) -> Batch:
     turned = {id(done) for subject, done in day.done("turn") if subject == heap}
     begun: dt.date | None = None
     notes: list[Entry] = []
-    for entry in day.entries:
-        if not _is_of(entry, heap):
-            continue
+    for entry in noted(day.entries).about(heap):
         if id(entry) in emptied:
             begun, notes = entry.on, []
         else:
             notes.append(entry)
     turns = sorted({entry.on for entry in notes if id(entry) in turned})
     return Batch(begun=begun, notes=tuple(notes), turns=tuple(turns))
-
-
-def _is_of(entry: Entry, heap: str) -> bool:
-    if entry.heap == heap:
-        return True
-    named = any(heap in job for job in entry.closes)  # spares most notes from being taken apart
-    return named and any(heap in job.names for job in entry.jobs)

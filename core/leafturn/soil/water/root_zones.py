@@ -17,6 +17,7 @@ from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import DEAD, Plant
 from leafturn.journal.entries import Entry, MovedNote, PlantedNote
 from leafturn.journal.job_id import subject_id
+from leafturn.journal.questions import of_plant
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
@@ -72,11 +73,8 @@ def drinkers(day: GardenDay) -> tuple[Plant, ...]:
 
 def settled_years(plant: Plant, entries: Iterable[Entry], axis: SeasonAxis) -> float | None:
     """Years since a plant was planted or moved here, as of the middle of the season; None if not known."""
-    noted = [
-        float(SeasonAxis.holding(e.on, axis.southern).year)
-        for e in entries
-        if e.plant == plant.id and isinstance(e, PlantedNote | MovedNote)
-    ]
+    acts = [*of_plant(entries, PlantedNote, plant.id), *of_plant(entries, MovedNote, plant.id)]
+    noted = [float(SeasonAxis.holding(act.on, axis.southern).year) for act in acts]
     years = [*noted, *([float(plant.year)] if plant.year is not None else [])]
     return axis.year - max(years) if years else None
 

@@ -17,6 +17,7 @@ from leafturn.bloom.leafing import fall_after_frost, leaf_heat
 from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.bloom.second_count import FEW_DAYS
 from leafturn.journal.entries import DamageNote, WeatherNote
+from leafturn.journal.noted import of_kind
 from leafturn.season.heat_count import BASE_C, HeatCount
 from leafturn.soil.compost.turning import turn_due
 from leafturn.tasks.season_model import SeasonModel
@@ -104,8 +105,9 @@ def _last_done(season: SeasonModel, done: dt.date | None) -> ExplainedDays:
 def _last_wind(season: SeasonModel, done: dt.date | None) -> ExplainedDays:
     """The latest noted wind since the job was done; never where none is noted this season."""
     since = max(done or dt.date.min, season.axis.first)
-    windy = (e for e in season.day.entries if isinstance(e, WeatherNote | DamageNote) and e.wind)
-    days = [e.on for e in windy if since <= e.on and (done is None or e.on > done)]
+    entries = season.day.entries
+    noted: list[WeatherNote | DamageNote] = [*of_kind(entries, WeatherNote), *of_kind(entries, DamageNote)]
+    days = sorted(e.on for e in noted if e.wind and since <= e.on and (done is None or e.on > done))
     if not days:
         return ExplainedDays(np.full(season.weather.now.draws, np.inf), "")
     says = f"Wind was noted on {day_words.day(days[-1])}; what it loosened may fall later."
