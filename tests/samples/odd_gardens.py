@@ -92,7 +92,7 @@ def odd_garden(name: str, folder: Path) -> Almanac:
 
 
 # Values that hardly any key takes.
-_WRONG = (
+WRONG = (
     '"spring"',
     "99999999",
     "-7",
@@ -112,12 +112,12 @@ def gardens_of_slips() -> Iterator[str]:
     """Garden files, in each of which one key of the place or of what stands there has every wrong value."""
     place = ["[place]", "lat = 46.9", "lon = 15.9"]
     for key in fields_of(Place):
-        for wrong in _WRONG:
+        for wrong in WRONG:
             yield "\n".join([*(line for line in place if not line.startswith(f"{key} ")), f"{key} = {wrong}"])
     for table, kind in _TABLES.items():
         for key in fields_of(kind):
             lines = list(place)
-            for n, wrong in enumerate(_WRONG):
+            for n, wrong in enumerate(WRONG):
                 given = {"id": f'"{table}-{n}"', "kind": '"pear"', "name": f'"{table} {n}"', key: wrong}
                 lines += [f"[[{table}]]", *(f"{name} = {value}" for name, value in given.items())]
             yield "\n".join(lines)

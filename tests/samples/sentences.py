@@ -33,6 +33,7 @@ _OTHER_SCALE = re.compile(
     r"\b(\d+ in 10\b|1 in (?!20)\d|about even|nearly sure|even odds|odds are|chances are)"
 )
 _NEVER_IN_RANGE = re.compile(rf"(or never|never\)|{_DAY}[^.;,]* never)")
+_WRITE = re.compile(r"\btasks? = .*")  # an example of what to write names jobs as files do
 _ID = re.compile(r"\([a-z0-9-]+:[a-z-]+(:\d{4}(:\d+)?)?\)|\b[a-z0-9-]+:[a-z-]+:\d{4}\b")
 # Words of reckoning that no reader should have to read twice, and a sum of nothing.
 _PUT_AWAY = re.compile(
@@ -40,7 +41,7 @@ _PUT_AWAY = re.compile(
     r"|would be there|which flowers of|\b[Ss]afe(?:ly|ty)?\b"
 )
 _AS_IN_CODE = re.compile(r"\['|\{'|(?<=\w )None\b|\b(?:True|nan|datetime)\b|\bobject at\b")
-_DIGITS = re.compile(r"\d\.\d{3,}(?![\da-z])|(?<![\d.])-0(?:\.0)? C")
+_DIGITS = re.compile(r"\d\.\d{3,}(?![\da-z])|\de[+-]\d\d|(?<![\d.])-0(?:\.0)? C")
 _OF_WHOM = re.compile(
     r"(?:Bloom|Full bloom|Picking|Leaf-out) of ([\w-]+) (began|begins|came|comes|ends|ended)"
 )
@@ -67,7 +68,7 @@ def slips(sentence: str, on: dt.date | None, names: frozenset[str] = frozenset()
         for word, wrong in (
             ("another scale of chance", _OTHER_SCALE.search(sentence)),
             ("never in a range", _NEVER_IN_RANGE.search(sentence)),
-            ("an id", _ID.search(sentence)),
+            ("an id", _ID.search(_WRITE.sub("", sentence))),
             ("words put away", _PUT_AWAY.search(sentence)),
             ("too many digits", _DIGITS.search(sentence)),
             ("a lower bound that has come", on is not None and _past_bound(sentence, on)),

@@ -7,7 +7,8 @@ for text in texts(almanac):
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
 from itertools import takewhile
 from types import SimpleNamespace
 from typing import Any
@@ -39,6 +40,8 @@ WIDE = 10_000  # cells: wide enough that nothing is cut or wrapped
 SLOW = ("canopy", "drift")  # answers of years, which a fortnight hardly changes
 FEW = 3  # of what there are many of one make: cards of trees and kinds, pages that a line opens
 VIEWS = 4  # no page has more views than this to turn through
+STEPS = 3  # that a dialog is followed
+TYPED = ("3", "quince", "", "-4 C", "2027-04-26", "nobody knows this", "Ann 35")  # answers to anything
 NOT_PRESSED = ("q", "escape", "enter", "w")  # what leads away, and what is asked of every line anyhow
 
 
@@ -66,6 +69,45 @@ def rarer_texts(almanac: Almanac) -> Iterator[str]:
                     for said in one.lines(almanac, helper=helper.name))  # fmt: skip
     for plant in almanac.garden.plants[:FEW]:
         yield from _without_sources(card_lines.lines(kind_card(almanac.library, plant.kind)))
+
+
+def dialog_texts(almanac: Almanac, typed: str) -> Iterator[str]:
+    """What dialogs ask and say step by step, of every key of every page, where each is answered by a text.
+
+    Of the lines that may be chosen the first are, one after another; a line to type takes the text.
+    """
+    for kind in pages().values():
+        for key in (*kind().keys(), *common_keys()):
+            if key.name not in NOT_PRESSED:
+                page = kind()
+                listener = _Listener(almanac, page)
+                own = _names(page).get(key.name, key)
+                _tried(partial(own.act, listener), listener)
+                yield from _steps(listener, typed, STEPS)
+
+
+def _steps(listener: _Listener, typed: str, more: int) -> Iterator[str]:
+    """What was said, and what each panel asked comes to, so many steps on."""
+    asked, said = listener.asked, listener.said
+    listener.asked, listener.said = [], []
+    yield from said
+    for panel in asked:
+        yield from _panel(panel)
+        yield from (row.text for row in panel.below(typed, WIDE))
+        offers = [*panel.offers("", WIDE), *panel.offers(typed, WIDE)][:FEW]
+        acts = [*(offer.act for offer in offers), partial(panel.take, typed)]
+        labels = panel.keys()
+        acts += [partial(own.act, None) for own in labels if own.name in ("y", "n")]
+        for act in acts if more else ():
+            _tried(act, listener)
+            yield from _steps(listener, typed, more - 1)
+
+
+def _tried(act: Callable[[], None], listener: _Listener) -> None:
+    try:
+        act()
+    except NotUnderstood as why:
+        listener.said.append(str(why))
 
 
 def paper_texts(almanac: Almanac) -> Iterator[str]:
@@ -104,7 +146,7 @@ class _Listener:
         self.opened: list[Page] = []
         self.said: list[str] = []
         self.current = next((row for row in page.rows(almanac, WIDE) if row.key), None)
-        self.file = SimpleNamespace(last=lambda: None)
+        self.file = SimpleNamespace(last=lambda: None, write=lambda edit, entry=None: "")
 
     def ask(self, panel: Panel) -> None:
         self.asked.append(panel)

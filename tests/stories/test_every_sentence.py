@@ -1,8 +1,9 @@
 """Every sentence that is told, wherever it is told: what none of them may do.
 
 Answers, jobs and pages over the year in three gardens: the demo, a cold one inland and one by the
-Mediterranean, both known by their normals alone. Views, dialogs, papers and calendar files in these and in
-odd gardens. Faults of files in which every key has a wrong value.
+Mediterranean, both known by their normals alone. Views, dialogs step by step, papers and calendar files in
+these and in odd gardens. Faults of gardens and journals in which every key has a wrong value, of a disk that
+refuses, of points and of lists of gardens.
 """
 
 from __future__ import annotations
@@ -12,9 +13,11 @@ from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
+from tests.faults.trial import is_sentence
 from tests.samples.odd_gardens import ODD, gardens_of_slips, odd_garden
 from tests.samples.sentences import another_days, sentences_of, slips
-from tests.samples.told import paper_texts, rarer_texts, texts
+from tests.samples.told import TYPED, dialog_texts, paper_texts, rarer_texts, texts
+from tests.samples.wrong_files import disk_refusals, fleet_refusals, journal_faults, point_faults
 from tests.samples.year_gardens import write_garden
 
 from leafturn.almanac import Almanac, open_almanac
@@ -50,6 +53,14 @@ def wrong_sentences(almanac: Almanac, *, slow: bool) -> list[str]:
     return wrong(almanac, texts(almanac, slow=slow)) + another
 
 
+def wrong_faults(told: Iterable[str]) -> list[str]:
+    """Faults that are no plain sentence, and sentences of faults that are not as they should be."""
+    faults = list(dict.fromkeys(told))
+    assert faults, "nothing was said"
+    found = [said for said in faults if not is_sentence(said)]
+    return found + [said for said in sentences_of(faults) if slips(said, None)]
+
+
 @pytest.mark.parametrize("garden", GARDENS)
 def test_every_sentence_of_a_day(garden: str, tmp_path: Path) -> None:
     almanac = opened(garden, tmp_path, dt.date.fromisoformat(A_DAY[garden]))
@@ -77,6 +88,27 @@ def test_every_fault_of_a_wrong_value(text: str, tmp_path: Path) -> None:
     except Unreadable as why:
         faults = (why.fault,)
     assert [said for said in sentences_of(fault.sentence() for fault in faults) if slips(said, None)] == []
+
+
+def test_every_fault_of_a_journal(tmp_path: Path) -> None:
+    assert wrong_faults(journal_faults(tmp_path)) == []
+
+
+def test_every_refusal_of_a_disk() -> None:
+    assert wrong_faults(disk_refusals()) == []
+
+
+def test_every_fault_of_points_and_of_lists_of_gardens(tmp_path: Path) -> None:
+    assert wrong_faults(point_faults(DEMO)) == []
+    assert wrong_faults(fleet_refusals(tmp_path)) == []
+
+
+@pytest.mark.parametrize(
+    "typed", [TYPED[0], *(pytest.param(one, marks=pytest.mark.reference) for one in TYPED[1:])]
+)
+def test_every_sentence_of_what_dialogs_ask_next(typed: str) -> None:
+    almanac = open_almanac(DEMO, ON)
+    assert wrong(almanac, dialog_texts(almanac, typed)) == []
 
 
 @pytest.mark.reference

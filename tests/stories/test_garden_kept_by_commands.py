@@ -9,6 +9,7 @@ import pytest
 from test_garden_kept_from_pages import WRITTEN
 
 from in_process import refused, run
+from leafturn.garden.editing.kept_edits import KeptEdits
 from leafturn_tui.command_line import main
 
 
@@ -107,3 +108,17 @@ def test_what_cannot_be_done_is_one_sentence_and_changes_nothing(garden: Path) -
     assert "toll-ash" in refused("move", at, "pear-1", "5n of toll-ash")
     assert (garden / "garden.toml").read_text() == WRITTEN
     assert not (garden / "journal").exists()
+
+
+@pytest.mark.parametrize("cache", ["a folder", "a file"])
+def test_that_the_pages_take_it_back_is_promised_only_where_they_can(
+    garden: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, cache: str
+) -> None:
+    place = tmp_path / "cache"
+    if cache == "a file":
+        place.write_text("of another program")
+    monkeypatch.setenv("XDG_CACHE_HOME", str(place))
+    told = said("change", str(garden), "pear-1", "crown", "3")
+    last = KeptEdits(garden / "garden.toml").last()
+    assert ("u in the pages takes it back." in told) == (last is not None) == (cache == "a folder")
+    assert ("The pages cannot take it back" in told) == (last is None)

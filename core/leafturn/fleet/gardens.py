@@ -66,7 +66,8 @@ def _listed(file: Path, clean: Clean) -> tuple[NamedGarden, ...]:
         text = file_bytes(file, MOST_LIST_BYTES).decode("utf-8-sig")
     except (OSError, ValueError) as why:
         message = "it is no text." if isinstance(why, UnicodeError) else f"it cannot be read: {reason(why)}."
-        raise Unreadable(Fault(file=str(file), line=None, message=message)) from why
+        hint = "A list is text in UTF-8, with a garden's folder a line."
+        raise Unreadable(Fault(file=str(file), line=None, message=message, hint=hint)) from why
     lines = dict.fromkeys(line.strip() for line in text.splitlines())
     named = [line for line in lines if line and not line.startswith("#")]
     return tuple(NamedGarden(name=clean(line), path=(file.parent / line).absolute()) for line in named)

@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from typing import Any
 
 from leafturn.base.faults import Fault
 from leafturn.toml.positions import LONG_STRING, SHORT_STRING
 
+MOST_SHOWN = 20  # of a list in a fault, which is cut short
 MOST_DOTS_IN_A_KEY = 6  # a guess: a garden file needs two
 
 # `plain` takes whole runs of ordinary lines at once: without it the check costs a third of the parse itself.
@@ -35,6 +37,19 @@ TEXT_OR_COMMENT = re.compile(rf"{LONG_STRING}|{SHORT_STRING}|#[^\n]*+", re.DOTAL
 def clipped(text: str, most: int = 60) -> str:
     """`text` cut to `most` characters, for quoting in a fault."""
     return text if len(text) <= most else text[: most - 3] + "..."
+
+
+def as_written(value: Any) -> str:
+    """A value as the file writes it, cut short."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, str):
+        return f'"{clipped(value, 40)}"'
+    if isinstance(value, float):
+        return f"{value:.6g}"
+    if isinstance(value, list):
+        return clipped(f"[{', '.join(map(as_written, value[:MOST_SHOWN]))}]", 40)
+    return "{ ... }" if isinstance(value, dict) else clipped(str(value), 40)
 
 
 def line_at(text: str, position: int) -> int:

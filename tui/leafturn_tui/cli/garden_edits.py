@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from leafturn.kinds.library import Library
     from leafturn_tui.almanac_face import AlmanacFace
 
+NOT_TAKEN_BACK = "The pages cannot take it back: nothing can be kept in your cache folder."
 SHOW = "only show the lines that would be written"
 MOST_NAMED = 8
 ADD = """\
@@ -213,11 +214,11 @@ def _write(
         parser.error(str(why))
     except OSError as why:
         parser.error(f"nothing was written: {reason(why, writing=True)}")
-    print("Written; u in the pages takes it back.")
+    print("Written.")
     status, after = then() if then is not None else Kept(FINE, almanac)
     before, newest = almanac.takeable(), after.takeable()
     noted = newest is not None and (before is None or newest.id != before.id)
-    KeptEdits(almanac.file).remember(
+    lasts = KeptEdits(almanac.file).remember(
         KeptEdit(
             before=edit.before,
             after=edit.after,
@@ -226,4 +227,5 @@ def _write(
             newest=newest.id if newest is not None else "",
         )
     )
+    print("u in the pages takes it back." if lasts else NOT_TAKEN_BACK)
     return status

@@ -44,7 +44,7 @@ def form_of(given: argparse.Namespace) -> str:
     ending = Path(given.out).suffix.lower()
     if ending not in FORMS:
         hint = f"Give it one of these endings: {', '.join(FORMS)}."
-        said = f"{ending or 'no ending'} is no form of a paper."
+        said = f"{ending} is no form of a paper." if ending else "its name does not end in a form of paper."
         raise Unreadable(Fault(file=given.out, line=None, message=said, hint=hint))
     if os.path.lexists(given.out):
         raise _taken(given.out)

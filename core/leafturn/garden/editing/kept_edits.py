@@ -57,9 +57,10 @@ class KeptEdits:
         """The change made last, whether the file is still as it left it or not."""
         return next(reversed(self._all()), None)
 
-    def remember(self, edit: KeptEdit) -> None:
-        """Keep a change that was made."""
+    def remember(self, edit: KeptEdit) -> bool:
+        """Keep a change that was made; whether it outlasts this object."""
         self._save([*self._all(), edit])
+        return not self._unsaved
 
     def forget_last(self) -> None:
         """Drop the change made last, which was taken back."""

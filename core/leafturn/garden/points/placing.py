@@ -33,7 +33,8 @@ def read_points(data: bytes, file: str) -> Surveyed:
     """
     ending = PurePath(file).suffix.lower()
     if ending not in READERS:
-        said = f"{clipped(ending) or 'no ending'} is no kind of file with points that is read."
+        told = f"{clipped(ending)} is no kind of file with points that is read."
+        said = told if ending else "its name has no ending, which would tell what kind of file it is."
         raise Unreadable(
             Fault(file=file, line=None, message=said, hint="Give a .geojson, .gpx or .csv file.")
         )
@@ -56,7 +57,7 @@ def _placed(surveyed: Surveyed, garden: Garden, file: str) -> Iterator[Placed]:
     for number, marked in enumerate(surveyed.points, 1):
         called = f"point {number}{f' ({clipped(marked.name)})' if marked.name else ''}"
         if not (abs(marked.latitude) <= 90 and abs(marked.longitude) <= 180):
-            place = f"latitude {marked.latitude:g} and longitude {marked.longitude:g}"
+            place = f"latitude {marked.latitude:.10g} and longitude {marked.longitude:.10g}"
             said = f"{called} has {place}, which is no place on Earth."
             hint = "Degrees of WGS 84 are wanted, the longitude first in GeoJSON."
             raise Unreadable(Fault(file=file, line=None, message=said, hint=hint))

@@ -8,8 +8,8 @@ from typing import Any
 
 from leafturn.base.day_words import MONTHS
 from leafturn.base.faults import nearest_word
-from leafturn.garden.reading.messages import as_written
 from leafturn.garden.reading.tables import Spot
+from leafturn.toml.messages import as_written
 
 NEVER = "never"
 _NUMBERS = (

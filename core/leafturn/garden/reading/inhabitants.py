@@ -10,11 +10,11 @@ import msgspec
 
 from leafturn.garden.model import Garden, Heap, Helper, Neighbour, OwnJob, Plant, Point, Roof, Seat
 from leafturn.garden.reading.frost_dates import month_and_day
-from leafturn.garden.reading.messages import as_written
 from leafturn.garden.reading.names import Called, Finder, give_ids
 from leafturn.garden.reading.place_phrases import quoted
 from leafturn.garden.reading.positions import StatedPlace, place_all
 from leafturn.garden.reading.tables import PLACES, Spot, read_table
+from leafturn.toml.messages import as_written
 
 PLACED_TABLES = ("plant", "heap", "helper", "neighbour", "seat", "roof")  # tables of what has a place
 Table = tuple[dict[str, Any], Spot]

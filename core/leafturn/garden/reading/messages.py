@@ -10,14 +10,14 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from leafturn.base.faults import did_you_mean
-from leafturn.toml.messages import clipped
+from leafturn.toml.messages import as_written, clipped
 from leafturn.toml.positions import Step
 
 _WHERE = re.compile(r"^(?P<what>.*?)(?: - at `\$(?P<path>.*)`)?$", re.DOTALL)
 _STEP = re.compile(r"\.(?P<key>\w+)|\[(?P<place>\d+)\]")
 _BOUND = re.compile(r"Expected `\w+` (>=|<=|>|<) (\S+)")
 _BEYOND = {">=": "lies below", ">": "is not above", "<=": "lies above", "<": "is not below"}
-_WITHIN = {">=": "{:g} or more.", ">": "more than {:g}.", "<=": "{:g} or less.", "<": "less than {:g}."}
+_WITHIN = {">=": "{} or more.", ">": "more than {}.", "<=": "{} or less.", "<": "less than {}."}
 _TYPES = {
     "float": "a number",
     "int": "a whole number",
@@ -103,7 +103,7 @@ class Slip:
             return "is not a word known here"
         if bound := _BOUND.match(self._what):
             unit = "" if self.written == self.key else f" in {self.key}"
-            return f"{_BEYOND[bound[1]]} {float(bound[2]):g}{unit}"
+            return f"{_BEYOND[bound[1]]} {float(bound[2]):.10g}{unit}"
         if length := re.match(r"Expected `array` of length (\d+), got (\d+)", self._what):
             return f"holds {length[2]} items where {length[1]} belong"
         expected = re.match(r"Expected `([^`]+)`, got `(\w+)`", self._what)
@@ -122,7 +122,7 @@ class Slip:
         if (bound := _BOUND.match(self._what)) and self.key not in _EXAMPLES:
             if self.written != self.key:
                 return "Check the number and its unit."
-            return f"Write {_WITHIN[bound[1]].format(float(bound[2]))}"
+            return f"Write {_WITHIN[bound[1]].format(f'{float(bound[2]):.10g}')}"
         return f"Write {self.written} = {self._example()}"
 
     def _example(self) -> str:
@@ -143,14 +143,3 @@ class Slip:
         pattern = r"\s*(-?[0-9]{1,9})\b(?![.,])" if whole else r"\s*(-?[0-9]{1,9}(?:[.,][0-9]{1,9})?)"
         number = re.match(pattern, self._value) if isinstance(self._value, str) else None
         return number[1].replace(",", ".") if number else ("3" if whole else "2.5")
-
-
-def as_written(value: Any) -> str:
-    """A value as the file writes it, cut short."""
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, str):
-        return f'"{clipped(value, 40)}"'
-    if isinstance(value, float):
-        return f"{value:.6g}"
-    return "{ ... }" if isinstance(value, dict) else clipped(str(value), 40)

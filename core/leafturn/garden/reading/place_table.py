@@ -12,11 +12,11 @@ import msgspec
 from leafturn.base.faults import Unreadable, did_you_mean
 from leafturn.garden.model import Place
 from leafturn.garden.reading.degrees import Which, degrees_in
-from leafturn.garden.reading.messages import as_written
 from leafturn.garden.reading.natural_keys import hint_for_key
 from leafturn.garden.reading.place_phrases import quoted
 from leafturn.garden.reading.tables import Spot, read_table
 from leafturn.garden.regions import region_named, regions
+from leafturn.toml.messages import as_written
 
 # Used while `lat` is out of bounds, on the side of the equator that was written: a guess, so said.
 MIDDLE_LATITUDE = 45.0
@@ -84,7 +84,7 @@ def _latitude(table: Mapping[str, Any], spot: Spot) -> float:
         return latitude
     used = MIDDLE_LATITUDE if latitude > 0 else -MIDDLE_LATITUDE
     spot.add_fault(
-        f"lat = {latitude:g} is no latitude; {used:g} is used meanwhile, so day length is a guess.",
+        f"lat = {latitude:.10g} is no latitude; {used:g} is used meanwhile, so day length is a guess.",
         "Write degrees from -90 to 90, such as lat = 46.9",
         "lat",
     )

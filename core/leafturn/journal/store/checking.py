@@ -26,7 +26,7 @@ from leafturn.journal.entries import (
 )
 from leafturn.journal.job_id import JobId
 from leafturn.journal.store.examples import EXAMPLES
-from leafturn.toml.messages import clipped
+from leafturn.toml.messages import as_written, clipped
 
 WHATS = tuple(KINDS)
 STAGES: tuple[str, ...] = get_args(StageName)
@@ -252,7 +252,7 @@ def _say_if_wrong(name: str, given: Any, fields: dict[str, Any], say: Callable[[
         hint = f"Write it like {EXAMPLES[name]}"
     else:
         hint = f'Write {name} = "..." with text between the quote marks.'
-    say(f"{name} = {clipped(_as_written(given))} is not understood, so this note is left out.", hint)
+    say(f"{name} = {as_written(given)} is not understood, so this note is left out.", hint)
 
 
 def _fits(name: str, value: Any) -> bool:
@@ -263,9 +263,3 @@ def _fits(name: str, value: Any) -> bool:
     except msgspec.ValidationError:
         return False
     return True
-
-
-def _as_written(value: Any) -> str:
-    if isinstance(value, bool):
-        return str(value).lower()
-    return f'"{value}"' if isinstance(value, str) else str(value)

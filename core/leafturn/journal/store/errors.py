@@ -36,8 +36,8 @@ def not_set_aside(file: str, line: int, error: OSError | LockNotHad) -> str:
     """The sentence for a torn tail that has to stay where it is."""
     reason, hint = _reason(error)
     return (
-        f"{file}, line {line}: the last note was cut short while being written, and it could not be set "
-        f"aside, because {reason}. Nothing was changed, and new notes cannot be kept for now. {hint}"
+        f"{file}, line {line}: the last note was cut short while being written. It could not be set aside: "
+        f"{reason}. Nothing was changed, and new notes cannot be kept for now. {hint}"
     ).rstrip()
 
 

@@ -53,7 +53,7 @@ def test_points_are_read_and_lines_are_counted_as_left_out() -> None:
      ("a.gpx", b'<!DOCTYPE x [<!ENTITY a "b">]><gpx/>', "defines names of its own"),
      ("a.geojson", b"{", "this is not JSON"), ("a.geojson", b"[" * 100_000, "nested too deeply"),
      ("a.geojson", b'{"type": "Topology"}', "no GeoJSON with features"), ("a.kmz", b"", "no kind of file"),
-     ("points", b"", "no ending is no kind of file")],
+     ("points", b"", "its name has no ending")],
 )  # fmt: skip
 def test_what_is_no_such_file_is_refused_in_a_sentence(file: str, data: bytes, said: str) -> None:
     with pytest.raises(Unreadable) as refused:

@@ -117,7 +117,7 @@ def test_a_note_that_says_too_little_is_refused_and_nothing_written(tmp_path: Pa
     store.append(NOTE, TODAY)
     before = (tmp_path / "journal" / "2027.toml").read_bytes()
     for wrong, said in (
-        (HarvestNote(on=TODAY, plant="quince", kg=-3.0), "kg = -3.0 is not understood"),
+        (HarvestNote(on=TODAY, plant="quince", kg=-3.0), "kg = -3 is not understood"),
         (HarvestNote(on=TODAY, plant="quince", kg=float("nan")), "not a number"),
         (BloomNote(on=TODAY, plant="quince"), "lacks its stage"),
         (structs.replace(NOTE, text="x" * 30_000), "characters"),
