@@ -33,6 +33,7 @@ from leafturn.soil.water.balance import (
 
 UNWANTED = ("remove", "undecided")  # nobody waters these
 HOLE_M, RING_M = 0.4, 1.0  # guess: radius of the ground its roots draw on when planted, and in later years
+THIRSTY = "wants water for life"  # the trait of kinds that are watered however old
 ESTABLISHED_YEARS = 3.5  # as in the rule of watering: three summers and the one of planting
 # Rooting depth of grown plants of kinds that no table lists: a guess after FAO-56 table 22 (fruit trees
 # 1 to 2 m, berries 0.6 to 1.2, grapes and hops 1 to 2).
@@ -44,8 +45,8 @@ class RootZone(Value):
     """One plant's roots.
 
     `root_m` is how deep they draw this year, `total_mm` the water the soil holds there, `area_m2` the
-    ground that is watered, `years_established` the years since it was planted or moved (None: not known).
-    `guessed` tells that no table lists its kind.
+    ground that is watered, `years_established` the years since it was planted or moved (None: not known),
+    `thirsty` whether its kind is watered however old. `guessed` tells that no table lists its kind.
     """
 
     plant: str
@@ -55,11 +56,13 @@ class RootZone(Value):
     area_m2: float
     years_established: float | None
     guessed: bool
+    thirsty: bool = False
 
     @property
     def established(self) -> bool:
-        """Whether its roots have long left the planting hole; also where no year tells."""
-        return self.years_established is None or self.years_established >= ESTABLISHED_YEARS
+        """Whether it is left to its roots, long out of the planting hole; also where no year tells."""
+        grown = self.years_established is None or self.years_established >= ESTABLISHED_YEARS
+        return grown and not self.thirsty
 
 
 def drinkers(day: GardenDay) -> tuple[Plant, ...]:
@@ -116,6 +119,7 @@ def root_zone(plant: Plant, day: GardenDay, axis: SeasonAxis) -> RootZone:
         area_m2=root_ground(plant, years_established, numbers),
         years_established=years_established,
         guessed=facts.root_depth_m is None or facts.kc_mid is None,
+        thirsty=kind.has(THIRSTY),
     )
 
 

@@ -1,0 +1,34 @@
+"""How late a last frost comes in one year of ten where two frost dates are all that is known.
+
+Source: freeze tables of the National Weather Service's stations, as a seed house prints them (read): days
+from which the chance of 32 F or colder is a half and a tenth. First frosts of autumn are recalled.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+from tests.samples.garden_text import garden_text
+
+from leafturn.almanac import open_almanac
+
+
+@pytest.mark.parametrize(
+    ("lat", "lon", "half", "tenth", "first"),
+    [
+        pytest.param(42.9, -124.07, "04-11", "05-03", "11-05", id="Powers"),
+        pytest.param(43.8, -122.97, "04-22", "05-14", "10-28", id="Dorena"),
+        pytest.param(43.74, -122.45, "04-24", "05-15", "10-20", id="Oakridge"),
+        pytest.param(43.98, -117.0, "05-08", "05-31", "09-30", id="Malheur"),
+    ],
+)
+def test_the_tenth_year_is_as_late_as_published(
+    lat: float, lon: float, half: str, tenth: str, first: str, tmp_path: Path
+) -> None:
+    text = garden_text(climate={"last_frost": half, "first_frost": first}, lat=lat, lon=lon)
+    (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
+    last = open_almanac(tmp_path, dt.date(2027, 1, 5)).season().frosts[0].last
+    assert last.late is not None
+    assert abs((last.late - dt.date.fromisoformat(f"2027-{tenth}")).days) <= 8

@@ -1,0 +1,46 @@
+"""Grown citrus is watered through a dry summer; a grown apple is left to its roots.
+
+Sources: University of California, "Watering avocados and citrus" (read: in the heat of summer a mature citrus
+wants 4 to 6 inches a month, every 7 to 10 days where it is hot; its root zone is shallow); University of
+Arizona AZ1151 (read: every 7 to 28 days). Months of Valencia, Spain, are recalled.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+from tests.samples.garden_text import garden_text, plant
+
+from leafturn.almanac import Almanac, open_almanac
+
+VALENCIA = {
+    "tmax_c": [16.4, 17.1, 19.3, 20.8, 23.4, 27.1, 29.7, 30.2, 27.9, 24.3, 19.8, 17],
+    "tmin_c": [7.1, 7.8, 9.6, 11.5, 14.6, 18.6, 21.5, 21.9, 19.1, 15.2, 10.8, 8.1],
+    "rain_mm": [37, 36, 33, 38, 39, 22, 8, 20, 70, 77, 47, 48],
+}
+
+
+@pytest.fixture(scope="module")
+def almanac(tmp_path_factory: pytest.TempPathFactory) -> Almanac:
+    folder: Path = tmp_path_factory.mktemp("valencia")
+    things = (plant("orange", "orange", year=1990, at=[0, 0]), plant("apple", "apple", year=1990, at=[30, 0]))
+    text = garden_text(*things, climate=VALENCIA, lat=39.5, lon=-0.4)
+    (folder / "garden.toml").write_text(text, encoding="utf-8")
+    return open_almanac(folder, dt.date(2027, 7, 15))
+
+
+def test_a_grown_orange_is_watered_in_a_dry_summer(almanac: Almanac) -> None:
+    job = almanac.job("orange:water")
+    assert job is not None
+    assert job.state in ("due", "late")
+    (line,) = [line for line in almanac.water().lines if line.plant == "orange"]
+    assert not line.established
+    assert "leave it" not in line.says
+
+
+def test_a_grown_apple_is_left_to_its_roots(almanac: Almanac) -> None:
+    assert almanac.job("apple:water") is None
+    (line,) = [line for line in almanac.water().lines if line.plant == "apple"]
+    assert line.established
