@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import cached_property
 
 import numpy as np
@@ -140,6 +141,10 @@ class Ensemble(Value, eq=False):
 
     def likely(self, days: FloatArray) -> Likely:
         """Dates at the 10, 50 and 90 % points of day numbers `days` (any shape; inf = never)."""
+        return self.likely_and_middle(days)[0]
+
+    def likely_and_middle(self, days: FloatArray) -> tuple[Likely, float]:
+        """The same, and the day number in the middle, which is that of the likely day but for parts of it."""
         ordered = np.sort(days, axis=None)
         at = [in_order(ordered, p) for p in SHARES]
-        return Likely(*(self.axis.date(v) if np.isfinite(v) else None for v in at))
+        return Likely(*(self.axis.date(v) if math.isfinite(v) else None for v in at)), at[1]

@@ -59,7 +59,7 @@ def subjects_of(rule: Rule, season: SeasonModel) -> Iterator[Subject]:
     groups: dict[str, list[Plant]] = {}
     kinds = {name for name in season.kinds if _kind_fits(rule.applies, season.kinds[name], season)}
     for plant in season.day.garden.plants:
-        if plant.kind in kinds and is_for(rule, plant, season):
+        if plant.kind in kinds and _is_for_itself(rule, plant, season):
             groups.setdefault(_group(rule, plant, season), []).append(plant)
     for group, plants in groups.items():
         yield _subject(rule, group, plants, season)
@@ -67,15 +67,25 @@ def subjects_of(rule: Rule, season: SeasonModel) -> Iterator[Subject]:
 
 def is_for(rule: Rule, plant: Plant, season: SeasonModel) -> bool:
     """Whether a rule is for a plant: its conditions, and the way the plant's kind is cut."""
-    return (rule.cut is None or is_cut_so(rule.cut, plant, season)) and fits(rule.applies, plant, season)
+    return _kind_fits(rule.applies, season.kind(plant), season) and _is_for_itself(rule, plant, season)
+
+
+def _is_for_itself(rule: Rule, plant: Plant, season: SeasonModel) -> bool:
+    """The same of a plant whose kind is one that the rule is for."""
+    cut_so = rule.cut is None or is_cut_so(rule.cut, plant, season)
+    return cut_so and _fits_itself(rule.applies, plant, season)
 
 
 def fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
-    """Whether every condition of a rule holds for a plant; what is dear to reckon is asked last."""
+    """Whether every condition of a rule holds for a plant."""
+    return _kind_fits(applies, season.kind(plant), season) and _fits_itself(applies, plant, season)
+
+
+def _fits_itself(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
+    """The same of a plant whose kind is one that the rule is for; what is dear to reckon is asked last."""
     return (
         _is_wanted(applies, plant)
         and _is_there(plant, season)
-        and _kind_fits(applies, season.kind(plant), season)
         and _plant_fits(applies, plant, season)
         and _season_fits(applies, plant, season)
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Collection
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from msgspec.structs import replace
 
@@ -81,6 +81,11 @@ class Moment(Value, kw_only=False):
     def of_garden(self) -> bool:
         """Whether it is the same whatever is tended."""
         return self.anchor in OF_THE_GARDEN
+
+    @cached_property
+    def unshifted(self) -> Moment:
+        """The anchor itself."""
+        return replace(self, shift=0) if self.shift else self
 
 
 @lru_cache(maxsize=1024)

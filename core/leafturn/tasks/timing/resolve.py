@@ -53,7 +53,13 @@ class _Days(NamedTuple):
 
 
 def resolve(
-    moment: Moment, subject: Subject, season: SeasonModel, *, winter: bool, done: dt.date | None
+    moment: Moment,
+    subject: Subject,
+    season: SeasonModel,
+    *,
+    winter: bool,
+    done: dt.date | None,
+    sooner: int = 0,
 ) -> ExplainedDays:
     """Days and sentence of a moment.
 
@@ -66,6 +72,8 @@ def resolve(
         Whether November and December mean those before the season.
     done : date or None
         When the job was last done.
+    sooner : int [d]
+        So many days before the moment are meant.
     """
     if moment.plant:
         named = season.day.garden.plant(moment.plant)
@@ -74,18 +82,19 @@ def resolve(
         subject = subject_of(named, season)
     whom = () if moment.of_garden else (subject.id, *(p.id for p in subject.plants))
     laid = subject.applies if moment.anchor == "frost threat" else None
-    key = (replace(moment, shift=0), whom, winter, None if moment.of_garden else done, laid)
+    key = (moment.unshifted, whom, winter, None if moment.of_garden else done, laid)
     asked, how = _Asked(moment, subject, season, winter, done), _BY_ANCHOR[moment.anchor]
     if key not in season.resolved:
         season.resolved[key] = how.days(asked)
     found = season.resolved[key]
-    if moment.shift == 0:
+    shift = moment.shift - sooner
+    if shift == 0:
         return found
-    lead_time = how.before(asked, float(-moment.shift), found) if moment.shift < 0 else None
-    days = found.days + moment.shift if lead_time is None else lead_time
+    lead_time = how.before(asked, float(-shift), found) if shift < 0 else None
+    days = found.days + shift if lead_time is None else lead_time
     if not found.event:
         return replace(found, days=days)
-    apart = f"{day_words.some_days(moment.shift)} {'after' if moment.shift > 0 else 'before'} {found.event}"
+    apart = f"{day_words.some_days(shift)} {'after' if shift > 0 else 'before'} {found.event}"
     says = f"{prose.capital(apart)}."
     return replace(found, days=days, says=says, apart=apart)
 

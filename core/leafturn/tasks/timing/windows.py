@@ -7,7 +7,7 @@ import datetime as dt
 import numpy as np
 from msgspec.structs import replace
 
-from leafturn.base.arrays import FloatArray, at_share
+from leafturn.base.arrays import at_share
 from leafturn.base.date_range import Likely
 from leafturn.base.explained_days import ExplainedDays
 from leafturn.base.value import Value
@@ -53,19 +53,22 @@ def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date |
     closes = _deciding(rule.close, rule, subject, season, done, latest=False)
     best = _deciding(rule.best, rule, subject, season, done, latest=True)
     best_days = np.clip(best.days, opens.days, np.maximum(closes.days, opens.days))
-    open_day = _day(opens.days)
+    (open_, opening), (best_, best_by), (close, closing) = (
+        ensemble.likely_and_middle(days) for days in (opens.days, best_days, closes.days)
+    )
+    open_day = _whole(opening)
     soon_day = open_day - rule.soon_days
     if 0 < open_day - season.today <= rule.soon_days + SLOWEST_LEAD_TIME:
         soon = _deciding(rule.open, rule, subject, season, done, latest=True, sooner=rule.soon_days)
-        soon_day = min(_day(soon.days), open_day)
+        soon_day = min(_whole(at_share(soon.days, 0.5)), open_day)
     return Window(
-        open=ensemble.likely(opens.days),
-        best=ensemble.likely(best_days),
-        close=ensemble.likely(closes.days),
+        open=open_,
+        best=best_,
+        close=close,
         soon_day=soon_day,
         open_day=open_day,
-        best_day=_day(best_days),
-        close_day=_day(closes.days),
+        best_day=_whole(best_by),
+        close_day=_whole(closing),
         opens=opens,
         closes=closes,
     )
@@ -109,10 +112,7 @@ def _deciding(
     of the moment beside it, which holds too.
     """
     moments = [read_moment(phrase) for phrase in each(phrases)]
-    found = [
-        resolve(replace(m, shift=m.shift - sooner), subject, season, winter=rule.winter, done=done)
-        for m in moments
-    ]
+    found = [resolve(m, subject, season, winter=rule.winter, done=done, sooner=sooner) for m in moments]
     said = [_as_written(m, phrase) for m, phrase in zip(moments, each(phrases), strict=True)]
     if len(found) == 1:
         return replace(found[0], moment=said[0])
@@ -129,8 +129,8 @@ def _as_written(moment: Moment, phrase: str) -> str:
     return CALENDAR if moment.anchor in ("date", "day", "season start") else phrase
 
 
-def _day(days: FloatArray) -> float:
-    return float(np.floor(at_share(days, 0.5)))
+def _whole(day: float) -> float:
+    return float(np.floor(day))
 
 
 class JobStatus(Value):
