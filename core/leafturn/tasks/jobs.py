@@ -17,6 +17,7 @@ from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.tasks.assignments import Assignments
 from leafturn.tasks.completions import Completions
+from leafturn.tasks.conditions import is_for
 from leafturn.tasks.cutting import dated
 from leafturn.tasks.demands import cautions_of, demands_of
 from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, own_rules
@@ -25,7 +26,7 @@ from leafturn.tasks.model import DUE, OVER, Job, State, Trigger
 from leafturn.tasks.reasons import reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
-from leafturn.tasks.subjects import Subject, called, is_for, subjects_of
+from leafturn.tasks.subjects import Subject, called, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
 from leafturn.tasks.timing.phrases import read_moment
 from leafturn.tasks.timing.windows import (

@@ -9,10 +9,10 @@ from msgspec import structs
 
 from leafturn.garden.model import Heap, Plant
 from leafturn.garden.reading.planted import is_planted
+from leafturn.tasks.conditions import fits, plan_allows
 from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
-from leafturn.tasks.subjects import fits, plan_allows
 
 # Conditions that are asked with another, or of nights to come and not of a plant.
 TOGETHER = ("subject", "stages", "answered_by", "frost_within_days", "frost_chance_over")

@@ -10,9 +10,10 @@ from leafturn.base.explained_days import NightAhead
 from leafturn.base.value import Value
 from leafturn.bloom.frost.cold_nights import ColdNights, Limit, chance_of_a_tenth, takes_a_tenth
 from leafturn.garden.model import Plant
+from leafturn.tasks.conditions import fits
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.season_model import SeasonModel
-from leafturn.tasks.subjects import Subject, fits
+from leafturn.tasks.subjects import Subject
 
 COVER_RULE = "cover-from-frost"
 
