@@ -45,8 +45,6 @@ TOLD_DAYS = 60  # for so long after its window a job that is done says when it m
 LATE_DAYS = (
     30.0  # guess: past its best day a job costs as if it had so long left at most, however far off its end
 )
-
-
 NextOpen = Callable[[Rule, Subject], dt.date | None]
 
 
