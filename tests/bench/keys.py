@@ -16,6 +16,8 @@ QUIET_S = 0.06  # a picture is whole when nothing more has come for so long
 NOTHING_S = 1.5  # a key of the bar that has changed nothing by then changes nothing
 PAGE_S = 60.0  # every page comes, however late
 READ_S = 2.0  # so long a page is looked at before the next key
+AT_WORK = b"in 100 done"  # how far long work has come, which may be told but each few seconds
+STANDS = b"chance it stands"  # on page 4, the one that waits for such work
 COUNTED = "•".encode()  # in the page bar, once what waits on other pages is counted
 
 # What a key costs at the least: one widget of as many lines, of which a key changes one.
@@ -87,12 +89,15 @@ class Pages(Started):
             came = came[-len(words) :] + (self.read(PAGE_S) or b"")
 
     def look(self) -> None:
-        """Look at the page until nothing has come for a while, as readers do."""
-        while self.read(READ_S) is not None:
+        """Look at the page until nothing has come for a while, as readers do, and long work is done."""
+        while (
+            self.read(PAGE_S if AT_WORK in self._since and STANDS not in self._since else READ_S) is not None
+        ):
             pass
 
     def press(self, page: str, key: str, sent: str) -> Press:
         """One key, and its picture."""
+        self._since = b""
         self.write(sent.encode())
         return Press(page, key, *self.wait(QUIET_S, most=PAGE_S if key == "page" else NOTHING_S))
 

@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 _BAR = 30
 # So long may the work keep the interpreter from the keys, which want many turns; Python has 25 times that.
 TURN_S = 0.0002
-DRAWING_S = 0.02  # so long does a picture keep it from the work: it is drawn in less, and in one piece
+DRAWING_S = 0.1  # so long may a picture keep it from the work: it is drawn in less, and in one piece
 
 
 class Stopped(Exception):
