@@ -23,7 +23,7 @@ from tests.samples.places import DEMO
 
 from leafturn.garden.model import Garden
 from leafturn.garden.reading.reader import read_garden
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, SheetNote
 from leafturn.journal.store.store import Store
 from leafturn.journal.withdrawals import not_withdrawn
 from leafturn.kinds.library import load_library
@@ -214,3 +214,12 @@ def test_no_early_plums_in_the_year_of_the_frost(entries: list[Entry]) -> None:
     assert {e.stage for e in plum if e.what == "bloom"} == {"first open", "full bloom"}
     assert [(e.set, e.cause) for e in plum if e.what == "set"] == [("none", "frost")]
     assert not any(e.what == "harvest" for e in plum)
+
+
+def test_nothing_stands_in_it_that_came_of_trying_it_out(entries: list[Entry]) -> None:
+    files = {file.relative_to(DEMO).as_posix() for file in DEMO.rglob("*") if file.is_file()}
+    years = {f"journal/{year}.toml" for year in range(2017, 2028)}
+    assert files - {file for file in files if "__pycache__" in file} == years | {
+        "README.md", "garden.toml", "make_weather.py", "weather.csv"
+    }  # fmt: skip
+    assert not any(isinstance(entry, SheetNote) for entry in entries)
