@@ -141,7 +141,8 @@ class _Listener:
     """A desk that keeps what keys ask, open and say, and does nothing of it."""
 
     def __init__(self, almanac: Almanac, page: Page) -> None:
-        self.almanac, self.page, self.today = almanac, page, almanac.on
+        self.almanac = self.newest = almanac
+        self.page, self.today = page, almanac.on
         self.asked: list[Panel] = []
         self.opened: list[Page] = []
         self.said: list[str] = []
