@@ -11,8 +11,8 @@ from leafturn.kinds.library import Library, load_library
 
 PAGE = (ROOT / "docs" / "kind_years.md").read_text(encoding="utf-8")
 TAKEN = {"pick", "lift", "dig", "pick up nuts", "chop and drop", "coppice"}
-# Acorns and beech nuts are left to animals; the others bear later than after the years of the page's plants.
-LEFT, LATE = {"Quercus", "Fagus"}, {"Carya", "Pinus", "Ginkgo"}
+# What bears later than after the years of the page's plants.
+LATE = {"Carya", "Pinus", "Ginkgo"}
 
 
 @pytest.fixture(scope="module")
@@ -43,9 +43,8 @@ def test_every_kind_of_which_something_is_picked_has_its_day(library: Library) -
     without = [
         name
         for name, kind in library.kinds.items()
-        if kind.harvest.part is not None
-        and kind.botanical.split()[0] not in LEFT | LATE
-        and kind.harvest.part.value != "leaves for mulch"
+        if kind.harvest.is_food
+        and kind.botanical.split()[0] not in LATE
         and name not in nowhere
         and not told[name] & TAKEN
     ]
