@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
-from leafturn.kinds.names import normalised
+from leafturn.kinds.names import genus_of, normalised
 
 
 def kind_of_cultivar(library: Library, kind: Kind, name: str | None) -> str | None:
@@ -18,9 +18,10 @@ def kind_of_cultivar(library: Library, kind: Kind, name: str | None) -> str | No
     name : str or None
         The cultivar as written; slips of the pen are not forgiven here.
     """
-    if not name or kind.guessed or not kind.botanical or library.cultivar(kind, name) is not None:
+    genus = genus_of(kind.botanical)
+    if not name or kind.guessed or not genus or library.cultivar(kind, name) is not None:
         return None
-    for other in library.match(kind.botanical.split()[0]).choices:
+    for other in library.match(genus).choices:
         found = None if other == kind.name else library.cultivar(library.kinds[other], name)
         if found is not None and normalised(name) in {
             normalised(said) for said in (found[0], *found[1].also_called)

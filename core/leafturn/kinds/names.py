@@ -46,7 +46,7 @@ def without_spaces(name: str) -> str:
 
 def genus_of(botanical: str) -> str:
     """The first word of a botanical name, without spaces; empty if there is none."""
-    return without_spaces(botanical.split()[0]) if botanical else ""
+    return without_spaces(next(iter(botanical.split()), ""))
 
 
 def without_quoted(name: str) -> str:

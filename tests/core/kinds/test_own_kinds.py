@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.base.faults import MOST_FAULTS, Fault
+from leafturn.kinds.cultivar_elsewhere import kind_of_cultivar
 from leafturn.kinds.library import Library, load_library
 from leafturn.kinds.model import Fact, Kind
 
@@ -220,3 +221,10 @@ def test_very_much_that_is_wrong_is_told_briefly_and_soon(tmp_path: Path, text: 
     assert time.process_time() - before < 5
     assert 0 < len(faults) <= MOST_FAULTS + 1
     assert all(len(fault.sentence()) < 400 for fault in faults)
+
+
+@pytest.mark.parametrize("botanical", ["", " ", "\\n"])
+def test_a_botanical_name_of_spaces_alone_hides_no_kind(tmp_path: Path, botanical: str) -> None:
+    library, _ = load(tmp_path, f'["bog pear"]\nbotanical = "{botanical}"\n')
+    assert library.match("bog pear").exact
+    assert kind_of_cultivar(library, library.kinds["bog pear"], "Comice") is None
