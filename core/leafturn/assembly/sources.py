@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 import msgspec
@@ -234,10 +234,12 @@ def _cultivar_slip(library: Library, kind: Kind, name: str) -> str | None:
     return None if known & set(normalised(name).split()) else cultivar
 
 
-def _unmatched(entries: Iterable[Entry], garden: Garden) -> Iterable[str]:
-    known = {p.id for p in garden.plants} | {h.id for h in garden.heaps}
-    noted = {e.plant for e in entries if e.plant and not isinstance(e, LossNote)}
-    names = noted - known - {p.name for p in garden.plants}
+def _unmatched(entries: Sequence[Entry], garden: Garden) -> Iterable[str]:
+    known = {p.id for p in garden.plants} | {h.id for h in garden.heaps} | {p.name for p in garden.plants}
+    strange = {e.plant for e in entries if e.plant} - known  # hardly ever any, of however many notes
+    names = (
+        {e.plant for e in entries if e.plant in strange and not isinstance(e, LossNote)} if strange else ()
+    )
     if not names:
         return []
     listed = ", ".join(sorted(names)[:5]) + (" and others" if len(names) > 5 else "")

@@ -35,7 +35,7 @@ def garden_with_notes(garden: Garden, entries: Iterable[Entry]) -> Garden:
     """
     acts: dict[str, list[Entry]] = {}
     for entry in entries:
-        if entry.plant and isinstance(entry, Acts):
+        if isinstance(entry, Acts) and entry.plant:
             acts.setdefault(entry.plant, []).append(entry)
     if not acts:
         return garden
