@@ -9,11 +9,12 @@ Rev. Bras. Frutic. (Eldorado do Sul: full bloom 28 August to 22 September); a pa
 Valencia (end of March and April); satsumas about Shizuoka flower in the first half of May (recalled);
 University of Jaen (most olive pollen "in early May"); olive growers near Corinth (blossoming on 19 May 2024).
 The response of citrus was set on those of oranges (stated.toml), the level of mandarins on Florida's.
+So only mandarins at Santa Fe and Shizuoka test what was not set by hand; the others hold it in place.
 
 Harvest: a packer of Greek table olives (green ones of Halkidiki mid-September to mid-October); olive growers
 of Messinia (Koroneiki for oil from the middle of October to January); a guide to California's harvest (table
 olives mid-September to mid-November, oil October to December); a Spanish nurseryman (almonds August to
-September).
+September). The days of olives were set on these; those of almonds were not.
 """
 
 from __future__ import annotations
