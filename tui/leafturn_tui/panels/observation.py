@@ -124,7 +124,8 @@ class ObservationList(Panel):
     def below(self, typed: str, width: int) -> list[Row]:
         """That nothing is found, and what the keys do."""
         hint = paragraph(self.hint, width, "quiet", indent=1, hang=0)
-        return hint if self._found(typed) else [row(f"   {self.empty}"), *hint]
+        names = (Named(c.plant, c.kind) for c in self.among)
+        return hint if any(sought(typed, [name]) for name in names) else [row(f"   {self.empty}"), *hint]
 
 
 class BloomObservation(ObservationList):
