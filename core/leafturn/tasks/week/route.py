@@ -20,7 +20,8 @@ def length(points: Sequence[Point]) -> float:
 def short_way(points: Sequence[Point]) -> list[int]:
     """An order of visiting points from the gate that is short, and never longer than the order given.
 
-    Nearest first, then shortened by turning stretches round and moving single stops (2-opt and or-opt).
+    Nearest first, and the order given, each shortened by turning stretches round and moving single stops (2-opt
+    and or-opt); the shorter of the two.
 
     Parameters
     ----------
@@ -32,9 +33,8 @@ def short_way(points: Sequence[Point]) -> list[int]:
         Indices into `points`.
     """
     way = _Way([GATE, *points])
-    order = way.shortened(way.nearest_first())
-    given = list(range(1, len(points) + 1))
-    chosen = order if way.metres(order) <= way.metres(given) else given
+    beginnings = (way.nearest_first(), list(range(1, len(points) + 1)))
+    chosen = min(map(way.shortened, beginnings), key=way.metres)
     return [stop - 1 for stop in chosen]
 
 
