@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import combinations, pairwise
 
 from leafturn.garden.model import Point
 
 GATE = Point(0.0, 0.0)
 LEAST_GAIN = 1e-9  # [m] less is the rounding of sums
+BEGINNINGS = 6  # first stops that are tried, the nearest to the gate
 
 
 def length(points: Sequence[Point]) -> float:
@@ -20,8 +21,8 @@ def length(points: Sequence[Point]) -> float:
 def short_way(points: Sequence[Point]) -> list[int]:
     """An order of visiting points from the gate that is short, and never longer than the order given.
 
-    Nearest first, and the order given, each shortened by turning stretches round and moving single stops (2-opt
-    and or-opt); the shorter of the two.
+    The order given, and from some first stops on each time the nearest that is left; all shortened by turning
+    stretches round and moving single stops (2-opt and or-opt). The shortest of them.
 
     Parameters
     ----------
@@ -33,7 +34,8 @@ def short_way(points: Sequence[Point]) -> list[int]:
         Indices into `points`.
     """
     way = _Way([GATE, *points])
-    beginnings = (way.nearest_first(), list(range(1, len(points) + 1)))
+    given = list(range(1, len(points) + 1))
+    beginnings = [given, *(way.nearest_from(stop) for stop in way.nearest(given)[:BEGINNINGS])]
     chosen = min(map(way.shortened, beginnings), key=way.metres)
     return [stop - 1 for stop in chosen]
 
@@ -48,13 +50,16 @@ class _Way:
         """Length of the way from the gate through the stops in order [m]."""
         return sum(self._apart[a][b] for a, b in pairwise([0, *order]))
 
-    def nearest_first(self) -> list[int]:
-        """All stops, each time going on to the nearest that is left."""
-        left, order, here = list(range(1, len(self._apart))), [], 0
+    def nearest(self, stops: Iterable[int], to: int = 0) -> list[int]:
+        """Stops by how near they are to one of them, or to the gate."""
+        return sorted(stops, key=lambda stop: (self._apart[to][stop], stop))
+
+    def nearest_from(self, first: int) -> list[int]:
+        """All stops from a first one on, each time going on to the nearest that is left."""
+        order, left = [first], set(range(1, len(self._apart))) - {first}
         while left:
-            here = min(left, key=lambda stop: (self._apart[here][stop], stop))
-            left.remove(here)
-            order.append(here)
+            order.append(self.nearest(left, order[-1])[0])
+            left.remove(order[-1])
         return order
 
     def shortened(self, order: list[int]) -> list[int]:
