@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from functools import lru_cache
 
 from leafturn.base import quantities
 from leafturn.garden.model import Plant, Point
@@ -33,7 +32,6 @@ def where(plant: Plant) -> str:
     return from_gate(plant.point)
 
 
-@lru_cache(maxsize=8192)
 def from_gate(point: Point | None) -> str:
     """A point as metres and a compass word from the garden's datum, "the gate"."""
     if point is None:
