@@ -61,14 +61,15 @@ class Pages(Started):
         What is started.
     """
 
-    def __init__(
-        self,
-        command: Sequence[str],
-        *,
-        size: tuple[int, int] = (120, 40),
-        env: Mapping[str, str] | None = None,
-    ) -> None:
-        super().__init__(command, size=size, env=env)
+    def __init__(self, command: Sequence[str], env: Mapping[str, str] | None = None) -> None:
+        super().__init__(command, size=(120, 40), env=env)
+        self._since = b""  # what came since the last key
+
+    def read(self, patience: float) -> bytes | None:
+        """What comes next, within so many seconds; None if nothing does."""
+        came = super().read(patience)
+        self._since += came or b""
+        return came
 
     def wait(self, quiet: float, *, most: float = 120.0) -> tuple[float, float]:
         """When the first and the last byte came, until nothing came for `quiet` seconds; 0 if none did."""
@@ -90,10 +91,12 @@ class Pages(Started):
 
     def look(self) -> None:
         """Look at the page until nothing has come for a while, as readers do, and long work is done."""
-        while (
-            self.read(PAGE_S if AT_WORK in self._since and STANDS not in self._since else READ_S) is not None
-        ):
+        while self.read(PAGE_S if self._is_at_work else READ_S) is not None:
             pass
+
+    @property
+    def _is_at_work(self) -> bool:
+        return AT_WORK in self._since and STANDS not in self._since
 
     def press(self, page: str, key: str, sent: str) -> Press:
         """One key, and its picture."""
