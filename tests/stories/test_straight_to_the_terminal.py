@@ -85,6 +85,15 @@ def test_what_is_written_straight_is_what_the_pages_show(
     assert differing in ([], [0])
 
 
+def test_who_looks_and_leaves_at_once_finds_the_week_again(garden: Path, env: dict[str, str]) -> None:
+    with Terminal([str(garden), *ON], env=env) as terminal:
+        terminal.wait_for(FIRST)
+        assert terminal.leave() == 0  # typed before the pages are there
+    with Terminal([str(garden), *ON], env=env) as terminal:
+        terminal.wait_for(FIRST)
+        assert RECKONED.encode() not in terminal.bytes
+
+
 def test_it_says_at_once_that_the_week_is_reckoned(garden: Path, env: dict[str, str]) -> None:
     with Terminal([str(garden), *ON], env=env) as terminal:
         terminal.wait_for(RECKONED)

@@ -30,6 +30,7 @@ from leafturn_tui.text.styles import Look
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.desk.frame import Frame
 
 
 class Desk(Writing):
@@ -96,13 +97,16 @@ class Desk(Writing):
 
     def leave(self) -> None:
         """End the program; the week is kept, to be shown at once when the garden is opened next."""
-        shown = self._garden.newest is self.almanac and not (self._garden.lost or self._frame.too_small)
-        shown = shown and self._laid.tabs.is_done  # else the week may not be reckoned yet
-        if self._garden.named is not None and shown:
-            key, page = next(iter(pages().items()))
-            frame = replace(self._frame, page=page(), tabs=self._tabs, shown=key)
-            keep_week(frame, self._laid, self._garden.named)
+        garden, (key, page) = self._garden, next(iter(pages().items()))
+        frame = replace(self._frame, page=self._stack.by_key[key], tabs=self._tabs, shown=key)
+        stands = garden.newest is self.almanac and not (garden.lost or frame.too_small)
+        if garden.named is not None and stands and self._week_is_reckoned(frame):
+            keep_week(replace(frame, page=page()), self._laid, garden.named)
         self.app.exit()
+
+    def _week_is_reckoned(self, frame: Frame) -> bool:
+        """Whether it was laid, or what waits on every page is counted; else leaving would wait for it."""
+        return self._laid.tabs.is_done or self._laid.page(frame).is_done
 
     def turn_to(self, key: str) -> None:
         """Go to a page by its key."""

@@ -28,9 +28,9 @@ def week_picture(almanac: AlmanacFace, window: Window) -> KeptPicture | None:
     """The week before what waits on other pages is counted; None where the window has no room for it."""
     stack = PageStack()
     frame = Frame(almanac, stack.top, window.width, window.height, tabs=stack.names(), shown=stack.key)
-    return (
-        None if frame.too_small else whole_picture(frame, Laid(almanac, stack.tabs, colours=window.colours))
-    )
+    if frame.too_small:
+        return None
+    return whole_picture(frame, Laid(almanac, stack.tabs, colours=window.colours))
 
 
 def whole_picture(frame: Frame, laid: Laid) -> KeptPicture:
