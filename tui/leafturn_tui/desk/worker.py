@@ -25,7 +25,8 @@ if TYPE_CHECKING:
 _BAR = 30
 # So long may the work keep the interpreter from the keys, which want many turns; Python has 25 times that.
 TURN_S = 0.0002
-DRAWING_S = 0.1  # so long may a picture keep it from the work: it is drawn in less, and in one piece
+# So long does who has it keep it while a picture is drawn: mostly the picture, but once it waits, the work.
+DRAWING_S = 0.01
 
 
 class Stopped(Exception):
