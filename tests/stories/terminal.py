@@ -11,6 +11,7 @@ from __future__ import annotations
 import os
 import signal
 import sys
+import termios
 import time
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
@@ -204,6 +205,21 @@ class Terminal(Shown):
         self.child.close()
         status = self.child.exitstatus
         return -int(self.child.signalstatus or 0) if status is None else int(status)
+
+    def until_over(self) -> int | None:
+        """Read until the program has ended; its status."""
+        end = time.monotonic() + 30
+        while time.monotonic() < end and self.child.isalive():
+            self.read(0.1)
+        self.settle(0.1)
+        status = self.child.exitstatus
+        return None if status is None else int(status)
+
+    @property
+    def echoes(self) -> bool:
+        """Whether the terminal shows what is typed and takes it by lines, as a shell wants it."""
+        flags = termios.tcgetattr(self.child.fileno())[3]
+        return bool(flags & termios.ECHO and flags & termios.ICANON and flags & termios.ISIG)
 
     def kill(self) -> None:
         """End it as a power cut would."""

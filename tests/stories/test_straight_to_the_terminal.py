@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import signal
 import subprocess
-import termios
-import time
 from pathlib import Path
 
 import pytest
@@ -45,21 +43,6 @@ def cells(terminal: Terminal) -> list[list[tuple[object, ...]]]:
         [(c.data, c.fg, c.bg, c.bold, c.reverse) for c in (shown[y][x] for x in columns)]
         for y in range(terminal.screen.lines)
     ]
-
-
-def is_a_shell_s(terminal: Terminal) -> bool:
-    """Whether the terminal shows what is typed and takes it by lines."""
-    flags = termios.tcgetattr(terminal.child.fileno())[3]
-    return bool(flags & termios.ECHO and flags & termios.ICANON and flags & termios.ISIG)
-
-
-def until_over(terminal: Terminal) -> int | None:
-    """Read until the program has ended; its status."""
-    end = time.monotonic() + 30
-    while time.monotonic() < end and terminal.child.isalive():
-        terminal.read(0.1)
-    terminal.settle(0.1)
-    return terminal.child.exitstatus
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
@@ -117,9 +100,9 @@ def test_keys_typed_before_the_pages_are_there_are_answered(garden: Path, env: d
 def test_ctrl_c_while_the_week_is_reckoned_ends_it(large: Path, env: dict[str, str]) -> None:
     with Terminal([str(large), *ON], env=env) as terminal:
         terminal.wait_for(RECKONED)
-        assert not is_a_shell_s(terminal)
+        assert not terminal.echoes
         terminal.child.send("\x03")
-        assert until_over(terminal) == 130
+        assert terminal.until_over() == 130
         assert OUT in terminal.bytes
         assert b"Traceback" not in terminal.bytes
 
@@ -138,7 +121,7 @@ def test_ended_while_the_week_is_reckoned_it_gives_the_terminal_back(
         subprocess.run(["pkill", f"-{signal_.value}", "-f", str(large)], check=False)
         shell.wait_for(f"ended with {128 + signal_}")
         assert OUT in shell.bytes
-        assert is_a_shell_s(shell)
+        assert shell.echoes
 
 
 def test_a_garden_that_cannot_be_read_is_told_on_the_screen_one_came_from(
@@ -146,6 +129,6 @@ def test_a_garden_that_cannot_be_read_is_told_on_the_screen_one_came_from(
 ) -> None:
     (garden / "garden.toml").write_text("[place\n")
     with Terminal([str(garden), *ON], env=env) as terminal:
-        assert until_over(terminal) == 2
+        assert terminal.until_over() == 2
         told = terminal.bytes.rpartition(OUT)[2].decode()
     assert "garden.toml, line 1" in told

@@ -9,8 +9,6 @@ from __future__ import annotations
 import os
 import signal
 import subprocess
-import termios
-import time
 from pathlib import Path
 
 import pytest
@@ -30,21 +28,6 @@ def garden(tmp_path: Path) -> Path:
     return folder
 
 
-def echoes(terminal: Terminal) -> bool:
-    """Whether the terminal shows what is typed and takes it by lines, as a shell wants it."""
-    flags = termios.tcgetattr(terminal.child.fileno())[3]
-    return bool(flags & termios.ECHO and flags & termios.ICANON and flags & termios.ISIG)
-
-
-def until_over(terminal: Terminal) -> int | None:
-    """Read until the program has ended; its status."""
-    end = time.monotonic() + 30
-    while time.monotonic() < end and terminal.child.isalive():
-        terminal.read(0.1)
-    terminal.settle(0.1)
-    return terminal.child.exitstatus
-
-
 def test_ctrl_z_gives_the_terminal_back_and_fg_takes_it_anew(garden: Path) -> None:
     with Terminal(["--norc", "--noediting", "-i"], command=["/bin/bash"], env={"PS1": "ready> "}) as shell:
         shell.wait_for("ready>")
@@ -52,12 +35,12 @@ def test_ctrl_z_gives_the_terminal_back_and_fg_takes_it_anew(garden: Path) -> No
         shell.wait_for(FIRST)
         shell.settle()
         for _ in range(2):
-            assert not echoes(shell)
+            assert not shell.echoes
             before = len(shell.bytes)
             shell.child.send("\x1a")
             shell.wait_for("Stopped")
             assert OUT in shell.bytes[before:]
-            assert echoes(shell)
+            assert shell.echoes
             shell.type("clear\r")
             shell.type("fg\r")
             shell.wait_for(FIRST)
@@ -65,7 +48,7 @@ def test_ctrl_z_gives_the_terminal_back_and_fg_takes_it_anew(garden: Path) -> No
         shell.wait_for("Who still lacks a partner?")
         shell.child.send("q")
         shell.wait_for("ready>")
-        assert echoes(shell)
+        assert shell.echoes
 
 
 @pytest.mark.parametrize(
@@ -80,13 +63,13 @@ def test_ended_and_continued_at_once_it_gives_the_terminal_back(
     garden: Path, signals: tuple[signal.Signals, ...], status: int
 ) -> None:
     with Terminal([str(garden), *ON]) as terminal:
-        assert echoes(terminal)
+        assert terminal.echoes
         terminal.until_open()
         for one in signals:
             os.kill(terminal.child.pid, one)
-        assert until_over(terminal) == status
+        assert terminal.until_over() == status
         assert terminal.bytes.count(IN) == terminal.bytes.count(OUT)
-        assert echoes(terminal)
+        assert terminal.echoes
 
 
 def test_continued_without_having_been_stopped_it_goes_on_and_leaves_clean(garden: Path) -> None:
@@ -97,8 +80,8 @@ def test_continued_without_having_been_stopped_it_goes_on_and_leaves_clean(garde
         terminal.press("3")
         terminal.wait_for("Who still lacks a partner?")
         terminal.child.send("q")
-        assert until_over(terminal) == 0
-        assert echoes(terminal)
+        assert terminal.until_over() == 0
+        assert terminal.echoes
 
 
 def test_questions_of_a_new_garden_are_ended_from_outside(tmp_path: Path) -> None:
@@ -106,7 +89,7 @@ def test_questions_of_a_new_garden_are_ended_from_outside(tmp_path: Path) -> Non
         terminal.wait_for("What is the garden called?")
         terminal.settle()
         os.kill(terminal.child.pid, signal.SIGTERM)
-        assert until_over(terminal) == 143
+        assert terminal.until_over() == 143
         assert OUT in terminal.bytes[-400:]
         assert not (tmp_path / "new").exists()
 
@@ -130,7 +113,7 @@ def test_a_size_that_is_only_said_is_not_believed(garden: Path) -> None:
 @pytest.mark.parametrize("term", ["dumb", ""])
 def test_a_terminal_that_can_do_nothing_gets_plain_lines(garden: Path, term: str) -> None:
     with Terminal([str(garden), *ON], env={"TERM": term}) as terminal:
-        assert until_over(terminal) == 0
+        assert terminal.until_over() == 0
         assert FIRST.encode() in terminal.bytes
         assert b"\x1b" not in terminal.bytes
 

@@ -13,7 +13,6 @@ from typing import Any
 import pytest
 from fake_almanac import FakeAlmanac
 from screens import screen_text, send_keys, settled
-from tests.samples.garden_text import garden_text, plant
 from textual.pilot import Pilot
 
 from leafturn.almanac import open_almanac
@@ -136,14 +135,6 @@ def test_what_a_key_asks_is_asked_behind_and_then_done_unless_another_key_came(f
 
     run(script, LeafturnApp(almanac), almanac)
     assert not almanac.on_main
-
-
-@pytest.fixture
-def garden(tmp_path: Path) -> Path:
-    trees = (plant("boskoop", "apple", year=2012), plant("comice", "pear", year=2012))
-    text = garden_text(*trees, last_frost="24 April", first_frost="16 October")
-    (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
-    return tmp_path
 
 
 @pytest.fixture

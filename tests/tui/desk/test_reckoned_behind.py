@@ -8,7 +8,6 @@ import threading
 from pathlib import Path
 
 import pytest
-from tests.samples.garden_text import garden_text, plant
 from tests.tui.screens import screen_lines, send_keys, settled
 from textual.pilot import Pilot
 
@@ -17,14 +16,6 @@ from leafturn_tui.app import LeafturnApp
 from leafturn_tui.desk import open_garden, writing
 
 DAY = dt.date(2027, 2, 10)
-
-
-@pytest.fixture
-def garden(tmp_path: Path) -> Path:
-    trees = (plant("boskoop", "apple", year=2012), plant("comice", "pear", year=2012))
-    text = garden_text(*trees, last_frost="24 April", first_frost="16 October")
-    (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
-    return tmp_path
 
 
 @pytest.fixture
