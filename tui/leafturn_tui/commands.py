@@ -99,12 +99,11 @@ def _reckoned(named: str, on: dt.date, window: Window, straight: Straight) -> Al
     """The garden, once its week stands on the screen."""
     straight.say(f"The week of {Path(named).absolute().name} is being reckoned.")
     almanac = open_garden(named, on)
-    from leafturn_tui.desk.kept_picture import keep
-    from leafturn_tui.desk.whole_picture import week_picture
+    from leafturn_tui.desk.whole_picture import keep_picture, week_picture
 
     if picture := week_picture(almanac, window):
         straight.paint(picture)
-        keep(picture, window, Path(named), [Path(named), *almanac.rests_on])
+        keep_picture(picture, window, almanac, Path(named))
     return almanac
 
 

@@ -137,21 +137,6 @@ def test_what_a_key_asks_is_asked_behind_and_then_done_unless_another_key_came(f
     assert not almanac.on_main
 
 
-@pytest.fixture
-def renewed(monkeypatch: pytest.MonkeyPatch) -> threading.Event:
-    """What is reckoned anew behind the screen waits until this is set."""
-    from leafturn_tui.desk import writing
-
-    go, reckoned = threading.Event(), writing.whole_picture
-
-    def waits(*what: object) -> object:
-        assert go.wait(20)
-        return reckoned(*what)  # type: ignore[arg-type]
-
-    monkeypatch.setattr(writing, "whole_picture", waits)
-    return go
-
-
 def app_of(garden: Path) -> LeafturnApp:
     return LeafturnApp(open_almanac(garden, DAY), clock=lambda: dt.datetime(2027, 2, 10, 8))
 

@@ -13,24 +13,16 @@ from textual.pilot import Pilot
 
 from leafturn.almanac import open_almanac
 from leafturn_tui.app import LeafturnApp
-from leafturn_tui.desk import open_garden, writing
+from leafturn_tui.desk import open_garden
 
 DAY = dt.date(2027, 2, 10)
 
 
 @pytest.fixture
-def held(monkeypatch: pytest.MonkeyPatch) -> threading.Event:
+def held(monkeypatch: pytest.MonkeyPatch, renewed: threading.Event) -> threading.Event:
     """As with many plants; what is reckoned behind waits until this is set."""
-    go = threading.Event()
     monkeypatch.setattr(open_garden, "AT_ONCE", 0)
-    reckoned = writing.whole_picture
-
-    def waits(*what: object) -> object:
-        assert go.wait(20)
-        return reckoned(*what)  # type: ignore[arg-type]
-
-    monkeypatch.setattr(writing, "whole_picture", waits)
-    return go
+    return renewed
 
 
 def app_of(garden: Path) -> LeafturnApp:

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from types import FrameType, TracebackType
 from typing import Any
 
-from rich.color import ColorSystem
+from rich.console import COLOR_SYSTEMS
 
 from leafturn_tui.desk.kept_picture import KeptPicture, Line, Window, across
 from leafturn_tui.text.drawn import segments_of
@@ -24,7 +24,6 @@ from leafturn_tui.text.styles import Look
 OTHER_SCREEN, OWN_SCREEN = "\x1b[?1049h", "\x1b[?1049l"
 HIDE_CURSOR, SHOW_CURSOR = "\x1b[?25l", "\x1b[?25h"
 NO_WRAP, WRAP = "\x1b[?7l", "\x1b[?7h"
-_DEPTHS = {"standard": ColorSystem.STANDARD, "256": ColorSystem.EIGHT_BIT, "truecolor": ColorSystem.TRUECOLOR}
 _ENDS = (signal.SIGTERM, signal.SIGHUP)
 _IFLAG, _LFLAG, _CC = 0, 3, 6  # places in what `termios.tcgetattr` gives
 NO_KEY = b"\0"  # _POSIX_VDISABLE
@@ -78,7 +77,7 @@ class Straight:
             self._write(WRAP + OWN_SCREEN + SHOW_CURSOR)
 
     def _drawn(self, line: Line) -> str:
-        depth = _DEPTHS.get(self._look.depth)
+        depth = COLOR_SYSTEMS.get(self._look.depth)
         segments = (s for part in line for s in segments_of(part.row, part.ground, part.width, self._look))
         return "".join(s.style.render(s.text, color_system=depth) if s.style else s.text for s in segments)
 

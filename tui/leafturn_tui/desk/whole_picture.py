@@ -21,7 +21,12 @@ if TYPE_CHECKING:
 def keep_week(frame: Frame, laid: Laid, named: Path) -> None:
     """Keep the frame's page as it opens, for the next start of the garden that was named so."""
     window = Window(frame.width, frame.height, laid.colours)
-    keep(whole_picture(frame, laid), window, named, [named, *frame.almanac.rests_on])
+    keep_picture(whole_picture(frame, laid), window, frame.almanac, named)
+
+
+def keep_picture(picture: KeptPicture, window: Window, almanac: AlmanacFace, named: Path) -> None:
+    """Keep a picture of an almanac, for the next start of the garden that was named so."""
+    keep(picture, window, named, [named, *almanac.rests_on])
 
 
 def week_picture(almanac: AlmanacFace, window: Window) -> KeptPicture | None:
