@@ -43,6 +43,7 @@ KEYS = {
     "ctrl+c": "\x03",
 }
 
+IN, OUT = b"\x1b[?1049h", b"\x1b[?1049l"  # the alternate screen is taken, and left
 ITS_FIRST_QUESTION = b"\x1b[?2026$p"  # Textual asks the terminal for synchronised output once it has taken it
 
 

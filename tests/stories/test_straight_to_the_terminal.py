@@ -7,21 +7,11 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from terminal import COMMAND, ITS_FIRST_QUESTION, Terminal
+from terminal import COMMAND, IN, ITS_FIRST_QUESTION, OUT, Terminal
 from tests.bench.grown_garden import grown_garden
-from tests.samples.garden_text import garden_text, plant
 
 ON = ["--on", "2027-04-19"]
 RECKONED, FIRST = "is being reckoned", "What needs hands this week?"
-IN, OUT = b"\x1b[?1049h", b"\x1b[?1049l"
-
-
-@pytest.fixture
-def garden(tmp_path: Path) -> Path:
-    folder = tmp_path / "garden"
-    folder.mkdir()
-    (folder / "garden.toml").write_text(garden_text(plant("comice", "pear"), plant("plum", "european plum")))
-    return folder
 
 
 @pytest.fixture

@@ -12,20 +12,10 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from terminal import COMMAND, SOURCES, Terminal, environment
-from tests.samples.garden_text import garden_text, plant
+from terminal import COMMAND, IN, OUT, SOURCES, Terminal, environment
 
 ON = ["--on", "2027-04-19"]
 FIRST = "What needs hands this week?"
-IN, OUT = b"\x1b[?1049h", b"\x1b[?1049l"  # the alternate screen is taken, and left
-
-
-@pytest.fixture
-def garden(tmp_path: Path) -> Path:
-    folder = tmp_path / "garden"
-    folder.mkdir()
-    (folder / "garden.toml").write_text(garden_text(plant("comice", "pear"), plant("plum", "european plum")))
-    return folder
 
 
 def test_ctrl_z_gives_the_terminal_back_and_fg_takes_it_anew(garden: Path) -> None:
