@@ -23,8 +23,8 @@ SHORT_CHILL = 0.2  # spread added to ln warmth where a winter's chill falls shor
 def tells_nothing(here: KindHere, weather: SeasonWeather) -> bool:
     """Whether nothing can be said of when a kind opens here without notes of it."""
     beyond = NOTHING_MILDER if weather.winter > 0 else NOTHING_COLDER
-    by_winter = here.degrees_outside - here.summer_outside
-    return by_winter > beyond or here.summer_outside > NOTHING_COOLER or weather.seasons < LEAST_SEASONS
+    too_far = here.winter_outside > beyond or here.summer_outside > NOTHING_COOLER
+    return too_far or weather.seasons < LEAST_SEASONS
 
 
 def beyond_words(
@@ -51,7 +51,7 @@ def beyond_words(
     known = {kind: one for kind, one in told.items() if kind not in silent}
     winter = f"Winters here (mean {quantities.celsius(weather.winter, 0)})"
     side = "milder" if weather.winter > 0 else "colder"
-    by_winter = {kind: one.degrees_outside - one.summer_outside for kind, one in known.items()}
+    by_winter = {kind: one.winter_outside for kind, one in known.items()}
     yield from _wider(f"{winter} are {side}", by_winter, WORTH_SAYING)
     summer = f"Summers here (mean {quantities.celsius(weather.summer, 0)})"
     by_summer = {kind: one.summer_outside for kind, one in known.items()}

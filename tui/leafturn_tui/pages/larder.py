@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 
 WEEKS = 54  # at most, that hold a day of one year
 ROUND = 9  # lines of the window that are not the list's
-LEAST_AHEAD = 3  # weeks to come, fewer of which tell nothing
+LEAST_AHEAD = 5  # lines: a blank, the heads, and three weeks to come, fewer of which tell nothing
 
 
 class LarderPage(Page, key="7", question=QUESTION):
@@ -125,10 +125,10 @@ class LarderPage(Page, key="7", question=QUESTION):
 
     def _ahead(self, almanac: AlmanacFace, width: int, at: int, room: int) -> list[Row]:
         """The weeks after the one shown, in words, as far as there is room."""
+        if room < LEAST_AHEAD:
+            return []
         (heads, *_), *weeks = self._table(almanac, width)
         rows = [BLANK, Row((Piece(" "), *heads))]
-        if room < len(rows) + LEAST_AHEAD:
-            return []
         for week, own in list(zip(almanac.larder().weeks, weeks, strict=True))[at + 1 :]:
             if len(rows) + len(own) > room:
                 break

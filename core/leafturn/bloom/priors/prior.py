@@ -72,6 +72,11 @@ class KindHere(Value):
     degrees_outside: float = 0.0
     summer_outside: float = 0.0
 
+    @property
+    def winter_outside(self) -> float:
+        """The part of it by which the winter is milder or colder [degC]."""
+        return self.degrees_outside - self.summer_outside
+
 
 class BloomPrior(Value):
     """A kind as open records, or a book, know it.
