@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import signal
 import subprocess
 from pathlib import Path
@@ -74,6 +75,19 @@ def test_it_says_at_once_that_the_week_is_reckoned(garden: Path, env: dict[str, 
         assert FIRST not in terminal.text
         terminal.wait_for(FIRST)
         assert RECKONED not in terminal.text
+
+
+@pytest.mark.parametrize("keys", [(), ("n",)])
+def test_a_window_dragged_away_and_back_is_painted_anew(
+    garden: Path, env: dict[str, str], keys: tuple[str, ...]
+) -> None:
+    with Terminal([str(garden), *ON], env=env) as terminal:
+        terminal.until_open()
+        terminal.press(*keys)
+        before = terminal.text
+        terminal.screen.reset()  # a terminal made small lets go of what found no room
+        os.kill(terminal.child.pid, signal.SIGWINCH)  # and has its old size again before the program looks
+        terminal.wait_for(lambda text: text == before, most=10)
 
 
 def test_keys_typed_before_the_pages_are_there_are_answered(garden: Path, env: dict[str, str]) -> None:

@@ -95,6 +95,11 @@ class KeyByKey(App[None]):
         self._driver.resume_application_mode()
         self.refresh(layout=True)
 
+    def on_resize(self, event: events.Resize) -> None:
+        """Paint all anew where the window was dragged away and back, for which Textual sees no need."""
+        if event.size == self.size:
+            self.refresh()
+
     async def on_event(self, event: events.Event) -> None:
         """Let one key be answered before the next is read, so that one typed ahead finds its panel."""
         if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:
