@@ -87,6 +87,22 @@ def test_what_would_write_is_refused_in_a_sentence(
     assert held(closed) == before
 
 
+@pytest.mark.parametrize(
+    ("command", "words"),
+    [("change", ("comice", "year", "2012")), ("move", ("comice", "5n")), ("add", ("medlar",))],
+)
+def test_an_edit_that_the_disk_refuses_is_no_fault_of_the_words_typed(
+    closed: Path, command: str, words: tuple[str, ...]
+) -> None:
+    """So no way to the help on them is shown, which would not help."""
+    before = held(closed)
+    done = told(closed, command, *words)
+    assert done.returncode == 2
+    assert done.stderr == "garden.toml: nothing was written: it may not be written to.\n"
+    assert "Written" not in done.stdout
+    assert held(closed) == before
+
+
 def test_the_pages_open_and_close(closed: Path) -> None:
     before = held(closed)
     env = {"XDG_CACHE_HOME": str(closed.parent / "cache")}

@@ -211,9 +211,9 @@ def _write(
     try:
         edit.write()
     except NotTaken as why:
-        parser.error(str(why))
+        return _not_written(str(why))
     except OSError as why:
-        parser.error(f"nothing was written: {reason(why, writing=True)}")
+        return _not_written(f"{edit.file.name}: nothing was written: {reason(why, writing=True)}.")
     print("Written.")
     status, after = then() if then is not None else Kept(FINE, almanac)
     before, newest = almanac.takeable(), after.takeable()
@@ -229,3 +229,10 @@ def _write(
     )
     print("u in the pages takes it back." if lasts else NOT_TAKEN_BACK)
     return status
+
+
+def _not_written(why: str) -> int:
+    """Say why an edit that was shown was not written, which no other words would mend; the exit status."""
+    sys.stdout.flush()
+    print(safe_text(why), file=sys.stderr)
+    return UNREADABLE
