@@ -60,8 +60,17 @@ def test_a_spoilt_picture_is_no_picture(garden: Path, own_cache: Path) -> None:
     for end in range(0, len(whole), 97):
         file.write_bytes(whole[:end])
         assert kept(garden, WINDOW) is None
-    for data in (b"[]", b'{"version": 1}', whole.replace(b'"lines": [[', b'"lines": [3, [')):
+    for data in (b"[]", b'{"version": 1}', b"[" * 100_000, whole.replace(b"a job", b"\x1b[2J.")):
         file.write_bytes(data)
+        assert kept(garden, WINDOW) is None
+
+
+def test_no_byte_of_a_kept_picture_may_be_another(garden: Path, own_cache: Path) -> None:
+    """What is kept is painted as it is: text that came in otherwise would reach the terminal raw."""
+    (file,) = own_cache.iterdir()
+    whole = file.read_bytes()
+    for at in range(0, len(whole), 41):
+        file.write_bytes(whole[:at] + bytes([whole[at] ^ 1]) + whole[at + 1 :])
         assert kept(garden, WINDOW) is None
 
 

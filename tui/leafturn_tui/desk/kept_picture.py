@@ -1,30 +1,29 @@
 """The week as the pages last showed it, kept so that the next start has something to show at once.
 
-What is kept holds only for the bytes of the garden's files as they were; where one has changed, or the
-window has another size, nothing of it is shown. A kept picture that is lost or spoilt costs the time of
-reckoning and nothing else.
+What is kept (`files/sealed.py`) holds only for the bytes of the garden's files as they were; where one has
+changed, or the window has another size, nothing of it is shown. A kept picture that is lost or spoilt costs
+the time of reckoning and nothing else.
 """
 
 from __future__ import annotations
 
-import contextlib
 import datetime as dt
 import hashlib
-import json
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import NamedTuple
+
+import msgspec
 
 from leafturn import __version__
 from leafturn.base.day_words import day
 from leafturn.files.cache_folder import cache_folder
 from leafturn.files.reading import file_bytes
-from leafturn.files.writing import write_whole
+from leafturn.files.sealed import keep_sealed, unsealed
 from leafturn_tui.text.layout import Piece, Row, fit
 from leafturn_tui.text.styles import PAGE
 
 FOLDER = "leafturn/pictures"
-MOST_BYTES = 4_000_000  # of a kept picture; a window of 500 columns and 200 lines has under 1 MB
 MOST_OF_A_FILE = 1 << 30
 
 
@@ -100,47 +99,36 @@ def keep(picture: KeptPicture, window: Window, garden: Path, read: Iterable[Path
     read : iterable of Path
         Every file and folder that the picture rests on, there or not.
     """
-    folder = cache_folder()
-    if folder is None:
-        return
-    held = {
-        "version": __version__,
-        "window": window,
-        "rests on": {str(path.absolute()): _bytes_seal(path) for path in read},
-        "on": picture.on.isoformat(),
-        "season": picture.season,
-        "lines": picture.lines,
-    }
-    with contextlib.suppress(OSError, ValueError):
-        folder.mkdir(parents=True, exist_ok=True)
-        write_whole(folder, _name(garden), json.dumps(held).encode()).chmod(0o600)
+    rests_on = {str(path.absolute()): _bytes_seal(path) for path in read}
+    keep_sealed(_place(garden), _made_for(window), msgspec.json.encode(_Held(rests_on, picture)))
 
 
 def kept(garden: Path, window: Window) -> KeptPicture | None:
     """The picture that was kept of a garden, if it is for this window and the files are as they were."""
+    data = unsealed(_place(garden), _made_for(window))
+    if data is None:
+        return None
+    rests_on, picture = msgspec.json.decode(data, type=_Held)
+    as_they_were = all(_bytes_seal(Path(path)) == seal for path, seal in rests_on.items())
+    return picture if as_they_were else None
+
+
+class _Held(NamedTuple):
+    """What is kept: a seal for each path that the picture rests on, and the picture."""
+
+    rests_on: dict[str, str]
+    picture: KeptPicture
+
+
+def _made_for(window: Window) -> tuple[bytes, ...]:
+    """What decides the picture beside the garden's files."""
+    return __version__.encode(), msgspec.json.encode(window)
+
+
+def _place(garden: Path) -> Path | None:
     folder = cache_folder()
-    if folder is None:
-        return None
-    try:
-        held = json.loads(file_bytes(folder / _name(garden), MOST_BYTES, within=folder))
-        if (held["version"], held["window"]) != (__version__, list(window)):
-            return None
-        if any(_bytes_seal(Path(path)) != seal for path, seal in held["rests on"].items()):
-            return None
-        lines = tuple(
-            tuple(
-                Stretch(tuple(Piece(*map(str, piece)) for piece in pieces), str(ground), int(width))
-                for pieces, ground, width in line
-            )
-            for line in held["lines"]
-        )
-        return KeptPicture(dt.date.fromisoformat(held["on"]), str(held["season"]), lines)
-    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
-        return None
-
-
-def _name(garden: Path) -> str:
-    return f"{FOLDER}/{hashlib.blake2b(bytes(garden.absolute()), digest_size=16).hexdigest()}.json"
+    name = hashlib.blake2b(bytes(garden.absolute()), digest_size=16).hexdigest()
+    return None if folder is None else folder / FOLDER / name
 
 
 def _bytes_seal(path: Path) -> str:

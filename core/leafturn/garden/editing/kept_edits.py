@@ -6,6 +6,7 @@ the file is still as that change left it.
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 from pathlib import Path
 
@@ -13,6 +14,7 @@ import msgspec
 
 from leafturn.files.cache_folder import cache_folder
 from leafturn.files.reading import file_bytes
+from leafturn.files.sealed import drop_oldest
 from leafturn.files.writing import write_whole
 from leafturn.garden.editing.edits import Edit
 
@@ -73,7 +75,7 @@ class KeptEdits:
         try:
             data = file_bytes(folder / self._name, 2 * MOST_BYTES, within=folder)
             return msgspec.json.decode(data, type=list[KeptEdit])
-        except (OSError, ValueError):
+        except (OSError, ValueError, RecursionError):  # the last of brackets without end
             return []
 
     def _save(self, edits: list[KeptEdit]) -> None:
@@ -89,10 +91,14 @@ class KeptEdits:
             if folder is None:
                 raise FileNotFoundError
             folder.mkdir(parents=True, exist_ok=True)
-            write_whole(folder, self._name, msgspec.json.encode(kept)).chmod(0o600)
+            file = write_whole(folder, self._name, msgspec.json.encode(kept))
+            file.chmod(0o600)
             self._unsaved = []
         except (OSError, ValueError):
             self._unsaved = kept
+            return
+        with contextlib.suppress(OSError):
+            drop_oldest(file.parent)  # of gardens long not changed, or gone
 
     @property
     def _name(self) -> str:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from leafturn.files import sealed
 from leafturn.garden.editing import kept_edits
 from leafturn.garden.editing.kept_edits import KeptEdit, KeptEdits
 
@@ -57,7 +58,7 @@ def test_only_so_many_and_so_much_is_kept(
     assert standing() == 2
 
 
-@pytest.mark.parametrize("spoilt", [b"", b"[{", b'{"before": 3}'])
+@pytest.mark.parametrize("spoilt", [b"", b"[{", b'{"before": 3}', b'[{"more": ' + b"[" * 100_000])
 def test_what_cannot_be_read_of_the_cache_counts_as_nothing(
     tmp_path: Path, cache: Path, spoilt: bytes
 ) -> None:
@@ -68,6 +69,16 @@ def test_what_cannot_be_read_of_the_cache_counts_as_nothing(
     assert KeptEdits(file).last() is None
     KeptEdits(file).remember(change(2))
     assert KeptEdits(file).last() == change(2)
+
+
+def test_changes_of_gardens_that_are_gone_do_not_pile_up(
+    tmp_path: Path, cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sealed, "MOST_FILES", 3)
+    for number in range(6):
+        assert KeptEdits(tmp_path / f"garden-{number}.toml").remember(change(number))
+    assert len(list((cache / kept_edits.FOLDER).iterdir())) == 3
+    assert KeptEdits(tmp_path / "garden-5.toml").last() == change(5)
 
 
 def test_a_cache_that_takes_nothing_costs_no_more_than_the_memory_of_it(tmp_path: Path, cache: Path) -> None:

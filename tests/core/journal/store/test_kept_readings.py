@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import os
 import random
+import shutil
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 from msgspec import structs
 from tests.samples.journal import any_entry
 
+from leafturn.files import sealed
 from leafturn.journal.entries import BloomNote, Entry, HarvestNote, PlainNote
 from leafturn.journal.store import kept_readings
 from leafturn.journal.store.reading import FileReading, read_data
@@ -150,6 +152,19 @@ def test_what_is_kept_is_for_the_eyes_of_its_user(old: Path, cache: Path) -> Non
     read(old)
     file = kept_file(cache)
     assert (file.stat().st_mode & 0o777, file.parent.stat().st_mode & 0o777) == (0o600, 0o700)
+
+
+def test_readings_of_gardens_that_are_gone_do_not_pile_up(
+    old: Path, cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sealed, "MOST_FILES", 3)
+    garden = old.parents[1]
+    for number in range(6):
+        gone = garden.with_name(f"garden-{number}")
+        shutil.copytree(garden, gone)
+        Store(gone).read()
+        shutil.rmtree(gone)
+    assert len(list((cache / "leafturn" / "journals").iterdir())) == 3
 
 
 @pytest.mark.parametrize("hindrance", ["a file", "a full disk", "no home"])
