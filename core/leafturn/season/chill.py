@@ -62,29 +62,47 @@ def chill_portions(hourly: ArrayLike) -> FloatArray:
     ----------
     Fishman et al. 1987 [1]_, Erez et al. 1990 [2]_.
     """
-    kelvin = np.asarray(hourly, dtype=float) + KELVIN
+    temperature = np.asarray(hourly, dtype=float)
+    many = temperature.reshape(math.prod(temperature.shape[:-1]), temperature.shape[-1])
+    gained, _ = portions_gained(many, np.zeros(len(many)))
+    return np.cumsum(gained.reshape(temperature.shape), axis=-1)
+
+
+def portions_gained(hourly: FloatArray, product: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """Chill portions of each hour of some series that go on from earlier hours.
+
+    Parameters
+    ----------
+    hourly : (series, hours) [degC]
+    product : (series,)
+        What has gathered towards the next portion before the first hour; 0 at the start of a winter.
+
+    Returns
+    -------
+    gained : (series, hours) array
+        Portions made in each hour.
+    product : (series,) array
+        What has gathered towards the next after the last hour; NaN after a gap.
+
+    Notes
+    -----
+    Hour by hour in plain numbers: for the dozens of winters of a garden arrays of an hour each take longer.
+    """
+    kelvin = hourly + KELVIN
     made = 1 / (1 + np.exp(-SLOPE * TURNING_POINT * (kelvin - TURNING_POINT) / kelvin))
     level = A0 / A1 * np.exp((E1 - E0) / kelvin)
     kept = np.exp(-A1 * np.exp(-E1 / kelvin))
-    many = (math.prod(kelvin.shape[:-1]), kelvin.shape[-1])
-    gained = _gained(made.reshape(many), level.reshape(many), kept.reshape(many))
-    return np.cumsum(gained.reshape(kelvin.shape), axis=-1)
-
-
-def _gained(made: FloatArray, level: FloatArray, kept: FloatArray) -> FloatArray:
-    """Portions of each hour of some series, (series, hours).
-
-    Hour by hour in plain numbers: for the dozens of winters of a garden arrays of an hour each take longer.
-    """
-    gained = np.zeros_like(made)
-    for share, targets, rests, portions in zip(made, level, kept, gained, strict=True):
-        product = 0.0
-        for hour, (target, rest) in enumerate(zip(targets.tolist(), rests.tolist(), strict=True)):
-            product = target - (target - product) * rest
-            if not product < 1.0:  # so that a gap goes on
-                portions[hour] = portion = float(share[hour]) * product
-                product -= portion
-    return gained
+    comes = level * (1 - kept)
+    gained, after, hours = np.zeros_like(made), product.tolist(), range(hourly.shape[-1])
+    for series, row in enumerate(zip(comes.tolist(), kept.tolist(), strict=True)):
+        gathered = after[series]
+        for hour, come, rest in zip(hours, *row, strict=True):
+            gathered = come + gathered * rest
+            if not gathered < 1.0:  # so that a gap goes on
+                gained[series, hour] = portion = float(made[series, hour]) * gathered
+                gathered -= portion
+        after[series] = gathered
+    return gained, np.array(after)
 
 
 def utah_units(hourly: ArrayLike) -> FloatArray:

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+import math
+from functools import cached_property, lru_cache
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
-from leafturn.season.chill import CHILL_HOUR_WARMEST, chill_hours, chill_portions
+from leafturn.base.kept import kept
+from leafturn.season.chill import CHILL_HOUR_WARMEST, chill_hours, portions_gained
 from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
 from leafturn.season.hourly import hourly_temperatures
 
 CHILLING_C = 15.0  # [degC] days usually colder on the mean make the chilling season; guess
 COUNTED_DAYS = AUTUMN_DAYS + 61 + 151  # 1 September to 31 May, south half a year on
 SMOOTHED_OVER = 15  # days
+MONTH = 30  # days that are counted at a time
 
 
 class WinterChill:
@@ -38,53 +41,98 @@ class WinterChill:
         smooth = np.convolve(np.pad(mean, SMOOTHED_OVER // 2, mode="edge"), np.ones(SMOOTHED_OVER), "valid")
         cold = np.flatnonzero(smooth / SMOOTHED_OVER < CHILLING_C)
         self.season: tuple[int, int] | None = None
-        self._gathered = np.zeros((3, len(low)))
+        self._none = np.zeros(len(low))
+        self._winters: Winters | None = None
         if not len(cold):
             return
         first, last = int(cold[0]), int(cold[-1])
         self.season = first - AUTUMN_DAYS, last - AUTUMN_DAYS
         axis = ensemble.axis
         days = tuple(axis.date(day - AUTUMN_DAYS).timetuple().tm_yday for day in range(first, last + 1))
-        winters = np.stack([low, high], axis=1)[:, :, first : last + 1]
-        # Versions of a year that is observed to spring share one winter: count each winter once.
-        whole = [winter.tobytes() for winter in winters]
-        place = {winter: n for n, winter in enumerate(dict.fromkeys(whole))}
-        shape = (len(place), *winters.shape[1:])
-        counted = _counted(b"".join(place), shape, ensemble.latitude, days)
-        self._gathered = counted[:, [place[winter] for winter in whole]]
+        winters = np.stack([_whole(low[:, first : last + 1]), _whole(high[:, first : last + 1])], axis=1)
+        self._winters = _winters(winters.tobytes(), winters.shape, ensemble.latitude, days)
 
     def gathered(self) -> FloatArray:
         """Chill portions of the whole chilling season, (members,)."""
-        return np.asarray(self._gathered[0])
+        return self._none if self._winters is None else self._winters.portions()
 
     def hours(self, *, above_freezing: bool = False) -> FloatArray:
         """Hours at or below 7.2 degC of the chilling season, or those of them from 0 degC, (members,)."""
-        return np.asarray(self._gathered[2 if above_freezing else 1])
+        if self._winters is None:
+            return self._none
+        return np.asarray(self._winters.hours[1 if above_freezing else 0])
 
     def short_of(self, portions: float) -> float:
         """Share of ensemble members in which a need is not met."""
-        return float(np.mean(self.gathered() < portions))
+        gathered = self._none if self._winters is None else self._winters.portions(portions)
+        return float(np.mean(gathered < portions))
 
     def short_of_hours(self, hours: float) -> float:
         """The same of a need in hours at or below 7.2 degC."""
         return float(np.mean(self.hours() < hours))
 
 
-@lru_cache(maxsize=8)
-def _counted(
-    winters: bytes, shape: tuple[int, ...], latitude: float, day_of_year: tuple[int, ...]
-) -> FloatArray:
-    """Portions, hours at or below 7.2 degC, and hours from 0 to 7.2 degC of each winter, (3, winters).
+class Winters:
+    """Some winters, counted a month at a time and no further than is asked.
 
-    Kept, since most winters are asked for every day.
+    Most needs are met before a winter is half over; and the winters of a year that is observed in part go
+    alike as far as it is.
 
-    `winters` are the numbers of an array (winters, 2, days) of daily minima and maxima.
+    Parameters
+    ----------
+    winters : (members, 2, days) [degC]
+        Daily minima and maxima, without gaps.
+    latitude : float [deg]
+    day_of_year : (days,)
     """
-    low, high = np.frombuffer(winters).reshape(shape).swapaxes(0, 1)
-    hourly = hourly_temperatures(_whole(low), _whole(high), latitude, np.array(day_of_year))
-    counted = chill_portions(hourly)
-    cold = np.count_nonzero(hourly <= CHILL_HOUR_WARMEST, axis=-1)
-    return np.stack([counted[:, -1], cold, chill_hours(hourly)[:, -1]])
+
+    def __init__(self, winters: FloatArray, latitude: float, day_of_year: FloatArray) -> None:
+        self._daily, self._latitude, self._day_of_year = winters, latitude, day_of_year
+        self._months = -(-len(day_of_year) // MONTH)
+
+    def portions(self, enough: float = math.inf) -> FloatArray:
+        """Chill portions, (members,): of whole winters, or of their beginnings if all have enough by then."""
+        gathered = self._after(0)[0]
+        for months in range(1, self._months + 1):
+            if gathered.min() >= enough:
+                break
+            gathered = self._after(months)[0]
+        return gathered
+
+    @kept
+    def _after(self, months: int) -> tuple[FloatArray, FloatArray]:
+        """Portions after so many months, and what has gathered towards the next, (members,) each."""
+        if not months:
+            return np.zeros(len(self._daily)), np.zeros(len(self._daily))
+        gathered, product = self._after(months - 1)
+        first, last = (months - 1) * MONTH, min(months * MONTH, len(self._day_of_year))
+        around = slice(max(first - 1, 0), last + 1)  # a night hangs on the days on both its sides
+        daily = self._daily[:, :, around]
+        one = np.column_stack([daily.reshape(len(daily), -1), product])
+        _, members, alike = np.unique(one, axis=0, return_index=True, return_inverse=True)
+        hourly = self._hourly(daily[members], around)
+        begins = 24 * (first - around.start)
+        month = hourly[:, begins : begins + 24 * (last - first)]
+        gained, left = portions_gained(month, product[members])
+        return gathered + gained.sum(axis=-1)[alike], left[alike]
+
+    @cached_property
+    def hours(self) -> FloatArray:
+        """Hours at or below 7.2 degC, and those of them from 0 degC, (2, members)."""
+        hourly = self._hourly(self._daily, slice(None))
+        return np.stack([np.count_nonzero(hourly <= CHILL_HOUR_WARMEST, axis=-1), chill_hours(hourly)[:, -1]])
+
+    def _hourly(self, daily: FloatArray, days: slice) -> FloatArray:
+        low, high = daily.swapaxes(0, 1)
+        return hourly_temperatures(low, high, self._latitude, self._day_of_year[days])
+
+
+@lru_cache(maxsize=8)
+def _winters(
+    winters: bytes, shape: tuple[int, ...], latitude: float, day_of_year: tuple[int, ...]
+) -> Winters:
+    """The same winters, which are asked for every day, are counted once."""
+    return Winters(np.frombuffer(winters).reshape(shape), latitude, np.array(day_of_year))
 
 
 def _whole(values: FloatArray) -> FloatArray:

@@ -8,10 +8,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.samples.frost_years import OWN_RECORD
 
+from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import Climate, Place
 from leafturn.kinds.library import load_library
+from leafturn.season import winter_chill
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
-from leafturn.season.chill import chill_portions
+from leafturn.season.chill import chill_portions, portions_gained
 from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
 from leafturn.season.hourly import hourly_temperatures
 from leafturn.season.winter_chill import CHILLING_C, COUNTED_DAYS, WinterChill
@@ -98,6 +100,31 @@ def test_each_version_of_a_winter_has_its_own() -> None:
     assert cold == again > mild
     assert chill.short_of((cold + mild) / 2) == pytest.approx(1 / 3)
     assert (chill.short_of(0.0), chill.short_of(1e6)) == (0.0, 1.0)
+
+
+def test_winters_are_counted_no_further_than_asked_and_what_is_alike_once(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    counted: list[tuple[int, ...]] = []
+
+    def watched(hourly: FloatArray, product: FloatArray) -> tuple[FloatArray, FloatArray]:
+        counted.append(hourly.shape)
+        return portions_gained(hourly, product)
+
+    monkeypatch.setattr(winter_chill, "portions_gained", watched)
+    low = np.repeat(wave(6.5, 9.0) - 4, 3, axis=0)
+    low[:, AUTUMN_DAYS + 20 :] += np.array([0.0, 1.0, 2.0])[:, None]  # observed to 20 January
+    chill = versions(low, low + 8)
+    assert chill.short_of(20.0) == 0.0
+    assert 0 < sum(hours for _, hours in counted) < 24 * COUNTED_DAYS / 2
+    assert {winters for winters, _ in counted} == {1}
+    so_far = len(counted)
+    assert chill.short_of(15.0) == 0.0
+    assert len(counted) == so_far
+    whole = chill.gathered()
+    assert len(set(whole)) == 3
+    assert counted[-1][0] == 3
+    assert chill.short_of(whole[1]) == pytest.approx(np.mean(whole < whole[1]))
 
 
 def test_the_south_is_the_north_half_a_year_on() -> None:
