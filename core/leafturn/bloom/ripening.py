@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
 
 import numpy as np
 
@@ -184,15 +185,13 @@ class Harvests:
         """Counted days of a first picking beyond what is needed; None if its start cannot be told."""
         weather = self._weather
         if season is not None and weather.past is not None and weather.past.known(season, on_axis) >= ENOUGH:
-            low, high = weather.past.season(season)
-            counted = need.counted(np.cumsum(daily_warmth(low, high)))
+            counted = need.counted(self._past_warmth(season))
 
             def opened(target: str) -> float:
                 sums = weather.past_sums(self._priors[target].response, season)
                 return float(np.searchsorted(sums, math.exp(self._levels[target])))
         else:
-            usual = weather.usual.from_autumn(BEFORE_AXIS)
-            counted = need.counted(np.cumsum(daily_warmth(*usual), axis=1).mean(axis=0))
+            counted = need.counted(self._usual_warmth)
 
             def opened(target: str) -> float:
                 level = np.array([self._levels[target]])
@@ -206,6 +205,19 @@ class Harvests:
         if not np.isfinite(begins) or not 0 <= begins < picked < len(counted):
             return None
         return float(counted[picked] - counted[round(begins)]) - need.days
+
+    @kept
+    def _past_warmth(self, season: int) -> FloatArray:
+        """Warmth of a past season summed from the first of October on, (days,)."""
+        assert self._weather.past is not None
+        low, high = self._weather.past.season(season)
+        return np.cumsum(daily_warmth(low, high))
+
+    @cached_property
+    def _usual_warmth(self) -> FloatArray:
+        """The same of the usual season, its mean."""
+        usual = self._weather.usual.from_autumn(BEFORE_AXIS)
+        return np.asarray(np.cumsum(daily_warmth(*usual), axis=1).mean(axis=0))
 
     def _in_season(self, kind: Kind, season: Sequence[str]) -> tuple[FloatArray, FloatArray]:
         """Leaves, shoots and roots: from one date to another as at the climate of the books."""
