@@ -70,11 +70,31 @@ def test_a_climber_that_is_listed_here_is_cut_at_its_foot_and_led_nowhere(tmp_pa
     assert not any("train the climber" in said or "could carry it" in said for said in told["says"])
     for on in ("2027-02-01", "2027-05-15", "2027-07-10"):
         verbs = {job["verb"] for job in rounds(where, on) if "vine" in [m["plant"] for m in job["members"]]}
-        assert verbs <= {"cut out"}, on
+        assert verbs <= {"cut out", "cut regrowth"}, on
     (cut,) = [job for job in rounds(where, "2027-02-01") if job["verb"] == "cut out"]
     assert "Pull nothing down" in " ".join(cut["cautions"])
     heed = run("heed", str(where), "--on", "2027-02-01").stdout
     assert "known to spread into wild land, listed for pennsylvania" in heed
+
+
+def test_what_a_listed_climber_sends_up_again_is_cut_every_few_weeks(tmp_path: Path) -> None:
+    """Every two weeks until autumn, till the root starves (Walter Reeves, Kudzu - Control in Winter)."""
+    where = garden(
+        tmp_path, plant("vine", "kudzu", year=2019, host="maple"),
+        plant("maple", "red maple", year=1930, height_m=16, trunk_cm=45, at=[0, 0]),
+    )  # fmt: skip
+    assert climber(where, "2027-07-05")["verdict"] == "cut out"
+
+    def due(on: str) -> bool:
+        return any(j["verb"] == "cut regrowth" and j["state"] in ("due", "soon") for j in rounds(where, on))
+
+    assert not due("2027-04-01")
+    assert due("2027-07-05")
+    assert climber(where, "2027-07-05")["next_cut"] == "cut regrowth now"
+    assert run("done", str(where), "vine:cut-regrowth", "--on", "2027-07-05").returncode == 0
+    assert not due("2027-07-12")
+    assert due("2027-08-05")
+    assert not due("2027-11-30")
 
 
 @pytest.mark.parametrize(

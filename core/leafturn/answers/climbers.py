@@ -47,7 +47,8 @@ class ClimberView(Value):
     host : str
         The host's id, or the words of the garden file for posts and wires; empty if none is given.
     verdict : str
-        Whether the host bears it, in words; "not judged" for posts, wires and nothing.
+        Whether the host bears it, in words; "not judged" for posts, wires and nothing,
+        "cut out" for what the garden's region lists, unless it is too much already.
     grown_m : float [m]
         New shoot since the cut.
     since : str
@@ -158,12 +159,15 @@ def _view(
     )
     spreads = _spreads_here(kind, state.day.garden.place, hard_pressed=hard_pressed)
     others = other_hosts(plant, state.day, year, _failing(state)) if hard_pressed and not spreads else ()
+    verdict: Verdict = load.verdict if load else "not judged"
+    if verdict != "too much" and is_cut_out(kind, state.day.garden.place):
+        verdict = "cut out"
     job = _next_cut(plant, jobs)
     return ClimberView(
         plant=plant.id,
         kind=kind.name,
         host=plant.host or "",
-        verdict=load.verdict if load else "not judged",
+        verdict=verdict,
         grown_m=grown.metres,
         since=grown.since,
         cut_on=grown.cut.on if grown.cut.recorded else None,
@@ -180,7 +184,7 @@ def _view(
         job=job.id if job else "",
         says=(
             *_growth_words(plant, grown, state.day.on),
-            *_load_words(host, load, failing, others, spreads),
+            *_load_words(host, load, verdict, failing, others, spreads),
         ),
     )
 
@@ -271,12 +275,13 @@ def _growth_words(plant: Plant, grown: _Growth, on: dt.date) -> Iterator[str]:
 def _load_words(
     host: Plant | None,
     load: Load | None,
+    verdict: Verdict,
     failing: HostYears | None,
     others: Sequence[OtherHost],
     spreads: str,
 ) -> Iterator[str]:
     if load is not None:
-        yield f"{VERDICTS_SAID[load.verdict]}."
+        yield f"{VERDICTS_SAID[verdict]}."
         yield from load.says
     if failing is not None:
         yield f"{failing.says}." if spreads else f"{failing.says}: {failing.advice}."

@@ -45,7 +45,7 @@ CountsAs = Literal["cut", "water", "turn", "empty", "guard", "unguard", "look", 
 emptied, a guard seen to, one taken off, a tree looked over, something seen that wants a note."""
 COUNTS_AS: tuple[CountsAs, ...] = get_args(CountsAs)
 
-WorldPart = Literal["europe", "north america", "australia", "new zealand", "elsewhere"]
+WorldPart = Literal["europe", "north america", "south america", "australia", "new zealand", "elsewhere"]
 """Where pests and animals live that not every garden need look for."""
 
 FloraName = Literal[

@@ -16,9 +16,11 @@ from leafturn.climbers.growth import vigour_of
 from leafturn.garden.model import DEAD, Plant, State
 from leafturn.kinds.model import Kind
 
-Verdict = Literal["bears it", "bears it, cut yearly", "fair if cut twice", "too much", "not judged"]
+Verdict = Literal[
+    "bears it", "bears it, cut yearly", "fair if cut twice", "too much", "not judged", "cut out"
+]  # fmt: skip
 ORDER: tuple[Verdict, ...] = (
-    "bears it", "bears it, cut yearly", "fair if cut twice", "too much", "not judged",
+    "bears it", "bears it, cut yearly", "fair if cut twice", "too much", "not judged", "cut out",
 )  # fmt: skip
 VERDICTS_SAID: dict[Verdict, str] = {
     "bears it": "This host bears it",
@@ -26,6 +28,7 @@ VERDICTS_SAID: dict[Verdict, str] = {
     "fair if cut twice": "This host bears it, cut twice a year",
     "too much": "Too heavy for this host",
     "not judged": "Whether this host bears it is not judged",
+    "cut out": "Cut out, whatever its host bears",
 }
 
 # Share of the host's crown that a climber may cover, by the host's state. Guesses.

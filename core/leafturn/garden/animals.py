@@ -30,6 +30,11 @@ ANIMALS: dict[WorldPart, dict[str, str]] = {
         SLUG_EATERS: "frogs and lizards",
         GNAWERS: "rabbits and hares",
     },
+    "south america": {
+        SLEEPERS: "toads, frogs and lizards",
+        SLUG_EATERS: "toads and frogs",
+        GNAWERS: "hares and rabbits",
+    },
     "elsewhere": {
         SLEEPERS: "small animals",
         SLUG_EATERS: "frogs and lizards",

@@ -45,6 +45,8 @@ def world_part(lat: float, lon: float) -> WorldPart:
     """The part of the world whose pests and animals to expect, by latitude and longitude [deg] alone."""
     if lat > 15.0 and lon < -30.0:
         return "north america"
+    if lon < -30.0:
+        return "south america"
     if lat > 34.0 and lon < 60.0:
         return "europe"
     if lat < -8.0 and lon > 110.0:

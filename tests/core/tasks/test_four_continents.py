@@ -45,12 +45,13 @@ ELSEWHERE_NOT = {
     "tasmania": {"scout maggot", "scout curculio", "pick big buds", "band stems", "pick up nuts",
                  "scout husk fly", "scout psylla", "look for filbert blight",
                  "look for borers", "scout sawfly", "look for blight", "mow round stems"},
-    "chile": {"scout maggot", "scout curculio", "pick big buds", "band stems", "look for filbert blight"},
+    "chile": {"scout maggot", "scout curculio", "pick big buds", "band stems", "look for filbert blight",
+              "look for blight"},
 }  # fmt: skip
 ALWAYS = ("wisconsin", "chile")
 BEASTS = {
     "england": "slow-worm", "wisconsin": "turtle", "kalamata": "hedgehog", "tasmania": "lizard",
-    "chile": "small animals",
+    "chile": "toads, frogs and lizards",
 }  # fmt: skip
 STRANGERS = ("slow-worm", "hedgehog", "turtle")
 GNAWING = {"tasmania": {"rabbit", "wallab"}, "wisconsin": {"vole", "rabbit"}, "chile": {"hare", "rabbit"}}
