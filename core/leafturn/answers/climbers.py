@@ -47,8 +47,7 @@ class ClimberView(Value):
     host : str
         The host's id, or the words of the garden file for posts and wires; empty if none is given.
     verdict : str
-        Whether the host bears it, in words; "not judged" for posts, wires and nothing,
-        "cut out" for what the garden's region lists, unless it is too much already.
+        Whether the host bears it; "not judged" for posts and nothing, "cut out" for what the region lists.
     grown_m : float [m]
         New shoot since the cut.
     since : str
