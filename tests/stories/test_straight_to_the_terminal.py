@@ -7,6 +7,7 @@ import signal
 import subprocess
 from pathlib import Path
 
+import pyte
 import pytest
 from terminal import COMMAND, IN, ITS_FIRST_QUESTION, OUT, Terminal
 from tests.bench.grown_garden import grown_garden
@@ -27,13 +28,23 @@ def env(tmp_path: Path) -> dict[str, str]:
     return {"XDG_CACHE_HOME": str(tmp_path / "cache"), "COLORTERM": "truecolor"}
 
 
-def cells(terminal: Terminal) -> list[list[tuple[object, ...]]]:
-    """Every cell of the screen with all that is seen of it, line by line."""
-    shown, columns = terminal.screen.buffer, range(terminal.screen.columns)
+Cells = list[list[tuple[object, ...]]]
+
+
+def cells(screen: pyte.Screen) -> Cells:
+    """Every cell of a screen with all that is seen of it, line by line."""
+    shown, columns = screen.buffer, range(screen.columns)
     return [
         [(c.data, c.fg, c.bg, c.bold, c.reverse) for c in (shown[y][x] for x in columns)]
-        for y in range(terminal.screen.lines)
+        for y in range(screen.lines)
     ]
+
+
+def written_straight(terminal: Terminal) -> Cells:
+    """The screen as it was when Textual took it over, however the bytes came in."""
+    screen = pyte.Screen(terminal.screen.columns, terminal.screen.lines)
+    pyte.ByteStream(screen).feed(terminal.bytes.partition(ITS_FIRST_QUESTION)[0])
+    return cells(screen)
 
 
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
@@ -46,17 +57,18 @@ def test_what_is_written_straight_is_what_the_pages_show(
             before.until_open()
             before.leave()
     with Terminal([str(garden), *ON], size=size, env=env) as terminal:
-        terminal.wait_for(FIRST)
-        while ITS_FIRST_QUESTION not in terminal.bytes:
-            straight = cells(terminal)
-            terminal.read(0.1)
-        assert FIRST.encode() in terminal.bytes.split(ITS_FIRST_QUESTION)[0]
+        terminal.until_open()
+        assert FIRST.encode() in terminal.bytes.partition(ITS_FIRST_QUESTION)[0]
+        straight = written_straight(terminal)
         terminal.settle(1.0)
-        after = cells(terminal)
+        # what waits on other pages is counted when the week stands there
+        terminal.wait_for(lambda _: differing(straight, cells(terminal.screen)) in ([], [0]), most=20)
         assert terminal.bytes.count(IN) == 1  # to ask for it anew clears it in many terminals
-    # what waits on other pages is counted when the week stands there
-    differing = [y for y, (one, other) in enumerate(zip(straight, after, strict=True)) if one != other]
-    assert differing in ([], [0])
+
+
+def differing(one: Cells, other: Cells) -> list[int]:
+    """The lines in which two screens differ."""
+    return [y for y, (mine, theirs) in enumerate(zip(one, other, strict=True)) if mine != theirs]
 
 
 def test_who_looks_and_leaves_at_once_finds_the_week_again(garden: Path, env: dict[str, str]) -> None:
