@@ -41,6 +41,7 @@ _WORDS = (
 _SEALING = frozenset({"begin", "end", "sum"})
 _KNOWN = frozenset(WORDS)
 _OWN = {what: _KNOWN.intersection([*kind.__struct_fields__, "what"]) for what, kind in KINDS.items()}
+_PLAIN = {what: own - {"until"} | {"sum"} for what, own in _OWN.items()}  # words that want no second look
 
 # Exact by definition. Thompson and Taylor 2008, Guide for the Use of the International System of Units,
 # NIST Special Publication 811, appendix B.8.
@@ -87,6 +88,8 @@ def entry_from(
         What was left out or should be looked at. An entry may come with faults: a name nobody
         knows is left out and the rest is kept.
     """
+    if (plain := _as_it_stands(table, file, line)) is not None:
+        return plain, []
     faults: list[Fault] = []
 
     def say(message: str, hint: str = "") -> None:
@@ -120,6 +123,25 @@ def entry_from(
             say(f"{said}, so this note is left out.", f"Look at the year, as in {EXAMPLES[name]}")
             return None, faults
     return entry, faults
+
+
+def _as_it_stands(table: dict[str, Any], file: str, line: int) -> Entry | None:
+    """The entry of a table that needs no care and no word about it, as nearly all do; None for any other.
+
+    It is the entry that all the care would come to, several times as fast.
+    """
+    kind = _kind_of(table.get("what"))
+    if kind is None or not _PLAIN[table["what"]].issuperset(table):
+        return None
+    if kind is BloomNote and not ("stage" in table and "bbch" in table):
+        return None
+    try:
+        entry = msgspec.convert({**table, "file": file, "line": line}, kind)
+    except msgspec.ValidationError:
+        return None
+    if not is_believed(entry.on) or (kind in _CLOSING and not entry.closes):
+        return None
+    return entry
 
 
 def _converted(fields: dict[str, Any], file: str, line: int, written_sum: Any) -> Entry | None:

@@ -17,9 +17,9 @@ _VALUE = (
     r"|(-?(?:0|[1-9][0-9]{0,14})(?:\.[0-9]{1,17})?)|(true|false)"
     rf"|({_TEXT}|\[{_TEXT}(?:, {_TEXT})*+\])"
 )
-_LINE = re.compile(rf"^([a-z_]+) = (?:{_VALUE})$", re.MULTILINE)
+_LINE = re.compile(rf"^(([a-z_]+) = (?:{_VALUE}))$", re.MULTILINE)
 _OURS = re.compile(r"\[\[entry\]\] # [^\n\x00-\x08\x0b-\x1f\x7f]*\nnote = \{ ([^\n]*) \}\n*")
-_FIELD = re.compile(rf"([a-z_]+) = (?:{_VALUE})(?:, |\Z)")
+_FIELD = re.compile(rf"(([a-z_]+) = (?:{_VALUE})(?:, |\Z))")
 
 
 def plain_fields(note: str) -> dict[str, Any] | None:
@@ -47,20 +47,15 @@ def plain_fields(note: str) -> dict[str, Any] | None:
 
 
 def _fields_inline(inside: str) -> list[tuple[str, ...]] | None:
-    """What stands between the braces, field by field."""
-    found, position = [], 0
-    while position < len(inside):
-        field = _FIELD.match(inside, position)
-        if field is None:
-            return None
-        found.append(field.groups(""))
-        position = field.end()
-    return None if inside.endswith(", ") else found
+    """What stands between the braces, field by field; None if something else stands there too."""
+    found = _FIELD.findall(inside)
+    read = sum([len(field[0]) for field in found])
+    return None if read < len(inside) or inside.endswith(", ") else found
 
 
 def _values(found: list[tuple[str, ...]]) -> dict[str, Any] | None:
     fields: dict[str, Any] = {}
-    for name, text, day, number, word, json in found:
+    for _, name, text, day, number, word, json in found:
         if json:
             fields[name] = msgspec.json.decode(json)
         elif day:

@@ -5,13 +5,30 @@ from __future__ import annotations
 import datetime as dt
 import tomllib
 from typing import Any
+from unittest import mock
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.samples.journal import any_entry
 
 from leafturn.base.faults import Fault
-from leafturn.journal.entries import KINDS, WORDS, BloomNote, Entry, OfJobs, PlainNote, WeatherNote
+from leafturn.journal.entries import (
+    KINDS,
+    WORDS,
+    BloomNote,
+    Done,
+    Entry,
+    HarvestNote,
+    OfJobs,
+    PlainNote,
+    WeatherNote,
+)
+from leafturn.journal.store import checking
 from leafturn.journal.store.checking import entry_from
+from leafturn.journal.store.sealing import fields_of, mark_of
 
+DATE = dt.date(2027, 4, 19)
 DAY = "on = 2027-04-19\n"
 BASE = DAY + 'what = "note"\n'
 BLOOM = DAY + 'what = "bloom"\n'
@@ -194,3 +211,40 @@ def test_notes_in_the_words_that_are_typed(text: str, kind: str, told: dict[str,
 
 def _plain(value: object) -> object:
     return value if isinstance(value, bool | float) else str(value)
+
+
+ODD = st.sampled_from(
+    (None, "", "full", "first-open", "First Open", "harvest", "bloom", "rain", "wind", 4, -1.5, 61, True, [],
+     ["a"], "2027-04-19", dt.date(2027, 4, 19), dt.date(27, 4, 19), dt.datetime(2027, 4, 19, 8), {"a": 1})
+)  # fmt: skip
+
+
+@settings(max_examples=400, deadline=None)
+@given(
+    any_entry(),
+    st.dictionaries(
+        st.sampled_from([*WORDS, "lb", "rain_in", "sum", "end", "begin", "kgs"]), ODD, max_size=3
+    ),
+)
+def test_a_note_that_needs_no_care_is_what_all_the_care_comes_to(entry: Entry, odd: dict[str, Any]) -> None:
+    table = {**fields_of(entry), "sum": mark_of(entry), **odd}
+    table = {name: value for name, value in table.items() if value is not None}
+    quickly = entry_from(dict(table), "journal/2027.toml", 7)
+    with mock.patch.object(checking, "_as_it_stands", return_value=None):
+        assert entry_from(dict(table), "journal/2027.toml", 7) == quickly
+
+
+@pytest.mark.parametrize(
+    "entry",
+    [
+        Done(on=DATE, task="a:b:2027"),
+        HarvestNote(on=DATE, plant="quince", kg=2.5),
+        BloomNote(on=DATE, plant="quince", stage="first open", bbch=60),
+        PlainNote(on=DATE),
+    ],
+    ids=lambda entry: entry.what,
+)
+def test_a_note_as_the_program_writes_it_needs_no_care(entry: Entry, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Else every note of a long journal would be looked at twice."""
+    monkeypatch.setattr(checking, "_tidy_words", None)
+    assert entry_from({**fields_of(entry), "sum": "1c9e02ab"}, "journal/2027.toml", 7)[1] == []
