@@ -56,7 +56,7 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
 
 def _run(words: list[str], today: dt.date) -> int:
     """Run the command that words name, and say why where it cannot be done; the exit status."""
-    from leafturn.base.faults import Unreadable
+    from leafturn.base.faults import Fault, Unreadable
     from leafturn.files.reasons import reason
     from leafturn_tui.commands import command_of
 
@@ -70,7 +70,8 @@ def _run(words: list[str], today: dt.date) -> int:
     except BrokenPipeError:
         raise
     except OSError as why:  # of a disk that refused where nothing more can be told of it
-        return _refused(f"{why.filename or 'leafturn'}: {reason(why)}.")
+        fault = Fault(file=str(why.filename or "leafturn"), line=None, message=f"{reason(why)}.")
+        return _refused(fault.sentence())
     return status if _given_out() else UNREADABLE
 
 

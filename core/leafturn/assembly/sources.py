@@ -9,7 +9,7 @@ from pathlib import Path
 import msgspec
 
 from leafturn.base import quantities
-from leafturn.base.faults import Fault, did_you_mean
+from leafturn.base.faults import Fault, clipped, did_you_mean
 from leafturn.base.tunables import NUMBERS, complaints, number_named
 from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior
@@ -167,7 +167,7 @@ def _own_jobs_checked(reading: GardenReading) -> tuple[Garden, list[Fault]]:
         except NoMoment as error:
             wrong = str(error)
         if wrong:
-            message = f"job {job.what!r} is left out: when = {wrong}"
+            message = f"job {clipped(job.what)!r} is left out: when = {wrong}"
             faults.append(Fault(file=reading.file.name, line=job.line, message=message))
         else:
             kept.append(job)

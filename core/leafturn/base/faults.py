@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from leafturn.base.value import Value
 
 MOST_FAULTS = 200  # of one file; nobody mends more at a sitting
+MOST_OF_A_NAME = 300  # characters of a file's name in a sentence, so that what is wrong with it is still read
 
 
 class Fault(Value):
@@ -32,7 +33,8 @@ class Fault(Value):
 
     def sentence(self) -> str:
         """The fault as one line to read: file, line, message, hint."""
-        where = self.file if self.line is None else f"{self.file}, line {self.line}"
+        file = clipped(self.file, MOST_OF_A_NAME)
+        where = file if self.line is None else f"{file}, line {self.line}"
         return f"{where}: {self.message}" + (f" {self.hint}" if self.hint else "")
 
 
@@ -59,6 +61,11 @@ def listed(faults: Sequence[Fault], file: str) -> tuple[Fault, ...]:
         return tuple(faults)
     rest = Fault(file=file, line=None, message=f"{more:,} faults more are not listed here.")
     return (*faults[:MOST_FAULTS], rest)
+
+
+def clipped(text: str, most: int = 60) -> str:
+    """`text` cut to `most` characters, for quoting in a sentence whose end is to be read too."""
+    return text if len(text) <= most else text[: most - 3] + "..."
 
 
 class NoGarden(Unreadable):

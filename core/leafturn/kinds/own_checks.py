@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import msgspec
 
-from leafturn.base.faults import MOST_FAULTS, Fault, did_you_mean
+from leafturn.base.faults import MOST_FAULTS, Fault, clipped, did_you_mean
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.packaged import packaged
 from leafturn.kinds.pruning import names_of_ways
 from leafturn.kinds.word_lists import stage_lists, traits
-from leafturn.toml.messages import clipped
 from leafturn.toml.positions import TomlLines
 
 

@@ -10,7 +10,7 @@ from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 import msgspec
 
-from leafturn.base.faults import Fault, Unreadable, did_you_mean, listed
+from leafturn.base.faults import Fault, Unreadable, clipped, did_you_mean, listed
 from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
 from leafturn.kinds.defaults import Defaults
@@ -18,7 +18,6 @@ from leafturn.kinds.model import Cultivar, Kind
 from leafturn.kinds.names import without_spaces
 from leafturn.kinds.own_checks import OwnFile, known_stages, known_traits, known_ways
 from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
-from leafturn.toml.messages import clipped
 
 _PLACE = re.compile(r" - at `\$(?P<path>[^`]*)`$")
 _STEP = re.compile(r"\.(?P<key>[^.\[\]]+)|\[(?P<number>\d+)\]")

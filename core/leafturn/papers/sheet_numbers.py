@@ -11,10 +11,10 @@ import re
 from collections.abc import Collection, Iterable, Sequence
 
 from leafturn.base import day_words
+from leafturn.base.faults import clipped
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, SheetNote
 from leafturn.journal.noted import of_kind
-from leafturn.toml.messages import clipped
 
 MOST_DAYS = 10  # a sheet's week, and a few days until muddy hands come to a table; a guess
 

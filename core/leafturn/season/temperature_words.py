@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from leafturn.base import quantities
+from leafturn.base.faults import clipped
 from leafturn.base.units import fahrenheit_to_celsius
-from leafturn.toml.messages import clipped
 
 # Outside the first two a typed figure is asked about (rules of thumb: once buds swell few nights are that
 # cold, and a warmer one hurts nothing); outside the others it is refused: air was never measured so

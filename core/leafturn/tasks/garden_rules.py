@@ -9,7 +9,7 @@ from typing import Any
 import msgspec
 
 from leafturn.base.closed_words import COUNTS_AS
-from leafturn.base.faults import Fault, did_you_mean
+from leafturn.base.faults import Fault, clipped, did_you_mean
 from leafturn.garden.model import Place, Plant
 from leafturn.kinds.library import Library, load_library
 from leafturn.tasks.regional import rules_for
@@ -67,7 +67,7 @@ def read_own_rules(
         verb = written.get("verb")
         best = {"best": written["close"]} if "close" in written else {}
         filled = {**USUAL, **best, **_counts_as_before(written), "id": f"own-{number}-{verb}", **written}
-        name = f"rule {verb!r}" if isinstance(verb, str) else f"rule {number}"
+        name = f"rule {clipped(verb)!r}" if isinstance(verb, str) else f"rule {number}"
         try:
             rule = msgspec.convert(filled, Rule)
         except msgspec.ValidationError as error:

@@ -9,7 +9,7 @@ from typing import get_args
 
 from leafturn.base.bloom_stages import BY_MOMENT, StageName
 from leafturn.base.closed_words import CARRIERS, HABITS, HEAP_STAGES, LAYERS
-from leafturn.base.faults import did_you_mean
+from leafturn.base.faults import clipped, did_you_mean
 from leafturn.garden.model import Plan
 from leafturn.journal.entries import KINDS
 from leafturn.kinds.library import Library
@@ -60,7 +60,7 @@ def _moments(rule: Rule, plants: Collection[str]) -> Iterator[str]:
         for key in ("open", "best", "close"):
             for phrase in each(getattr(rule, key)):
                 if said := stranger(read_moment(phrase), plants):
-                    yield f"{key} = {phrase!r}: {said}"
+                    yield f"{key} = {clipped(phrase)!r}: {said}"
     except NoMoment as error:
         yield f"{key} = {error}"
         return
@@ -68,8 +68,8 @@ def _moments(rule: Rule, plants: Collection[str]) -> Iterator[str]:
         for closes in each(rule.close):
             if _never_after(read_moment(closes), read_moment(opens), rule.winter):
                 yield (
-                    f"close = {closes!r} never comes after open = {opens!r}, so its window never opens. "
-                    + _later(read_moment(opens), rule.winter)
+                    f"close = {clipped(closes)!r} never comes after open = {clipped(opens)!r}, "
+                    "so its window never opens. " + _later(read_moment(opens), rule.winter)
                 )
 
 
@@ -77,7 +77,7 @@ def _cut(name: str, library: Library) -> Iterator[str]:
     known = {cut.cut for way in library.pruning.values() for cut in way.cuts.values()}
     if name not in known:
         hint = did_you_mean(name, known) or f"Write one of: {', '.join(sorted(known))}."
-        yield f"no way of pruning has a cut {name!r}. {hint}"
+        yield f"no way of pruning has a cut {clipped(name)!r}. {hint}"
 
 
 def _later(opens: Moment, winter: bool) -> str:
@@ -122,7 +122,7 @@ def _holds(rule: Rule) -> Iterator[str]:
     for hold in rule.holds:
         if hold not in holds:
             known = f"Holds are: {', '.join(holds)}."
-            yield f"there is no hold {hold!r}. {known} {did_you_mean(hold, holds)}".strip()
+            yield f"there is no hold {clipped(hold)!r}. {known} {did_you_mean(hold, holds)}".strip()
 
 
 def _title(title: str) -> Iterator[str]:
@@ -145,7 +145,7 @@ def _closing(rule: Rule) -> Iterator[str]:
     """Words of notes that would close its job: a kind of note, and of a bloom its stage."""
     if rule.closed_by is not None and rule.closed_by not in KINDS:
         hint = did_you_mean(rule.closed_by, KINDS) or f"Write one of: {', '.join(KINDS)}."
-        yield f"closed_by = {rule.closed_by!r} is no kind of note, so nothing would close it. {hint}"
+        yield f"closed_by = {clipped(rule.closed_by)!r} is no kind of note, so nothing would close it. {hint}"
     if rule.closed_by_stage is None:
         return
     if rule.closed_by != "bloom":
@@ -153,20 +153,21 @@ def _closing(rule: Rule) -> Iterator[str]:
     stages = get_args(StageName)
     if rule.closed_by_stage not in stages:
         hint = did_you_mean(rule.closed_by_stage, stages) or f"Write one of: {', '.join(stages)}."
-        yield f"closed_by_stage = {rule.closed_by_stage!r} is no stage. {hint}"
+        yield f"closed_by_stage = {clipped(rule.closed_by_stage)!r} is no stage. {hint}"
 
 
 def _follows(rule: Rule) -> Iterator[str]:
     known = {one.id for one in load_rules().rules}
     if rule.follows is not None and rule.follows not in known:
         hint = did_you_mean(rule.follows, known) or "leafturn rules GARDEN lists them by id."
-        yield f"follows = {rule.follows!r} is no rule of the program. {hint}"
+        yield f"follows = {clipped(rule.follows)!r} is no rule of the program. {hint}"
 
 
 def _kinds(rule: Rule, library: Library, grown: Collection[str]) -> Iterator[str]:
     for name in rule.applies.kinds:
         if name not in library.kinds and name not in grown:
-            yield f"kinds names {name!r}, which is no kind it knows. {_kind_hint(name, library)}".strip()
+            said = f"kinds names {clipped(name)!r}, which is no kind it knows."
+            yield f"{said} {_kind_hint(name, library)}".strip()
 
 
 def _words(rule: Rule, library: Library) -> Iterator[str]:
@@ -191,7 +192,7 @@ def _unknown(key: str, one: str, said: Iterable[str], known: Callable[[], Iterab
     for word in said:
         if word not in used and word not in (words := tuple(known())):
             hint = did_you_mean(word, words) or f"Write one of: {', '.join(words)}."
-            yield f"{key} names {word!r}, which is no {one}. {hint}"
+            yield f"{key} names {clipped(word)!r}, which is no {one}. {hint}"
 
 
 def _used(key: str) -> set[str]:

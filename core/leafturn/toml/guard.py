@@ -10,12 +10,11 @@ from typing import Any, NoReturn
 
 from msgspec.structs import replace
 
-from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.faults import Fault, Unreadable, clipped
 from leafturn.toml.messages import (
     MOST_DOTS_IN_A_KEY,
     TEXT_OR_COMMENT,
     TOKEN,
-    clipped,
     in_plain_words,
     line_at,
     quote_hint,

@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable
 from typing import Any
 
-from leafturn.base.faults import Fault
+from leafturn.base.faults import Fault, clipped
 from leafturn.toml.positions import LONG_STRING, SHORT_STRING
 
 MOST_SHOWN = 20  # of a list in a fault, which is cut short
@@ -32,11 +32,6 @@ TOKEN = re.compile(
     re.VERBOSE | re.DOTALL | re.MULTILINE,
 )
 TEXT_OR_COMMENT = re.compile(rf"{LONG_STRING}|{SHORT_STRING}|#[^\n]*+", re.DOTALL)
-
-
-def clipped(text: str, most: int = 60) -> str:
-    """`text` cut to `most` characters, for quoting in a fault."""
-    return text if len(text) <= most else text[: most - 3] + "..."
 
 
 def as_written(value: Any) -> str:

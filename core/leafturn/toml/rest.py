@@ -13,10 +13,10 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.faults import Fault, Unreadable, clipped
 from leafturn.base.value import Value
 from leafturn.toml.guard import decode_toml, parse_toml
-from leafturn.toml.messages import clipped, with_quotes
+from leafturn.toml.messages import with_quotes
 
 MOST_SLIPS = 10  # of more, a file is not read at all: nobody can say what it means; a guess
 

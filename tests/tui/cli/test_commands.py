@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 from hostile import hostile_garden, raw_controls, raw_in_bytes
+from tests.faults.trial import is_sentence
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.places import ROOT
 
@@ -506,3 +507,21 @@ def test_a_rule_nobody_knows_gets_the_nearest(small: Path) -> None:
     assert "There is no rule 'turn-heep'. Did you mean turn-heap?" in refused(
         "rules", str(small), "turn-heep", "--on", ON
     )
+
+
+@pytest.mark.parametrize(
+    "long", ["e" * 10_000, "long " * 2_000, "a/" * 5_000], ids=["letters", "words", "path"]
+)
+@pytest.mark.parametrize(
+    "words",
+    ["change LONG year 2012", "change pear-1 LONG", "change pear-1 year LONG", "add LONG", "move LONG 5n",
+     "gone LONG", "card LONG", "done LONG", "put-off LONG --until 1-May", "round --helper LONG", "rules LONG",
+     "round LONG", "LONG", "tonight LONG", "round --on LONG", "weather read LONG", "points LONG.gpx",
+     "book --table LONG", "new new --lat LONG", "note bloom LONG", "sheet --done LONG", "fleet LONG -o out"],
+)  # fmt: skip
+def test_of_words_too_long_to_repeat_it_is_still_read_what_is_wrong(
+    small: Path, words: str, long: str
+) -> None:
+    done = run(*(word.replace("LONG", long) for word in words.split()), cwd=small)
+    if done.returncode:  # a year or a place may be any words
+        assert is_sentence(done.stderr or done.stdout), (done.stderr or done.stdout)[:900]

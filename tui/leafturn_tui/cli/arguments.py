@@ -9,10 +9,12 @@ from pathlib import Path
 from typing import NoReturn
 
 from leafturn.base import prose
+from leafturn.base.faults import clipped
 from leafturn_tui.cli.statuses import UNREADABLE
 from leafturn_tui.render import every_question
 from leafturn_tui.safe_text import safe_text
 
+MOST_SAID = 600  # characters of a sentence about words typed
 EARLIEST, LATEST = dt.date(1900, 1, 1), dt.date(2200, 12, 31)
 
 BEGINNING = """\
@@ -89,7 +91,7 @@ class Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         """One sentence and the way to help; exit status 2."""
         said = prose.capital(message).rstrip(" .?") + ("?" if message.endswith("?") else ".")
-        self.exit(UNREADABLE, f"{safe_text(said, limit=600)} More: {self.prog} --help\n")
+        self.exit(UNREADABLE, f"{safe_text(clipped(said, MOST_SAID))} More: {self.prog} --help\n")
 
 
 def parser_for(
@@ -145,7 +147,10 @@ def split_garden(words: list[str], *, alone: bool = False) -> tuple[str, list[st
 def is_garden(word: str) -> bool:
     """Whether a word names a folder or a TOML file that is there."""
     path = Path(word)
-    return path.is_dir() or (path.suffix == ".toml" and path.is_file())
+    try:
+        return path.is_dir() or (path.suffix == ".toml" and path.is_file())
+    except OSError:  # longer than a name can be; whoever opens a path that is one says why it cannot
+        return False
 
 
 def _looks_like_path(word: str) -> bool:

@@ -14,6 +14,7 @@ from pathlib import Path
 from types import FrameType
 from typing import cast
 
+from leafturn.base.faults import clipped
 from leafturn.files.writing import write_whole
 from leafturn.fleet.engines import engine_of
 from leafturn.fleet.forms import FORMS, Form, require
@@ -77,7 +78,7 @@ def _parser() -> Parser:
 def _questions(text: str, parser: argparse.ArgumentParser) -> tuple[Question, ...]:
     words = [word.strip() for word in text.split(",") if word.strip()]
     if strange := [word for word in words if word not in QUESTIONS]:
-        parser.error(f"--ask knows {', '.join(QUESTIONS)}, not {strange[0]!r}")
+        parser.error(f"--ask knows {', '.join(QUESTIONS)}, not {clipped(strange[0])!r}")
     return tuple(question for question in QUESTIONS if question in words)
 
 

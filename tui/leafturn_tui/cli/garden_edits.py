@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from leafturn.base.faults import did_you_mean
+from leafturn.base.faults import clipped, did_you_mean
 from leafturn.files.reasons import reason
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import free_id, garden_text
@@ -95,7 +95,9 @@ def _key_and_value(words: list[str], units: str, parser: Parser) -> tuple[str, s
             return key, " ".join(words[count:])
     said = [key_in_words(key_in(units, key)) for key in CHANGEABLE]
     near = did_you_mean(words[0], [*said, *CHANGEABLE])
-    parser.error(f"{words[0]!r} is nothing that is changed here. {near or 'It may be: ' + '; '.join(said)}")
+    parser.error(
+        f"{clipped(words[0])!r} is nothing that is changed here. {near or 'It may be: ' + '; '.join(said)}"
+    )
 
 
 def move(words: list[str], today: dt.date) -> int:
@@ -161,7 +163,7 @@ def _plant(almanac: AlmanacFace, name: str, parser: Parser) -> Plant:
     plant = almanac.garden.plant(name)
     if plant is None:
         near = did_you_mean(name, [p.id for p in almanac.garden.plants])
-        parser.error(f"there is no plant {name!r}. {near}".strip())
+        parser.error(f"there is no plant {clipped(name)!r}. {near}".strip())
     return plant
 
 
@@ -176,10 +178,10 @@ def _meant(library: Library, words: str, parser: Parser) -> FoundKind:
     if len(found) == 1 or exact:
         return (exact or found)[0]
     if not found:
-        parser.error(f"no kind and no cultivar has a name with {words!r}")
+        parser.error(f"no kind and no cultivar has a name with {clipped(words)!r}")
     names = ", ".join(f"{one.kind} {one.cultivar}".strip() for one in found[:MOST_NAMED])
     more = " and others" if len(found) > MOST_NAMED else ""
-    parser.error(f"{words!r} may be {names}{more}. Name one")
+    parser.error(f"{clipped(words)!r} may be {names}{more}. Name one")
 
 
 def _write(

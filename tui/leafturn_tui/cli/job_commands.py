@@ -7,7 +7,7 @@ import datetime as dt
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from leafturn.base.faults import did_you_mean
+from leafturn.base.faults import clipped, did_you_mean
 from leafturn.journal.entries import Done, LetGo, OfJobs, PutOff
 from leafturn.papers.sheet_numbers import NotOnSheet, number_in, ticked
 from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_garden
@@ -102,11 +102,11 @@ def _meant(almanac: AlmanacFace, words: Sequence[str], parser: Parser) -> list[J
 def _one(found: Sequence[Job], typed: str, almanac: AlmanacFace, parser: Parser) -> Job:
     if not found:
         near = did_you_mean(typed, [job.title for job in almanac.jobs()])
-        parser.error(f"there is no job {typed!r} this season. {near}")
+        parser.error(f"there is no job {clipped(typed)!r} this season. {near}")
     if len(found) > 1:
         titles = list(dict.fromkeys(job.title for job in found))
         more = f"; and {len(titles) - MOST_TOLD} more" if len(titles) > MOST_TOLD else ""
-        parser.error(f"which job is meant by {typed!r}: {'; '.join(titles[:MOST_TOLD])}{more}?")
+        parser.error(f"which job is meant by {clipped(typed)!r}: {'; '.join(titles[:MOST_TOLD])}{more}?")
     return found[0]
 
 
@@ -128,5 +128,5 @@ def _minutes(text: str) -> float:
     except ValueError:
         number = -1.0
     if not 0 <= number <= 10_000:
-        raise argparse.ArgumentTypeError(f"{text!r} is no number of minutes; write 35")
+        raise argparse.ArgumentTypeError(f"{clipped(text)!r} is no number of minutes; write 35")
     return number

@@ -6,7 +6,7 @@ import datetime as dt
 import sys
 from pathlib import Path
 
-from leafturn.base.faults import Unreadable
+from leafturn.base.faults import Unreadable, clipped
 from leafturn_tui.cli.arguments import day_of, parser_for, split_garden
 from leafturn_tui.cli.questions import library_here
 from leafturn_tui.cli.statuses import FAULTS, FINE
@@ -79,7 +79,8 @@ def _list(garden: str, on: dt.date, as_json: bool, words: str) -> int:
     found = [kind for name in sorted(library.kinds) if named(kind := library.kinds[name], words)]
     if not found and not as_json:
         parser_for("kinds", ABOUT, json=True).error(
-            f"no kind and no cultivar has a name with {words!r}; leafturn plants --kind NAME reads slips too"
+            f"no kind and no cultivar has a name with {clipped(words)!r}; "
+            "leafturn plants --kind NAME reads slips too"
         )
     text = json_text(kinds_as_json(found, place, on)) + "\n" if as_json else printed(kind_lines(found))
     sys.stdout.write(text)

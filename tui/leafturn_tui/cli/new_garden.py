@@ -9,7 +9,7 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.faults import Fault, Unreadable, clipped
 from leafturn.garden.beginning.answers import frost_typed, region_typed
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.reading.degrees import Which, degrees_in
@@ -99,5 +99,7 @@ def _degrees(key: Which, text: str) -> float:
         raise NotUnderstood(f"a {word} is needed, such as --{key} 46.9 (south is negative, or --lat 42S)")
     degrees = degrees_in(text, key)
     if degrees is None or abs(degrees) > most:
-        raise NotUnderstood(f"{text!r} is no {word}; write degrees from -{most} to {most}, such as {example}")
+        raise NotUnderstood(
+            f"{clipped(text)!r} is no {word}; write degrees from -{most} to {most}, such as {example}"
+        )
     return degrees

@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from leafturn.base.faults import did_you_mean
+from leafturn.base.faults import clipped, did_you_mean
 from leafturn.papers.sheet_numbers import number_in
 from leafturn_tui.cli.arguments import Parser, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.faults import tell_faults
@@ -176,7 +176,7 @@ def card(words: list[str], today: dt.date) -> int:
         paper = make_card(almanac, rest[0])
     except KeyError:
         near = did_you_mean(rest[0], [*KINDS, *(p.id for p in almanac.garden.plants)])
-        parser.error(f"there is no card and no plant {rest[0]!r} here. {near}".strip())
+        parser.error(f"there is no card and no plant {clipped(rest[0])!r} here. {near}".strip())
     return _put(almanac, paper, given)
 
 

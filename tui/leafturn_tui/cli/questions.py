@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from leafturn.assembly.other_gardens import NamedGarden
-from leafturn.base.faults import NoGarden, Unreadable, did_you_mean
+from leafturn.base.faults import NoGarden, Unreadable, clipped, did_you_mean
 from leafturn_tui.cli.arguments import day_of, parser_for
 from leafturn_tui.cli.faults import status_of, tell_faults
 from leafturn_tui.cli.statuses import FINE
@@ -151,7 +151,7 @@ def print_table(
     tables = tables_of(answer)
     name = given.table or next((name for name in tables if name != "faults"), next(iter(tables), ""))
     if given.table and name not in tables:
-        parser.error(f"there is no table {name!r} here; tables: {', '.join(tables) or 'none'}")
+        parser.error(f"there is no table {clipped(name)!r} here; tables: {', '.join(tables) or 'none'}")
     sys.stdout.write(csv_of(tables[name]) if tables else "")
     return tell_faults(faults_of(found))
 
@@ -207,7 +207,7 @@ def known_rule(almanac: AlmanacFace, name: str | None, parser: argparse.Argument
     ids = [view.id for view in almanac.rules()]
     if name is None or name in ids:
         return name
-    parser.error(f"there is no rule {name!r}. {did_you_mean(name, ids)}".strip())
+    parser.error(f"there is no rule {clipped(name)!r}. {did_you_mean(name, ids)}".strip())
 
 
 def known_helper(almanac: AlmanacFace, name: str | None, parser: argparse.ArgumentParser) -> str | None:
@@ -217,4 +217,4 @@ def known_helper(almanac: AlmanacFace, name: str | None, parser: argparse.Argume
         return name
     here = f"helpers here: {', '.join(names)}"
     near = did_you_mean(name, names)
-    parser.error(f"there is no helper {name!r}; {here}{'. ' + near if near else ''}")
+    parser.error(f"there is no helper {clipped(name)!r}; {here}{'. ' + near if near else ''}")

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NoReturn
 
 from leafturn.assembly.other_gardens import NamedGarden, fault_named, opened_each
 from leafturn.base import quantities
-from leafturn.base.faults import Fault, Unreadable, did_you_mean
+from leafturn.base.faults import Fault, Unreadable, clipped, did_you_mean
 from leafturn_tui.cli.faults import status_of, tell_faults
 from leafturn_tui.render.parts.gardens import each_as_json, several_json
 from leafturn_tui.render.parts.printed import printed
@@ -93,7 +93,9 @@ def helper_of_any(found: Gardens, name: str | None, refuse: Callable[[str], NoRe
     if name is None or name in names:
         return name
     near = did_you_mean(name, names)
-    refuse(f"there is no helper {name!r}; helpers here: {', '.join(names)}{'. ' + near if near else ''}")
+    refuse(
+        f"there is no helper {clipped(name)!r}; helpers here: {', '.join(names)}{'. ' + near if near else ''}"
+    )
 
 
 def round_of_several(found: Gardens, named: int, on: dt.date, given: argparse.Namespace) -> int:

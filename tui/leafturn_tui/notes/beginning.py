@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 from msgspec.structs import replace
 
 from leafturn.assembly.sources import OWN_KINDS
+from leafturn.base.faults import clipped
 from leafturn.files.reasons import reason
 from leafturn.files.writing import write_new
 from leafturn.garden.beginning.answers import frost_typed, height_typed, helper_typed, region_typed
@@ -114,7 +115,7 @@ def _longitude(beginning: Beginning, text: str) -> Beginning:
     degrees = place.lat if place.lon is None else place.lon
     letter = text.strip()[-1:].lower() in "ns" or text.strip()[:1].lower() in "ns"
     if degrees is None or letter:
-        raise NotUnderstood(f"{text.strip()!r} is north or south. Write 15.9E, 71 W or -71.")
+        raise NotUnderstood(f"{clipped(text.strip())!r} is north or south. Write 15.9E, 71 W or -71.")
     return replace(beginning, lon=degrees)
 
 
@@ -150,7 +151,7 @@ def _frost_or_file(beginning: Beginning, text: str, folder: Path) -> Beginning:
         return replace(beginning, last_frost=frost_typed(text))
     except NotTaken as why:
         if "/" in text or "." in text.rstrip("."):
-            raise NotUnderstood(f"There is no file {text!r}, here or in {folder}.") from None
+            raise NotUnderstood(f"There is no file {clipped(text)!r}, here or in {folder}.") from None
         raise NotUnderstood(str(why)) from None
 
 
@@ -185,7 +186,7 @@ def _require_weather(name: str, folder: Path) -> None:
     reading = read_weather(path, name) if path is not None else None
     if reading is None or reading.record is None:
         raise NotUnderstood(
-            reading.faults[0].sentence() if reading and reading.faults else f"no file {name!r}"
+            reading.faults[0].sentence() if reading and reading.faults else f"no file {clipped(name)!r}"
         )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 
-from leafturn.toml.messages import clipped
+from leafturn.base.faults import clipped
 from leafturn_tui.notes import NotUnderstood
 
 _IN_DAYS = re.compile(r"\s*\+?\s*(\d{1,4})\s*(d|days?|w|weeks?)?\s*")

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from leafturn.base.bloom_stages import BBCH, FIRST_OPEN, FLOWERING_NAMES
 from leafturn.base.closed_words import FRUIT_SETS
-from leafturn.base.faults import nearest_word
+from leafturn.base.faults import clipped, nearest_word
 from leafturn.garden.model import Garden
 from leafturn.garden.things import things_of
 from leafturn.journal.book import in_words
@@ -26,7 +26,6 @@ from leafturn.journal.entries import (
     LossNote,
     PlainNote,
 )
-from leafturn.toml.messages import clipped
 from leafturn_tui.notes import NotUnderstood, acts
 from leafturn_tui.notes.names import heap_id, is_name, likely_plant, plant_id
 from leafturn_tui.notes.quantities import amount, celsius, is_temperature

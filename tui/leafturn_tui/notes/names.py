@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from leafturn.base.faults import did_you_mean, nearest_word
+from leafturn.base.faults import clipped, did_you_mean, nearest_word
 from leafturn.garden.model import Garden
-from leafturn.toml.messages import clipped
 from leafturn_tui.notes import NotUnderstood
 
 

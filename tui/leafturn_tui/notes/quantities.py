@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from leafturn.base import quantities as spoken
+from leafturn.base.faults import clipped
 from leafturn.base.value import Value
-from leafturn.toml.messages import clipped
 from leafturn_tui.notes import NotUnderstood
 
 KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Any, NamedTuple
 
+from leafturn.base.faults import clipped
 from leafturn.garden.editing.garden_text import free_id
 from leafturn.garden.editing.typed import place_keys, value_typed
 from leafturn.garden.model import Garden
@@ -241,7 +242,9 @@ def year_typed(text: str) -> int | None:
     """A year, or None where nothing is typed; raises NotUnderstood."""
     value = value_typed("year", text)
     if value is not None and not (isinstance(value, int) and 1000 <= value <= 2999):
-        raise NotUnderstood(f"{text.strip()!r} is no year. Write it as 2012, or nothing if it is not known.")
+        raise NotUnderstood(
+            f"{clipped(text.strip())!r} is no year. Write it as 2012, or nothing if it is not known."
+        )
     return value
 
 

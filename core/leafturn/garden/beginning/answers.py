@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from leafturn.base.faults import clipped
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.editing.typed import number_of
 from leafturn.garden.reading.frost_dates import month_and_day, share_of_years
@@ -22,7 +23,7 @@ def height_typed(text: str) -> dict[str, float]:
     """How high a garden lies, "360", "360 m" or "1200 ft", as key and value of [place]."""
     found = HEIGHT.fullmatch(text.strip())
     if found is None:
-        raise NotTaken(f"{text.strip()!r} is no height above the sea. Write 360, 360 m or 1200 ft.")
+        raise NotTaken(f"{clipped(text.strip())!r} is no height above the sea. Write 360, 360 m or 1200 ft.")
     return {"height_ft" if (found[2] or "m").lower().startswith("f") else "height_m": number_of(found[1])}
 
 
@@ -31,8 +32,8 @@ def region_typed(text: str) -> str:
     words = " ".join(text.split())
     if words and region_named(words) is None:
         raise NotTaken(
-            f"{words!r} is not known here. Write a country, state or continent, such as germany, oregon or "
-            "europe; or elsewhere."
+            f"{clipped(words)!r} is not known here. Write a country, state or continent, such as germany, "
+            "oregon or europe; or elsewhere."
         )
     return words
 
@@ -57,7 +58,9 @@ def frost_typed(text: str) -> str:
         plain = f"{found[2]}-{found[1]}"
     day = month_and_day(plain)
     if day is None:
-        raise NotTaken(f'{words!r} is no day of the year. Write 24 April, or "never", or "1 year in 5".')
+        raise NotTaken(
+            f'{clipped(words)!r} is no day of the year. Write 24 April, or "never", or "1 year in 5".'
+        )
     return day
 
 
@@ -79,7 +82,7 @@ def helper_typed(text: str) -> dict[str, Any]:
         helper["hours_per_week"] = number_of(hours[1])
         able = [word for word in re.split(r"[\s,;]+", words[hours.end() :].lower()) if word]
         if strange := [word for word in able if word not in CAN]:
-            raise NotTaken(f"{strange[0]!r} is not among what a helper can: {', '.join(CAN)}.")
+            raise NotTaken(f"{clipped(strange[0])!r} is not among what a helper can: {', '.join(CAN)}.")
         if not helper["hours_per_week"] <= 168:
             raise NotTaken("A week has 168 hours.")
         helper["can"] = able or ["anything"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from leafturn.base.faults import clipped
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.reading.degrees import degrees_in
 
@@ -38,11 +39,13 @@ def read_coordinates(text: str) -> Coordinates:
     marked = any(mark in words for mark in "°º'′’")
     found = (_one(words) or _both(words)) if marked else (_both(words) or _one(words))
     if found is None:
-        raise NotTaken(f"{words!r} is not understood as a place. Write {EXAMPLES}.")
+        raise NotTaken(f"{clipped(words)!r} is not understood as a place. Write {EXAMPLES}.")
     for which, degrees in found._asdict().items():
         name, most = _MOST[which]
         if degrees is not None and abs(degrees) > most:
-            raise NotTaken(f"{words!r} is no {name}: it goes from -{most} to {most}. Write {EXAMPLES}.")
+            raise NotTaken(
+                f"{clipped(words)!r} is no {name}: it goes from -{most} to {most}. Write {EXAMPLES}."
+            )
     return found
 
 

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from leafturn.base import prose
-from leafturn.base.faults import Unreadable
+from leafturn.base.faults import Unreadable, clipped
 from leafturn.base.units import TWINS
 from leafturn.base.value import Value
 from leafturn.garden.editing.checks import new_fault, same, without_plant
@@ -97,7 +97,7 @@ class GardenText(Value, eq=False):
         """
         plant = self.reading.garden.plant(plant_id)
         if plant is None:
-            raise NotTaken(f"{self.file.name} holds no plant {plant_id!r}.")
+            raise NotTaken(f"{self.file.name} holds no plant {clipped(plant_id)!r}.")
         index = self._index(plant)
         written = {} if index is None else _plants_in(self._tables())[index]
         if "id" not in written and changes.keys() & {"kind", "name"}:

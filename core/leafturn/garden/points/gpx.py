@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import xml.etree.ElementTree as ET
 
-from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.faults import Fault, Unreadable, clipped
 from leafturn.garden.points.model import Marked, Surveyed
-from leafturn.toml.messages import clipped
 
 _OTHERS = ("rtept", "trkpt")
 

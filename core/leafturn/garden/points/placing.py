@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import PurePath
 
 from leafturn.base.bounds import FARTHEST_M
-from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.faults import Fault, Unreadable, clipped
 from leafturn.garden.model import Garden
 from leafturn.garden.points.degrees_to_metres import to_metres
 from leafturn.garden.points.geojson import read_geojson
@@ -15,7 +15,6 @@ from leafturn.garden.points.gpx import read_gpx
 from leafturn.garden.points.model import Marked, Placed, Surveyed
 from leafturn.garden.points.table import read_table
 from leafturn.garden.reading.names import plain_id
-from leafturn.toml.messages import clipped
 
 READERS = {
     ".geojson": read_geojson, ".json": read_geojson, ".gpx": read_gpx, ".csv": read_table, ".tsv": read_table,

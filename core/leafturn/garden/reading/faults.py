@@ -6,9 +6,8 @@ from collections.abc import Callable, Iterable
 
 from msgspec.structs import replace
 
-from leafturn.base.faults import Fault, did_you_mean, listed
+from leafturn.base.faults import Fault, clipped, did_you_mean, listed
 from leafturn.base.value import Value
-from leafturn.toml.messages import clipped
 
 MOST_HINTS = 50  # looking for the nearest word costs a little each time
 

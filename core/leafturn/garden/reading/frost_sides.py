@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import msgspec
 
+from leafturn.base.faults import clipped
 from leafturn.garden.model import Climate
 from leafturn.garden.reading.frost_dates import month_and_day
 from leafturn.garden.reading.tables import Spot
@@ -37,7 +38,7 @@ def without_swapped_frosts(
         side, sign = ("north", "-") if latitude > 0 else ("south", "")
         spot = next((spot for spot in spots if spot.line(key) != spot.line()), spots[0])
         spot.add_fault(
-            f"{key} {usual!r} is no day of {SEASONS[key]} {side} of the equator; it is left out.",
+            f"{key} {clipped(usual)!r} is no day of {SEASONS[key]} {side} of the equator; it is left out.",
             f"Write lat = {sign}{abs(latitude):g} if you are on its other side, or check the two dates.",
             key,
         )

@@ -9,8 +9,8 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from leafturn.base.faults import did_you_mean
-from leafturn.toml.messages import as_written, clipped
+from leafturn.base.faults import clipped, did_you_mean
+from leafturn.toml.messages import as_written
 from leafturn.toml.positions import Step
 
 _WHERE = re.compile(r"^(?P<what>.*?)(?: - at `\$(?P<path>.*)`)?$", re.DOTALL)

@@ -7,9 +7,8 @@ import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 
-from leafturn.base.faults import did_you_mean
+from leafturn.base.faults import clipped, did_you_mean
 from leafturn.base.value import Value
-from leafturn.toml.messages import clipped
 
 _NOT_A_LETTER = re.compile(r"[\W_]+")
 

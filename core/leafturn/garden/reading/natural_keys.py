@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from leafturn.toml.messages import clipped
+from leafturn.base.faults import clipped
 
 _KEYS: Mapping[str, Mapping[str, str]] = {
     "plant": {

@@ -9,10 +9,9 @@ import math
 import re
 from collections.abc import Mapping
 
-from leafturn.base.faults import did_you_mean
+from leafturn.base.faults import clipped, did_you_mean
 from leafturn.base.units import METRES_IN
 from leafturn.base.value import Value
-from leafturn.toml.messages import clipped
 
 FARTHEST_M = 10_000.0  # a guess: nobody paces farther
 

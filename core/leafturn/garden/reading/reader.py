@@ -8,7 +8,7 @@ from typing import Any
 
 from msgspec import structs
 
-from leafturn.base.faults import Fault, Unreadable
+from leafturn.base.faults import Fault, Unreadable, clipped
 from leafturn.base.value import Value
 from leafturn.garden.model import Climate, Garden, Place
 from leafturn.garden.model import Path as Way
@@ -23,7 +23,6 @@ from leafturn.garden.reading.other_gardens import ALSO, read_also
 from leafturn.garden.reading.place_table import TWO_LINES, read_place
 from leafturn.garden.reading.tables import Spot, known_keys, read_table
 from leafturn.garden.reading.units_used import units_used
-from leafturn.toml.messages import clipped
 from leafturn.toml.positions import TomlLines
 from leafturn.toml.rest import parse_round_slips
 

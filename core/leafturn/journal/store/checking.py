@@ -12,7 +12,7 @@ import msgspec
 from leafturn.base.bloom_stages import BBCH, FULL_BLOOM, StageName
 from leafturn.base.bounds import FIRST_YEAR, LAST_YEAR, is_believed
 from leafturn.base.closed_words import FRUIT_SETS, JUDGEMENTS
-from leafturn.base.faults import Fault, did_you_mean, nearest_word
+from leafturn.base.faults import Fault, clipped, did_you_mean, nearest_word
 from leafturn.journal.entries import (
     KINDS,
     WORDS,
@@ -26,7 +26,7 @@ from leafturn.journal.entries import (
 )
 from leafturn.journal.job_id import JobId
 from leafturn.journal.store.examples import EXAMPLES
-from leafturn.toml.messages import as_written, clipped
+from leafturn.toml.messages import as_written
 
 WHATS = tuple(KINDS)
 STAGES: tuple[str, ...] = get_args(StageName)

@@ -11,10 +11,9 @@ from itertools import islice
 
 from msgspec import structs
 
-from leafturn.base.faults import MOST_FAULTS, Fault, did_you_mean
+from leafturn.base.faults import MOST_FAULTS, Fault, clipped, did_you_mean
 from leafturn.journal.entries import Entry, Withdrawal
 from leafturn.journal.store.sealing import mark_of
-from leafturn.toml.messages import clipped
 
 LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"  # none that is easily taken for another
 DRAWN = 4  # 31 ** 4: that two writers of one day and number draw the same is one chance in 900,000

@@ -6,14 +6,13 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from leafturn.base.faults import MOST_FAULTS, Fault, Unreadable, listed
+from leafturn.base.faults import MOST_FAULTS, Fault, Unreadable, clipped, listed
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry
 from leafturn.journal.store.checking import entry_from
 from leafturn.journal.store.quick import plain_fields
 from leafturn.journal.store.sealing import FORMAT, torn_at
 from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
-from leafturn.toml.messages import clipped
 from leafturn.toml.positions import TomlLines
 
 _HEADING = re.compile(rb"^[ \t]*\[(?:\[[ \t]*entry[ \t]*\]|[ \t]*entry[ \t]*)\]", re.MULTILINE)

@@ -10,7 +10,7 @@ from functools import cached_property, lru_cache
 from msgspec.structs import replace
 
 from leafturn.base.bloom_stages import BY_MOMENT, COURSE, PETAL_FALL
-from leafturn.base.faults import did_you_mean
+from leafturn.base.faults import clipped, did_you_mean
 from leafturn.base.value import Value
 
 ANCHORS = (
@@ -135,16 +135,17 @@ def read_moment(phrase: str) -> Moment:
         "Write a date such as 03-20, heat 150 above 5, grown 2 m, bloom end of a plant's id, "
         f"or one of: {', '.join(ANCHORS)}."
     )
-    raise NoMoment(f"{phrase!r} is no moment. {did_you_mean(text, ANCHORS)} {known}".replace("  ", " "))
+    raise NoMoment(
+        f"{clipped(phrase)!r} is no moment. {did_you_mean(text, ANCHORS)} {known}".replace("  ", " ")
+    )
 
 
 def stranger(moment: Moment, plants: Collection[str]) -> str:
     """A sentence where a moment names a plant that is none of the garden's ids; else empty."""
     if not moment.plant or moment.plant in plants:
         return ""
-    return (
-        f"there is no plant {moment.plant!r} in the garden file. {did_you_mean(moment.plant, plants)}".strip()
-    )
+    said = f"there is no plant {clipped(moment.plant)!r} in the garden file."
+    return f"{said} {did_you_mean(moment.plant, plants)}".strip()
 
 
 def _is_date(text: str) -> bool:
