@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cached_property
 
-from leafturn.base.arrays import FloatArray, at_share
+import numpy as np
+
+from leafturn.base.arrays import FloatArray, in_order
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
 
@@ -28,29 +31,48 @@ class NightAhead(Value, kw_only=False):
     part: str
 
 
-class ExplainedDays(Value, eq=False, kw_only=False):
-    """Day numbers (draws,), the sentence that explains them, and what they rest on.
+class Told(Value):
+    """What is said of days.
 
-    `second` is a second opinion in a sentence, where it differs. `tells_last_done` is whether the sentence
-    says when the job was last done; `tonight` is the night to come, where the sentence is of that. `measure`
-    is what it waits for where that is counted, `reckoned` that in a sentence; `moment` the one that decides,
-    as its rule writes it. `event` names what comes, with its day ("leaf-out of golden-hop (9 Apr)"); `apart`
-    is how far before or after that the days lie ("two weeks after leaf-out of golden-hop (9 Apr)").
+    `says` is the sentence that explains them, `second` a second opinion in a sentence, where it differs.
+    `tells_last_done` is whether the sentence says when the job was last done; `tonight` is the night to come,
+    where the sentence is of that. `reckoned` tells in a sentence what is waited for. `event` names what
+    comes, with its day ("leaf-out of golden-hop (9 Apr)"); `apart` is how far before or after that the days
+    lie ("two weeks after leaf-out of golden-hop (9 Apr)").
+    """
+
+    says: str = ""
+    second: str = ""
+    tells_last_done: bool = False
+    tonight: NightAhead | None = None
+    reckoned: str = ""
+    event: str = ""
+    apart: str = ""
+
+
+class ExplainedDays(Value, eq=False, kw_only=False):
+    """Day numbers (draws,), what is said of them, and what they rest on.
+
+    Of most days nothing is ever read, so what is said of each is made when asked for: `telling` gives it.
+    `measure` is what they wait for, where that is counted.
     """
 
     days: FloatArray
-    says: str
+    telling: Callable[[], Told] = Told
     basis: Basis | None = None
-    tells_last_done: bool = False
-    tonight: NightAhead | None = None
-    second: str = ""
     measure: Measure | None = None
-    moment: str = ""
-    event: str = ""
-    apart: str = ""
-    reckoned: str = ""
+
+    @cached_property
+    def told(self) -> Told:
+        """What is said of them."""
+        return self.telling()
+
+    @cached_property
+    def ordered(self) -> FloatArray:
+        """The days in order, (draws,)."""
+        return np.sort(self.days)
 
     @cached_property
     def middle(self) -> float:
         """The median day."""
-        return at_share(self.days, 0.5)
+        return in_order(self.ordered, 0.5)

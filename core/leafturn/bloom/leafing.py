@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
@@ -24,6 +26,7 @@ def fall_after_frost(kind: Kind | None, numbers: Numbers) -> float:
     return numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
 
 
+@lru_cache(maxsize=256)  # plants of a kind share it
 def leaf_out_days(heat: float, ensemble: Ensemble) -> FloatArray:
     """Leaf-out in every ensemble member, (members,) [day number]; inf where it does not come.
 

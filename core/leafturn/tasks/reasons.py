@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from leafturn.base import day_words
-from leafturn.base.explained_days import ExplainedDays
+from leafturn.base.explained_days import Told
 from leafturn.journal.entries import Entry, PutOff
 from leafturn.tasks.amounts import amount_of
 from leafturn.tasks.model import OPEN, Reasons
@@ -22,7 +22,7 @@ class _First(NamedTuple):
 
     sentence: str
     cause: str
-    moment: ExplainedDays | None = None
+    moment: Told | None = None
 
 
 def reasons_for(
@@ -58,7 +58,7 @@ def reasons_for(
     elif status.state == "passed":
         before.append(f"It was best done by {day_words.near_day(window.best.likely, on)}.")
     before.append(rule.because)
-    after = [window.opens.reckoned, window.opens.second] if still_open else []
+    after = [window.opens.told.reckoned, window.opens.told.second] if still_open else []
     tells_last_done = first.moment is not None and first.moment.tells_last_done
     if not amount and last_done is not None and status.state != "done" and not tells_last_done:
         after.append(f"Last done on {day_words.near_day(last_done, on)}.")
@@ -89,7 +89,7 @@ def _chosen(rule: Rule, subject: Subject, season: SeasonModel) -> Iterator[str]:
 
 def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date) -> _First:
     """Of a job that is still open."""
-    opens = window.opens
+    opens = window.opens.told
     match status.state:
         case "held" if status.hold:
             until = f"until {day_words.near_day(status.hold.until, on)}" if status.hold.until else "for now"
@@ -110,11 +110,12 @@ def _over(rule: Rule, window: Window, status: JobStatus, sequel: Sequel, on: dt.
     """Of a job that is done, let go or passed: that it is, and when it comes again."""
     again = day_words.near_day(sequel.next_open, on) if sequel.next_open else ""
     if status.note is None:
+        closes = window.closes.told
         closed = _closed(rule, window, on)
         then = f"Next from {again}." if again else "It comes again when there is cause." if rule.again else ""
-        told = "" if window.closes.apart else window.closes.says
+        told = "" if closes.apart else closes.says
         said = " ".join(part for part in (closed, sequel.instead or then, told) if part)
-        return _First(said, said, window.closes)
+        return _First(said, said, closes)
     if status.state == "done":
         then = f" Next from {again}." if again else ""
         return _alone(f"Done on {day_words.day(status.note.on)}{_by(status.note)}.{then}")
@@ -126,8 +127,8 @@ def _over(rule: Rule, window: Window, status: JobStatus, sequel: Sequel, on: dt.
 def _closed(rule: Rule, window: Window, on: dt.date) -> str:
     """That a window has closed, and whether doing it now would harm."""
     when = day_words.without_range(window.close, on)
-    if window.closes.apart:
-        when = f"{when}, {window.closes.apart}"
+    if apart := window.closes.told.apart:
+        when = f"{when}, {apart}"
     if rule.too_late == "do not":
         return f"The window closed {when}: do not do it now."
     return f"Its time ended {when}."

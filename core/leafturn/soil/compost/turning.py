@@ -9,7 +9,8 @@ import numpy as np
 
 from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import FloatArray
-from leafturn.base.explained_days import ExplainedDays
+from leafturn.base.evidence import Basis
+from leafturn.base.explained_days import ExplainedDays, Told
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
@@ -57,23 +58,28 @@ def turn_due(
     if turned is None and batch.begun is None and not readings:
         # When it was built is not known either: nothing to count days from, so it cannot be late.
         today = np.full(ensemble.draws, float(axis.day(on)))
-        return ExplainedDays(
-            days=today, says=_unknown(heap, batch.readings), basis="guess", tells_last_done=True
-        )
+        return _explained(today, _unknown(heap, batch.readings), "guess")
     worked = sum(on - WORKS_FOR <= date for date in batch.turns) >= FIRST_TURNS
     apart = numbers["heap_later_days" if worked else "heap_usual_days"]
     by_days = pace.after(np.full(ensemble.draws, float(axis.day(since))), apart)
     if not readings:
         done = ' Cool, dark and crumbly it is done: write stage = "curing".' if worked else ""
         says = f"{prose.capital(since_turn)}, and no temperature noted since.{done}"
-        return ExplainedDays(days=by_days, says=says, basis="guess", tells_last_done=True)
+        return _explained(by_days, says, "guess")
     ripe = maturity(batch.readings, air_of(ensemble), turned)
     if ripe.mature:
-        return ExplainedDays(days=np.full(ensemble.draws, np.inf), says=ripe.says, basis="own record")
+        return ExplainedDays(
+            np.full(ensemble.draws, np.inf), lambda: Told(says=ripe.says), basis="own record"
+        )
     days, says = _by_readings(heap, readings, by_days, axis, day)
     hot = readings[-1][1] >= numbers["heap_too_hot_c"]
     says = f"{says}: {too_hot_words(numbers['heap_too_hot_c'])}" if hot else f"{says}, {since_turn}."
-    return ExplainedDays(days=days, says=says, basis="own record", tells_last_done=True)
+    return _explained(days, says, "own record")
+
+
+def _explained(days: FloatArray, says: str, basis: Basis) -> ExplainedDays:
+    """Days that count from the last turn, with a sentence that tells of it."""
+    return ExplainedDays(days, lambda: Told(says=says, tells_last_done=True), basis=basis)
 
 
 def _by_readings(

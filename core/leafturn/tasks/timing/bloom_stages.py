@@ -7,9 +7,9 @@ import math
 import numpy as np
 
 from leafturn.base import day_words, prose, quantities
-from leafturn.base.arrays import FloatArray, median
+from leafturn.base.arrays import FloatArray, median, medians
 from leafturn.base.bloom_stages import BY_MOMENT, FIRST_OPEN, FLOWERING, RIPE, Stage
-from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
+from leafturn.base.explained_days import NEVER, ExplainedDays, Measure, Told
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.response import Response
 from leafturn.garden.model import Plant
@@ -24,23 +24,24 @@ def stage_reached(moment: Moment, subject: Subject, season: SeasonModel) -> Expl
     rows = _foreseen(stage, subject, season)
     ensemble, on = season.weather.now, season.day.on
     if not rows:
-        return ExplainedDays(np.full(ensemble.draws, NEVER), "")
-    days = np.min([days for *_, days in rows], axis=0)
-    whose, forecast, _ = min(rows, key=lambda row: median(row[2]))
-    likely = ensemble.likely(days)
-    name = names_of([whose])
-    event = f"{_event(stage, whose, season)} of {name}"
-    second = season.second_counts.get(whose.id) if stage in FLOWERING else None
+        return ExplainedDays(np.full(ensemble.draws, NEVER))
+    of_each = np.stack([days for *_, days in rows])
+    days = of_each.min(axis=0)
+    whose, forecast, _ = rows[int(medians(of_each, axis=1).argmin()) if len(rows) > 1 else 0]
     measure = None if forecast.observed else _mild_days(forecast, stage, season)
-    return ExplainedDays(
-        days,
-        f"{event} {day_words.comes(stage.will, stage.did, likely, on)}{_noted_words(forecast)}.",
-        forecast.basis,
-        second=second.says if second else "",
-        measure=measure,
-        event=day_words.with_day(f"{event[0].lower()}{event[1:]} {stage.will}", likely, on),
-        reckoned=_any_cultivar(whose, forecast) if stage is RIPE else _heat_words(name, measure),
-    )
+
+    def telling() -> Told:
+        likely, name = ensemble.likely(days), names_of([whose])
+        event = f"{_event(stage, whose, season)} of {name}"
+        second = season.second_counts.get(whose.id) if stage in FLOWERING else None
+        return Told(
+            says=f"{event} {day_words.comes(stage.will, stage.did, likely, on)}{_noted_words(forecast)}.",
+            second=second.says if second else "",
+            event=day_words.with_day(f"{event[0].lower()}{event[1:]} {stage.will}", likely, on),
+            reckoned=_any_cultivar(whose, forecast) if stage is RIPE else _heat_words(name, measure),
+        )
+
+    return ExplainedDays(days, telling, basis=forecast.basis, measure=measure)
 
 
 def _event(stage: Stage, plant: Plant, season: SeasonModel) -> str:

@@ -6,7 +6,7 @@ import numpy as np
 
 from leafturn.base import day_words, quantities
 from leafturn.base.arrays import FloatArray, median
-from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
+from leafturn.base.explained_days import NEVER, ExplainedDays, Measure, Told
 from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
 from leafturn.climbers.hosts import host_height, metres_to_top
 from leafturn.garden.model import Plant
@@ -27,26 +27,29 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonModel) -> Expla
     ensemble = season.weather.now
     if not subject.plants or subject.kind is None:
         return ExplainedDays(
-            days=np.full(ensemble.draws, NEVER), says="", basis="guess", tells_last_done=True
+            np.full(ensemble.draws, NEVER), lambda: Told(tells_last_done=True), basis="guess"
         )
     plant, heat = subject.plants[0], season.weather.now_heat
     shoots = Shoots.of(subject.kind, season.day.numbers)
     cut = last_cut(plant, season.day.done("cut"), season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
-    aim = ""
-    if moment.anchor == "host topped":
-        past = season.day.numbers["climber_past_top_m"]
-        aim = f", {quantities.metres(past, None)} past the top of {plant.host or 'what it grows on'}"
     days = ensemble.spread(day_grown(shoots, cut, heat, metres))
     now = median(metres_grown(shoots, cut, heat, season.today))
-    cut_on = day_words.day(cut.on, season.day.on)
-    since = f"since its cut on {cut_on}" if cut.recorded else "since winter (no cut is noted)"
-    says = (
-        f"{plant.id} has grown about {quantities.metres(now)} {since}; {quantities.metres(metres)} are "
-        f"wanted{aim}, at {quantities.heat_growth(shoots.rate)}."
-    )
-    measure = Measure(now, metres, "metres grown")
-    return ExplainedDays(days=days, says=says, basis="guess", tells_last_done=True, measure=measure)
+
+    def telling() -> Told:
+        aim = ""
+        if moment.anchor == "host topped":
+            past = season.day.numbers["climber_past_top_m"]
+            aim = f", {quantities.metres(past, None)} past the top of {plant.host or 'what it grows on'}"
+        cut_on = day_words.day(cut.on, season.day.on)
+        since = f"since its cut on {cut_on}" if cut.recorded else "since winter (no cut is noted)"
+        says = (
+            f"{plant.id} has grown about {quantities.metres(now)} {since}; {quantities.metres(metres)} are "
+            f"wanted{aim}, at {quantities.heat_growth(shoots.rate)}."
+        )
+        return Told(says=says, tells_last_done=True)
+
+    return ExplainedDays(days, telling, basis="guess", measure=Measure(now, metres, "metres grown"))
 
 
 def shoots_reach_before(

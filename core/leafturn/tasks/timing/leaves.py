@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base import day_words
-from leafturn.base.arrays import median
-from leafturn.base.explained_days import ExplainedDays
+from leafturn.base.arrays import FloatArray, median
+from leafturn.base.explained_days import ExplainedDays, Told
 from leafturn.bloom.leafing import leaf_heat, leaf_out_days
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, names_of
@@ -16,19 +16,22 @@ def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
     """When the first of a subject's plants comes into leaf."""
     ensemble, on = season.weather.now, season.day.on
     leaves = [(p, season.leaves[p.id]) for p in subject.plants if p.id in season.leaves]
-    whose = names_of(subject.plants) or subject.name
     if leaves:
         days = np.min([days for _, days in leaves], axis=0)
-        whose = names_of([min(leaves, key=lambda leaf: median(leaf[1]))[0]])
     else:
         heat = leaf_heat(subject.kind, season.day.numbers)
         days = ensemble.spread(leaf_out_days(heat, ensemble))
-    likely = ensemble.likely(days)
-    grows = "Leaf-out" if _sheds_leaves(subject, season) else "New growth"
-    event = day_words.with_day(f"{grows[0].lower()}{grows[1:]} of {whose}", likely, on)
-    return ExplainedDays(
-        days, f"{grows} of {whose} {day_words.comes('comes', 'came', likely, on)}.", event=event
-    )
+
+    def telling() -> Told:
+        first = [min(leaves, key=lambda leaf: median(leaf[1]))[0]] if leaves else subject.plants
+        whose, likely = names_of(first) or subject.name, ensemble.likely(days)
+        grows = "Leaf-out" if _sheds_leaves(subject, season) else "New growth"
+        return Told(
+            says=f"{grows} of {whose} {day_words.comes('comes', 'came', likely, on)}.",
+            event=day_words.with_day(f"{grows[0].lower()}{grows[1:]} of {whose}", likely, on),
+        )
+
+    return ExplainedDays(days, telling)
 
 
 def leaf_fall(subject: Subject, season: SeasonModel, *, winter: bool) -> ExplainedDays:
@@ -41,7 +44,11 @@ def leaf_fall(subject: Subject, season: SeasonModel, *, winter: bool) -> Explain
     """
     days = season.cold.leaf_fall(subject.kind, winter=winter)
     if not _sheds_leaves(subject, season):
-        return ExplainedDays(days, "")
+        return ExplainedDays(days)
+    return ExplainedDays(days, lambda: _fall_told(days, season))
+
+
+def _fall_told(days: FloatArray, season: SeasonModel) -> Told:
     likely, on = season.weather.now.likely(days), season.day.on
     if likely.has_passed(on):
         says = f"Leaves are usually down by {day_words.day(likely.likely, on)}."
@@ -50,7 +57,7 @@ def leaf_fall(subject: Subject, season: SeasonModel, *, winter: bool) -> Explain
         says = f"Leaves come down by about {when}, with short days rather than frost."
     else:
         says = f"Leaves come down {day_words.about(likely, on)}."
-    return ExplainedDays(days, says, event=day_words.with_day("leaf fall", likely, on, unseen=True))
+    return Told(says=says, event=day_words.with_day("leaf fall", likely, on, unseen=True))
 
 
 def _sheds_leaves(subject: Subject, season: SeasonModel) -> bool:

@@ -12,7 +12,7 @@ from msgspec.structs import replace
 from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import BY_MOMENT
-from leafturn.base.explained_days import NEVER, ExplainedDays, Measure
+from leafturn.base.explained_days import NEVER, ExplainedDays, Measure, Told
 from leafturn.bloom.leafing import fall_after_frost, leaf_heat
 from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.bloom.second_count import FEW_DAYS
@@ -92,23 +92,31 @@ def resolve(
         return found
     lead_time = how.before(asked, float(-shift), found) if shift < 0 else None
     days = found.days + shift if lead_time is None else lead_time
-    if not found.event:
-        return replace(found, days=days)
-    apart = f"{day_words.some_days(shift)} {'after' if shift > 0 else 'before'} {found.event}"
-    says = f"{prose.capital(apart)}."
-    return replace(found, days=days, says=says, apart=apart)
+    return replace(found, days=days, telling=lambda: _shifted(found.told, shift))
 
 
-def _constant(season: SeasonModel, day: float, says: str = "") -> ExplainedDays:
-    return ExplainedDays(np.full(season.weather.now.draws, float(day)), says)
+def _shifted(told: Told, shift: int) -> Told:
+    """What is said of days that lie so many after those of an event [d]; of what is none the same."""
+    if not told.event:
+        return told
+    apart = f"{day_words.some_days(shift)} {'after' if shift > 0 else 'before'} {told.event}"
+    return replace(told, says=f"{prose.capital(apart)}.", apart=apart)
+
+
+def _constant(season: SeasonModel, day: float, telling: Callable[[], Told] = Told) -> ExplainedDays:
+    return ExplainedDays(np.full(season.weather.now.draws, float(day)), telling)
 
 
 def _last_done(season: SeasonModel, done: dt.date | None) -> ExplainedDays:
     axis, on = season.axis, season.day.on
     if done is None:
         return _constant(season, 0)
-    says = f"It was last done {day_words.days_ago(done, on)}, on {day_words.day(done)}."
-    return replace(_constant(season, axis.day(done), says), tells_last_done=True)
+
+    def telling() -> Told:
+        says = f"It was last done {day_words.days_ago(done, on)}, on {day_words.day(done)}."
+        return Told(says=says, tells_last_done=True)
+
+    return _constant(season, axis.day(done), telling)
 
 
 def _last_wind(season: SeasonModel, done: dt.date | None) -> ExplainedDays:
@@ -118,9 +126,10 @@ def _last_wind(season: SeasonModel, done: dt.date | None) -> ExplainedDays:
     noted: list[WeatherNote | DamageNote] = [*of_kind(entries, WeatherNote), *of_kind(entries, DamageNote)]
     days = sorted(e.on for e in noted if e.wind and since <= e.on and (done is None or e.on > done))
     if not days:
-        return ExplainedDays(np.full(season.weather.now.draws, np.inf), "")
+        return _constant(season, np.inf)
     says = f"Wind was noted on {day_words.day(days[-1])}; what it loosened may fall later."
-    return replace(_constant(season, season.axis.day(days[-1]), says), basis="own record")
+    blew = _constant(season, season.axis.day(days[-1]), lambda: Told(says=says))
+    return replace(blew, basis="own record")
 
 
 def _sum_of(moment: Moment, season: SeasonModel) -> tuple[HeatCount, float]:
@@ -138,17 +147,20 @@ def _heat(asked: _Asked, event: tuple[str, str]) -> ExplainedDays:
     ensemble = season.weather.now
     days = ensemble.spread(counting.day_reached(season.weather.now_heat, need))
     now = season.weather.now_heat.to_date(base, start) if season.today >= start else 0.0
-    will, did = event
-    when = ensemble.likely(days)
-    says = f"{did if now >= need else will} {day_words.about(when, season.day.on)}."
-    measure = Measure(now, need, f"degree-days above {base:g} C")
-    if season.today < start:
-        return ExplainedDays(days, says, measure=measure)
-    counted = "" if counting.start == "season" else f" since {day_words.day(season.axis.date(start))}"
-    above, had, wanted = quantities.celsius(base, 0), quantities.heat(now), quantities.heat(need)
-    reckoned = f"Heat above {above}{counted} is {had} of {wanted} degree-days."
-    second = "" if now >= need else _counted_otherwise(season, counting, need, days)
-    return ExplainedDays(days, says, second=second, measure=measure, reckoned=reckoned)
+
+    def telling() -> Told:
+        will, did = event
+        when = ensemble.likely(days)
+        says = f"{did if now >= need else will} {day_words.about(when, season.day.on)}."
+        if season.today < start:
+            return Told(says=says)
+        counted = "" if counting.start == "season" else f" since {day_words.day(season.axis.date(start))}"
+        above, had, wanted = quantities.celsius(base, 0), quantities.heat(now), quantities.heat(need)
+        reckoned = f"Heat above {above}{counted} is {had} of {wanted} degree-days."
+        second = "" if now >= need else _counted_otherwise(season, counting, need, days)
+        return Told(says=says, second=second, reckoned=reckoned)
+
+    return ExplainedDays(days, telling, measure=Measure(now, need, f"degree-days above {base:g} C"))
 
 
 def _counted_otherwise(season: SeasonModel, counting: HeatCount, need: float, days: FloatArray) -> str:
@@ -180,24 +192,32 @@ def _before_leaf_fall(asked: _Asked, days: float, found: ExplainedDays) -> Float
 
 
 def _last_frost(season: SeasonModel, threshold: float) -> ExplainedDays:
-    name = "frost" if threshold == 0 else f"night of {quantities.celsius(threshold)}"
     days = season.cold.last(threshold)
-    shares = season.cold.shares(threshold)
-    event = "" if shares.last < prose.RARE else _named(f"the last {name}", days, season)
-    return ExplainedDays(days, last_frost_words(name, days, shares, season), event=event)
+
+    def telling() -> Told:
+        name = "frost" if threshold == 0 else f"night of {quantities.celsius(threshold)}"
+        shares = season.cold.shares(threshold)
+        event = "" if shares.last < prose.RARE else _named(f"the last {name}", days, season)
+        return Told(says=last_frost_words(name, days, shares, season), event=event)
+
+    return ExplainedDays(days, telling)
 
 
 def _first_frost(season: SeasonModel) -> ExplainedDays:
     days = season.cold.first
-    event = "" if season.cold.rare else _named("the first frost", days, season)
-    return ExplainedDays(days, first_frost_words(season), event=event)
+
+    def telling() -> Told:
+        event = "" if season.cold.rare else _named("the first frost", days, season)
+        return Told(says=first_frost_words(season), event=event)
+
+    return ExplainedDays(days, telling)
 
 
 def _growth_end(season: SeasonModel) -> ExplainedDays:
     """The first frost, or short days before it."""
     if not season.cold.short_days:
         return replace(_first_frost(season), days=season.cold.growth_end)
-    return ExplainedDays(season.cold.growth_end, growth_end_words(season))
+    return ExplainedDays(season.cold.growth_end, lambda: Told(says=growth_end_words(season)))
 
 
 def _named(event: str, days: FloatArray, season: SeasonModel) -> str:
@@ -208,7 +228,7 @@ def _named(event: str, days: FloatArray, season: SeasonModel) -> str:
 def _frost_threat(asked: _Asked) -> ExplainedDays:
     season = asked.season
     ahead, said, tonight = frost_threat(asked.subject, season)
-    return replace(_constant(season, season.today + ahead, said), tonight=tonight)
+    return _constant(season, season.today + ahead, lambda: Told(says=said, tonight=tonight))
 
 
 def _soil_dry(subject: Subject, season: SeasonModel, done: dt.date | None) -> ExplainedDays:
@@ -217,11 +237,14 @@ def _soil_dry(subject: Subject, season: SeasonModel, done: dt.date | None) -> Ex
     days = season.weather.now.spread(season.water.dry_days(plants, done))
     lines = season.water.of(plants)
     if not lines:
-        return ExplainedDays(days, "", "guess")
-    last = season.water.rained_off(plants, done)
-    rained = "" if last is None else f"Rain has put it off: water was short until {day_words.day(last)}. "
-    says = f"{rained}{lines[0].says}"
-    return ExplainedDays(days, says, lines[0].basis, tells_last_done=lines[0].tells_watered)
+        return ExplainedDays(days, basis="guess")
+
+    def telling() -> Told:
+        last = season.water.rained_off(plants, done)
+        rained = "" if last is None else f"Rain has put it off: water was short until {day_words.day(last)}. "
+        return Told(says=f"{rained}{lines[0].says}", tells_last_done=lines[0].tells_watered)
+
+    return ExplainedDays(days, telling, basis=lines[0].basis)
 
 
 _BLOOM = _Days(

@@ -7,16 +7,15 @@ import datetime as dt
 import numpy as np
 from msgspec.structs import replace
 
-from leafturn.base.arrays import at_share
 from leafturn.base.date_range import Likely
-from leafturn.base.explained_days import ExplainedDays
+from leafturn.base.explained_days import ExplainedDays, Told
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, HoldLifted, LetGo, PutOff
 from leafturn.tasks.model import Hold, State
 from leafturn.tasks.rule_model import Phrases, Rule, each
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
-from leafturn.tasks.timing.phrases import Moment, read_moment
+from leafturn.tasks.timing.phrases import read_moment
 from leafturn.tasks.timing.resolve import resolve
 
 CALENDAR = "the calendar"
@@ -27,7 +26,8 @@ class Window(Value, eq=False):
     """Opening, best-by and closing day of a job.
 
     `soon_day`, `open_day`, `best_day`, `close_day` are median day numbers, the first from which the job
-    is shown as soon; `opens` and `closes` hold the sentences of the moments that decide.
+    is shown as soon; `opens` and `closes` hold the sentences of the moments that decide, `opens_with` is the
+    one that opens it, as its rule writes it.
     """
 
     open: Likely
@@ -39,6 +39,7 @@ class Window(Value, eq=False):
     close_day: float
     opens: ExplainedDays
     closes: ExplainedDays
+    opens_with: str
 
     @property
     def exists(self) -> bool:
@@ -49,9 +50,9 @@ class Window(Value, eq=False):
 def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date | None) -> Window:
     """Open, best and close of a rule for a subject; `done` is when it was last done."""
     ensemble = season.weather.now
-    opens = _deciding(rule.open, rule, subject, season, done, latest=True)
-    closes = _deciding(rule.close, rule, subject, season, done, latest=False)
-    best = _deciding(rule.best, rule, subject, season, done, latest=True)
+    opens, opens_with = _deciding(rule.open, rule, subject, season, done, latest=True)
+    closes, _ = _deciding(rule.close, rule, subject, season, done, latest=False)
+    best, _ = _deciding(rule.best, rule, subject, season, done, latest=True)
     best_days = np.clip(best.days, opens.days, np.maximum(closes.days, opens.days))
     (open_, opening), (best_, best_by), (close, closing) = (
         ensemble.likely_and_middle(days) for days in (opens.days, best_days, closes.days)
@@ -59,8 +60,8 @@ def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date |
     open_day = _whole(opening)
     soon_day = open_day - rule.soon_days
     if 0 < open_day - season.today <= rule.soon_days + SLOWEST_LEAD_TIME:
-        soon = _deciding(rule.open, rule, subject, season, done, latest=True, sooner=rule.soon_days)
-        soon_day = min(_whole(at_share(soon.days, 0.5)), open_day)
+        soon, _ = _deciding(rule.open, rule, subject, season, done, latest=True, sooner=rule.soon_days)
+        soon_day = min(_whole(soon.middle), open_day)
     return Window(
         open=open_,
         best=best_,
@@ -71,6 +72,7 @@ def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date |
         close_day=_whole(closing),
         opens=opens,
         closes=closes,
+        opens_with=opens_with,
     )
 
 
@@ -105,28 +107,32 @@ def _deciding(
     *,
     latest: bool,
     sooner: int = 0,
-) -> ExplainedDays:
-    """Of several moments, or `sooner` days before them, the last (or first) of each draw.
+) -> tuple[ExplainedDays, str]:
+    """Of several moments, or `sooner` days before them, the last (or first) of each draw; and which decides.
 
     The sentence is that of the one that decides. A plain date has none: an opening then takes the sentence
     of the moment beside it, which holds too.
     """
-    moments = [read_moment(phrase) for phrase in each(phrases)]
-    found = [resolve(m, subject, season, winter=rule.winter, done=done, sooner=sooner) for m in moments]
-    said = [_as_written(m, phrase) for m, phrase in zip(moments, each(phrases), strict=True)]
+    found = [
+        (resolve(read_moment(phrase), subject, season, winter=rule.winter, done=done, sooner=sooner), phrase)
+        for phrase in each(phrases)
+    ]
     if len(found) == 1:
-        return replace(found[0], moment=said[0])
-    days = np.max([f.days for f in found], axis=0) if latest else np.min([f.days for f in found], axis=0)
-    medians = [f.middle for f in found]
-    deciding = int(np.argmax(medians) if latest else np.argmin(medians))
-    chosen = found[deciding]
-    telling = next((f for f in (chosen, *(found if latest else ())) if f.says), chosen)
-    return replace(telling, days=days, basis=chosen.basis, measure=chosen.measure, moment=said[deciding])
+        return found[0][0], _as_written(found[0][1])
+    first_or_last = max if latest else min
+    chosen, phrase = first_or_last(found, key=lambda one: one[0].middle)
+    days = (np.maximum if latest else np.minimum).reduce([one.days for one, _ in found])
+
+    def telling() -> Told:
+        beside = [one for one, _ in found] if latest else []
+        return next((one.told for one in (chosen, *beside) if one.told.says), chosen.told)
+
+    return replace(chosen, days=days, telling=telling), _as_written(phrase)
 
 
-def _as_written(moment: Moment, phrase: str) -> str:
+def _as_written(phrase: str) -> str:
     """A moment as its rule writes it; a day of the year, which differs in the south, by that word alone."""
-    return CALENDAR if moment.anchor in ("date", "day", "season start") else phrase
+    return CALENDAR if read_moment(phrase).anchor in ("date", "day", "season start") else phrase
 
 
 def _whole(day: float) -> float:

@@ -45,20 +45,20 @@ def test_by_days_alone_and_quicker_in_the_warm() -> None:
     assert day(due()) == dt.date(2027, 6, 15)
     assert day(due(mean=18.0)) < dt.date(2027, 6, 12)
     assert due().basis == "guess"
-    assert due().says == "19 days since it was turned, and no temperature noted since."
+    assert due().told.says == "19 days since it was turned, and no temperature noted since."
 
 
 def test_fallen_out_of_the_hot_range_is_due_at_once() -> None:
     """NRAES-54 (Rynk 1992), recalled: a heap that was hot and has cooled has used its air."""
     answer = due(58, 44)
     assert day(answer) == dt.date(2027, 6, 11)
-    assert answer.says == "bay was 58 C on 10 Jun and 44 C on 11 Jun, 19 days since it was turned."
+    assert answer.told.says == "bay was 58 C on 10 Jun and 44 C on 11 Jun, 19 days since it was turned."
     assert answer.basis == "own record"
 
 
 def test_still_hot_is_left_to_work() -> None:
     assert day(due(50, 62, 66, 64, 60, 61)) >= dt.date(2027, 6, 18)
-    assert "still 61 C" in due(50, 62, 61).says
+    assert "still 61 C" in due(50, 62, 61).told.says
 
 
 def test_never_hot_goes_by_days() -> None:
@@ -66,7 +66,7 @@ def test_never_hot_goes_by_days() -> None:
 
 
 def test_readings_before_the_last_turn_do_not_count() -> None:
-    assert "no temperature noted" in due(58, 44, turned=dt.date(2027, 6, 15)).says
+    assert "no temperature noted" in due(58, 44, turned=dt.date(2027, 6, 15)).told.says
 
 
 def test_the_steward_may_set_other_limits() -> None:
