@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from leafturn.garden.model import UNSETTLED, Plant
-from leafturn.garden.reading.planted import is_planted
 from leafturn.hazards.bark import guard_stage
 from leafturn.journal.entries import DamageNote
 from leafturn.journal.questions import of_plant
@@ -20,57 +19,51 @@ from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
 
+Condition = Callable[[Applies, Plant, SeasonModel], bool]
+
 DWARFING_SHARE = 0.5  # guess: a stock that keeps a tree under half its height does not hold it up either
+
+
+def plants_for(rule: Rule, season: SeasonModel) -> list[Plant]:
+    """The plants of the garden that a rule is for, in the order of the garden file."""
+    kinds = frozenset(
+        name for name, kind in season.here.kinds.items() if kind_fits(rule.applies, kind, season)
+    )
+    holds = _asked(rule.applies)
+    return [
+        plant
+        for plant in season.here.of_kinds(kinds)
+        if _lets(rule.applies, plant)
+        and (rule.cut is None or is_cut_so(rule.cut, plant, season))
+        and all(hold(rule.applies, plant, season) for hold in holds)
+    ]
 
 
 def is_for(rule: Rule, plant: Plant, season: SeasonModel) -> bool:
     """Whether a rule is for a plant: its conditions, and the way the plant's kind is cut."""
-    return kind_fits(rule.applies, season.kind(plant), season) and is_for_itself(rule, plant, season)
-
-
-def is_for_itself(rule: Rule, plant: Plant, season: SeasonModel) -> bool:
-    """The same of a plant whose kind is one that the rule is for."""
-    cut_so = rule.cut is None or is_cut_so(rule.cut, plant, season)
-    return cut_so and _fits_itself(rule.applies, plant, season)
+    return fits(rule.applies, plant, season) and (rule.cut is None or is_cut_so(rule.cut, plant, season))
 
 
 def fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     """Whether every condition of a rule holds for a plant."""
-    return kind_fits(applies, season.kind(plant), season) and _fits_itself(applies, plant, season)
-
-
-def _fits_itself(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
-    """The same of a plant whose kind is one that the rule is for; what is dear to reckon is asked last."""
     return (
-        _is_wanted(applies, plant)
-        and _is_there(plant, season)
-        and _plant_fits(applies, plant, season)
-        and _season_fits(applies, plant, season)
+        kind_fits(applies, season.kind(plant), season)
+        and plant.state != "gone"
+        and season.here.is_planted(plant)
+        and _lets(applies, plant)
+        and all(hold(applies, plant, season) for hold in _asked(applies))
     )
 
 
-def _is_wanted(applies: Applies, plant: Plant) -> bool:
-    """Whether its plan and its state let a plant be tended at all, and are those a rule is for."""
-    if not plan_allows(applies, plant):
-        return False
-    if plant.state == "gone" or (plant.state == "dead standing" and "dead standing" not in applies.states):
-        return False
-    return (
-        (not applies.sexes or plant.sex in applies.sexes)
-        and (not applies.states or plant.state in applies.states)
-        and (not applies.plans or plant.plan in applies.plans)
-        and (applies.hosted is None or (plant.host is not None) == applies.hosted)
-    )
+def _lets(applies: Applies, plant: Plant) -> bool:
+    """Whether its plan and its state let a plant be tended at all."""
+    dead = plant.state == "dead standing"
+    return plan_allows(applies, plant) and (not dead or "dead standing" in applies.states)
 
 
 def plan_allows(applies: Applies, plant: Plant) -> bool:
     """Whether a rule is for plants of such a plan: what is unsettled wants to be asked for."""
     return plant.plan not in UNSETTLED or plant.plan in applies.plans or applies.whatever_plan
-
-
-def _is_there(plant: Plant, season: SeasonModel) -> bool:
-    """Whether it is planted yet: a file may tell of plants to come, or be asked of an earlier day."""
-    return is_planted(plant, season.axis.year, southern=season.axis.southern)
 
 
 def kind_fits(applies: Applies, kind: Kind, season: SeasonModel) -> bool:
@@ -94,37 +87,26 @@ def kind_fits(applies: Applies, kind: Kind, season: SeasonModel) -> bool:
     )
 
 
-def _plant_fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
-    """Whether a plant's age, height, host and burden are those a rule is for."""
+def _is_younger(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     age = plant.age(season.axis.year)
-    host = season.day.garden.plant(plant.host) if plant.host and applies.host_states else None
-    return (
-        (applies.younger_than is None or (age is not None and age < applies.younger_than))
-        and (applies.older_than is None or age is None or age >= applies.older_than)
-        and (applies.lower_than_m is None or _is_lower(plant, season, applies.lower_than_m))
-        and (not applies.host_states or (host is not None and host.state in applies.host_states))
-        and (not applies.guard or guard_stage(plant, season.day) in applies.guard)
-        and (applies.established is None or _is_established(plant, season) == applies.established)
-        and (applies.hosts_climber is None or _carries_climber(plant, season) == applies.hosts_climber)
-        and (applies.years_here is None or _stands_for(plant, season, *applies.years_here))
-        and (applies.self_sown is None or plant.came_by_itself == applies.self_sown)
-        and (applies.sex_told is None or _is_of_told_sex(plant, season) == applies.sex_told)
-        and (applies.dwarfing is None or _is_dwarfed(plant, season) == applies.dwarfing)
-        and (not applies.damaged_by or _is_damaged(plant, season, applies.damaged_by))
-    )
+    return age is not None and applies.younger_than is not None and age < applies.younger_than
 
 
-def _season_fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
-    """Whether flowers, fruit, partners and answers of this season are those a rule is for."""
-    return (
-        (applies.frost_comes is None or season.frost_comes == applies.frost_comes)
-        and (applies.cold_harms is None or _is_harmed(plant, season) == applies.cold_harms)
-        and (applies.flowering is None or _flowers(plant, season) == applies.flowering)
-        and (applies.picked is None or _is_picked(plant, season) == applies.picked)
-        and (applies.sets is None or (plant.id not in season.without_fruit) == applies.sets)
-        and _answer_fits(applies, plant, season)
-        and _partners_fit(applies, plant, season)
-    )
+def _is_older(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
+    """Whether it is so old, as one of unknown age is taken to be."""
+    age = plant.age(season.axis.year)
+    return age is None or applies.older_than is None or age >= applies.older_than
+
+
+def _is_lower(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
+    height = season.here.height(plant)
+    return height is not None and applies.lower_than_m is not None and height < applies.lower_than_m
+
+
+def _is_on_such(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
+    """Whether what it hangs on is in one of the states asked for."""
+    host = season.day.garden.plant(plant.host) if plant.host else None
+    return host is not None and host.state in applies.host_states
 
 
 def _is_of_told_sex(plant: Plant, season: SeasonModel) -> bool:
@@ -133,11 +115,6 @@ def _is_of_told_sex(plant: Plant, season: SeasonModel) -> bool:
 
 def _is_harmed(plant: Plant, season: SeasonModel) -> bool:
     return is_harmed_in_winter(season.kind(plant), season.coldest_month)
-
-
-def _is_lower(plant: Plant, season: SeasonModel, metres: float) -> bool:
-    height = season.height(plant)
-    return height is not None and height < metres
 
 
 def _is_established(plant: Plant, season: SeasonModel) -> bool:
@@ -157,14 +134,13 @@ def _flowers(plant: Plant, season: SeasonModel) -> bool:
     return plant.id in season.forecasts and season.flowering.get(plant.id, 1.0) >= OLD_ENOUGH
 
 
-def _carries_climber(plant: Plant, season: SeasonModel) -> bool:
-    return any(other.host == plant.id and _is_there(other, season) for other in season.day.garden.plants)
-
-
-def _stands_for(plant: Plant, season: SeasonModel, least: float, under: float) -> bool:
+def _stands_for(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     """Whether it was planted or moved where it stands so many years ago; false where that is not known."""
     years = settled_years(plant, season.day.entries, season.axis)
-    return years is not None and least <= years < under
+    if years is None or applies.years_here is None:
+        return False
+    least, under = applies.years_here
+    return least <= years < under
 
 
 def _is_dwarfed(plant: Plant, season: SeasonModel) -> bool:
@@ -182,17 +158,9 @@ def _is_damaged(plant: Plant, season: SeasonModel, words: Sequence[str]) -> bool
     )
 
 
-def _partners_fit(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
-    if not applies.partners:
-        return True
-    return season.standings.get(plant.id) in applies.partners
-
-
-def _answer_fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
+def _is_answered(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     """Whether what was answered about a tree's partner is what a rule asks for."""
     answer = season.answers.get(plant.id)
-    if not applies.answered:
-        return answer is None or answer.way not in applies.without_answers
     if answer is None or answer.way not in applies.answered:
         return False
     if applies.answered_by is None:
@@ -200,3 +168,45 @@ def _answer_fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     axis = season.axis
     last, this = (one.date(one.month_day(applies.answered_by)) for one in (axis.before, axis))
     return last < answer.since <= this
+
+
+def _is_not_answered(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
+    """Whether nothing was answered that a rule leaves out."""
+    answer = season.answers.get(plant.id)
+    return answer is None or answer.way not in applies.without_answers
+
+
+# Whether each condition of a plant holds, by the name under which a rule gives it; what is dear comes last.
+_HOLDS: Mapping[str, Condition] = {
+    "sexes": lambda applies, plant, season: plant.sex in applies.sexes,
+    "states": lambda applies, plant, season: plant.state in applies.states,
+    "plans": lambda applies, plant, season: plant.plan in applies.plans,
+    "hosted": lambda applies, plant, season: (plant.host is not None) == applies.hosted,
+    "younger_than": _is_younger,
+    "older_than": _is_older,
+    "lower_than_m": _is_lower,
+    "host_states": _is_on_such,
+    "guard": lambda applies, plant, season: guard_stage(plant, season.day) in applies.guard,
+    "established": lambda applies, plant, season: _is_established(plant, season) == applies.established,
+    "hosts_climber": lambda applies, plant, season: (
+        (plant.id in season.here.climbed) == applies.hosts_climber
+    ),
+    "years_here": _stands_for,
+    "self_sown": lambda applies, plant, season: plant.came_by_itself == applies.self_sown,
+    "sex_told": lambda applies, plant, season: _is_of_told_sex(plant, season) == applies.sex_told,
+    "dwarfing": lambda applies, plant, season: _is_dwarfed(plant, season) == applies.dwarfing,
+    "damaged_by": lambda applies, plant, season: _is_damaged(plant, season, applies.damaged_by),
+    "frost_comes": lambda applies, plant, season: season.frost_comes == applies.frost_comes,
+    "cold_harms": lambda applies, plant, season: _is_harmed(plant, season) == applies.cold_harms,
+    "answered": _is_answered,
+    "without_answers": _is_not_answered,
+    "flowering": lambda applies, plant, season: _flowers(plant, season) == applies.flowering,
+    "picked": lambda applies, plant, season: _is_picked(plant, season) == applies.picked,
+    "sets": lambda applies, plant, season: (plant.id not in season.without_fruit) == applies.sets,
+    "partners": lambda applies, plant, season: season.standings.get(plant.id) in applies.partners,
+}
+
+
+def _asked(applies: Applies) -> tuple[Condition, ...]:
+    """The conditions of a plant that a rule gives."""
+    return tuple(holds for name, holds in _HOLDS.items() if name in applies.given)

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from leafturn.climbers.hosts import frame_height
-from leafturn.garden.model import FAILING, Plant
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
@@ -40,8 +38,8 @@ def demands_of(rule: Rule, subject: Subject, season: SeasonModel, *, own: bool) 
         Whether the steward wrote the job and what it demands.
     """
     found = list(rule.demands)
-    heights = [_height(plant, season) for plant in subject.plants]
-    failing = any(_is_failing(plant, season) for plant in subject.plants)
+    heights = [season.here.reach(plant) for plant in subject.plants]
+    failing = any(season.here.is_failing(plant) for plant in subject.plants)
     if heights and not own and not failing and all(h is not None and h <= REACH_M for h in heights):
         found = [demand for demand in found if demand not in IN_PAIRS]
     if IN_PAIRS.intersection(found):
@@ -69,20 +67,3 @@ def cautions_of(rule: Rule, demands: Iterable[str]) -> tuple[str, ...]:
 def worth_saying(demands: Iterable[str]) -> tuple[str, ...]:
     """Those demands that are worth telling."""
     return tuple(demand for demand in demands if demand not in UNSAID)
-
-
-def _height(plant: Plant, season: SeasonModel) -> float | None:
-    """How high it stands [m], a climber no higher than its host or frame; None where nothing tells it."""
-    host = season.day.garden.plant(plant.host) if plant.host else None
-    known = [season.height(one) for one in (plant, host) if one is not None]
-    if host is None and season.kind(plant).habit == "climber":
-        known.append(frame_height(plant, season.kind(plant)))
-    return min((height for height in known if height is not None), default=None)
-
-
-def _is_failing(plant: Plant, season: SeasonModel) -> bool:
-    """Whether it is a failing tree, or hangs on one."""
-    host = season.day.garden.plant(plant.host) if plant.host else None
-    if host is not None:
-        return host.state in FAILING
-    return plant.state in FAILING and season.kind(plant).habit == "tree"

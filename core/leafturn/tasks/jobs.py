@@ -39,7 +39,7 @@ from leafturn.tasks.timing.windows import (
     window_of,
 )
 from leafturn.tasks.week.labour import for_want_of, wanted_hands
-from leafturn.tasks.whereabouts import members_of, where_of
+from leafturn.tasks.whereabouts import Whereabouts
 
 TOLD_DAYS = 60  # for so long after its window a job that is done says when it may next be done
 LATE_DAYS = (
@@ -199,8 +199,8 @@ class JobMaker(Value, eq=False, kw_only=False):
             best=window.best,
             close=window.close,
             minutes=self._minutes(rule, subject),
-            where=where_of(subject),
-            guild=_guild(subject),
+            where=self._whereabouts.of(subject),
+            guild=subject.guild,
             point=subject.point,
             telling=lambda: reasons_for(
                 rule,
@@ -212,9 +212,9 @@ class JobMaker(Value, eq=False, kw_only=False):
                 self._sequel(rule, subject, window, status.state),
             ),
             basis=self._basis(rule, window),
-            trigger=Trigger(moment=window.opens.moment, measure=window.opens.measure),
+            trigger=Trigger(moment=window.opens_with, measure=window.opens.measure),
             plants=tuple(p.id for p in subject.plants),
-            members=members_of(subject, season),
+            members=self._whereabouts.members(subject),
             name=subject.name,
             look=rule.look or "",
             rule=rule.id,
@@ -234,6 +234,10 @@ class JobMaker(Value, eq=False, kw_only=False):
             cost_of_delay=(rule.harm + 0.1)
             / (min(days_left, LATE_DAYS) if season.today > window.best_day else days_left),
         )
+
+    @cached_property
+    def _whereabouts(self) -> Whereabouts:
+        return Whereabouts(self.season.day)
 
     def _demands(self, rule: Rule, subject: Subject) -> tuple[str, ...]:
         return demands_of(rule, subject, self.season, own=rule.verb == OWN_JOB)
@@ -292,8 +296,3 @@ def _stands(rule: Rule, window: Window, season: SeasonModel) -> bool:
 def _title(rule: Rule, status: JobStatus) -> str:
     ahead = status.state in ("soon", "not yet")
     return rule.title_ahead if ahead and rule.title_ahead is not None else rule.title
-
-
-def _guild(subject: Subject) -> str:
-    guilds = {plant.guild for plant in subject.plants}
-    return (guilds.pop() or "") if len(guilds) == 1 else ""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator
 from functools import lru_cache
 
 from msgspec import structs
@@ -16,7 +16,6 @@ from leafturn.tasks.season_model import SeasonModel
 
 # Conditions that are asked with another, or of nights to come and not of a plant.
 TOGETHER = ("subject", "stages", "answered_by", "frost_within_days", "frost_chance_over")
-_USUAL = Applies()
 
 
 def misses(rule: Rule, plant: Plant, season: SeasonModel) -> Iterator[str]:
@@ -60,14 +59,14 @@ def misses_heap(rule: Rule, heap: Heap) -> Iterator[str]:
 def _one_by_one(applies: Applies) -> tuple[tuple[str, object, Applies], ...]:
     """Each condition of a rule with its name and with a rule that asks for it alone."""
     return tuple(
-        (name, given, structs.replace(_USUAL, **{name: given}, **_with(name, applies)))
-        for name, given in structs.asdict(applies).items()
-        if name not in TOGETHER and given != getattr(_USUAL, name)
+        (name, getattr(applies, name), Applies(**{n: getattr(applies, n) for n in (name, *_with(name))}))
+        for name in applies.given
+        if name not in TOGETHER
     )
 
 
-def _with(name: str, applies: Applies) -> Mapping[str, object]:
-    return {"answered_by": applies.answered_by} if name == "answered" else {}
+def _with(name: str) -> tuple[str, ...]:
+    return ("answered_by",) if name == "answered" else ()
 
 
 def _written(name: str, given: object) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from msgspec import Struct
@@ -23,7 +23,7 @@ def each(phrases: Phrases) -> tuple[str, ...]:
     return (phrases,) if isinstance(phrases, str) else phrases
 
 
-class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dict=True):
     """Which plants or heaps a rule is for. Every condition given must hold; lists mean any of them.
 
     Plants whose plan is to go, to move or undecided are left out unless `plans` names it; with
@@ -85,6 +85,13 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     dwarfing: bool | None = None
     self_sown: bool | None = None
     years_here: tuple[float, float] | None = None
+
+    @cached_property
+    def given(self) -> tuple[str, ...]:
+        """The names of what a rule says of it."""
+        usual = Applies()
+        names = self.__struct_fields__
+        return tuple(name for name in names if getattr(self, name) != getattr(usual, name))
 
 
 class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

@@ -21,7 +21,6 @@ from leafturn.bloom.model import BloomForecast, SecondCount
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.second_count import second_counts
-from leafturn.canopy.stand.growth import height_in
 from leafturn.garden.model import Plant
 from leafturn.garden.regions import world_part
 from leafturn.kinds.model import Kind
@@ -42,6 +41,7 @@ from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
 from leafturn.season.winter_cold import coldest_month
 from leafturn.soil.water.deficit import GardenWater
+from leafturn.tasks.plants_here import PlantsHere
 from leafturn.tasks.timing.cold import Cold
 from leafturn.tasks.timing.lead_times import LeadTimes
 
@@ -105,19 +105,14 @@ class SeasonModel(Value, eq=False):
         return self.day.kind(plant)
 
     @cached_property
-    def kinds(self) -> Mapping[str, Kind]:
-        """What the library knows of the kinds that grow here, by the words the garden file has for them."""
-        return {plant.kind: self.kind(plant) for plant in self.day.garden.plants}
+    def here(self) -> PlantsHere:
+        """The plants of this season."""
+        return PlantsHere(self.day, self.axis)
 
     @cached_property
     def coldest_month(self) -> float:
         """The mean minimum of the usual year's coldest thirty days in the garden [degC]."""
         return coldest_month(self.weather.usual) + self.pocket_c
-
-    @kept
-    def height(self, plant: Plant) -> float | None:
-        """How high a plant stands this season [m]; None where nothing tells it."""
-        return height_in(self.day.specimen(plant), self.day.numbers, self.axis.year)
 
     def way(self, plant: Plant) -> PruningWay | None:
         """How a plant is pruned here; None where nothing is known of its kind."""

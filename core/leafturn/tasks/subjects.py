@@ -10,7 +10,7 @@ from leafturn.base.value import Value
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.journal.job_id import subject_id
 from leafturn.kinds.model import Kind
-from leafturn.tasks.conditions import is_for_itself, kind_fits
+from leafturn.tasks.conditions import plants_for
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
 
@@ -31,6 +31,12 @@ class Subject(Value, eq=False):
     words: str | None = None
     applies: Applies | None = None
 
+    @property
+    def guild(self) -> str:
+        """The guild that all its plants belong to; empty where they share none."""
+        guilds = {plant.guild for plant in self.plants}
+        return (guilds.pop() or "") if len(guilds) == 1 else ""
+
 
 SEVERAL = {"tree": "trees", "shrub": "bushes"}
 
@@ -46,10 +52,8 @@ def subjects_of(rule: Rule, season: SeasonModel) -> Iterator[Subject]:
                 )  # fmt: skip
         return
     groups: dict[str, list[Plant]] = {}
-    kinds = {name for name in season.kinds if kind_fits(rule.applies, season.kinds[name], season)}
-    for plant in season.day.garden.plants:
-        if plant.kind in kinds and is_for_itself(rule, plant, season):
-            groups.setdefault(_group(rule, plant, season), []).append(plant)
+    for plant in plants_for(rule, season):
+        groups.setdefault(_group(rule, plant, season), []).append(plant)
     for group, plants in groups.items():
         yield _subject(rule, group, plants, season)
 

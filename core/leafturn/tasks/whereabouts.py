@@ -2,31 +2,38 @@
 
 from __future__ import annotations
 
+from leafturn.base.kept import kept
+from leafturn.garden.model import Plant
 from leafturn.garden.reading.places import from_gate, where
+from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.model import Member
-from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, names_of, several_of
 
 
-def members_of(subject: Subject, season: SeasonModel) -> tuple[Member, ...]:
-    """The plants of a subject, each with its own place."""
-    return tuple(
-        Member(
-            plant=p.id,
-            name=names_of([p]),
-            where=where(p),
-            point=p.point,
-            several=several_of(season.kind(p)),
+class Whereabouts:
+    """The places of a garden's plants in words, each found once."""
+
+    def __init__(self, day: GardenDay) -> None:
+        self._day = day
+
+    @kept
+    def member(self, plant: Plant) -> Member:
+        """A plant that something is done to, with its place."""
+        return Member(
+            plant=plant.id,
+            name=names_of([plant]),
+            where=where(plant),
+            point=plant.point,
+            several=several_of(self._day.kind(plant)),
         )
-        for p in subject.plants
-    )
 
+    def members(self, subject: Subject) -> tuple[Member, ...]:
+        """The plants of a subject, each with its own place."""
+        return tuple(map(self.member, subject.plants))
 
-def where_of(subject: Subject) -> str:
-    """The place of a subject in words."""
-    if subject.words:
-        return subject.words
-    places = {where(plant) for plant in subject.plants}
-    if len(places) == 1:
-        return places.pop()
-    return from_gate(subject.point)
+    def of(self, subject: Subject) -> str:
+        """The place of a subject in words."""
+        if subject.words:
+            return subject.words
+        places = {member.where for member in self.members(subject)}
+        return places.pop() if len(places) == 1 else from_gate(subject.point)
