@@ -225,3 +225,23 @@ def test_a_coarse_sky_agrees_with_a_fine_one() -> None:
     coarse = light(at, crowns, 0.25, site, 0.55)
     fine = light(at, crowns, 0.25, site, 0.55, minutes=5, rings=40, bearings=120)
     np.testing.assert_allclose(coarse, fine, atol=0.015)
+
+
+def test_points_of_a_plant_are_first_looked_at_as_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Twenty by twenty trees six metres apart with four points each: of the bearings that would be asked point
+    by point, those of higher tops within the reach of the lowest ray, more than half are left out."""
+    place = np.arange(400)
+    east, north, grown = 6.0 * (place % 20), 6.0 * (place // 20), 2.0 + place % 7
+    crowns = Crowns.of(east, north, 0.2 * grown, grown, 0.4 * grown, 0)
+    corners = [(dx * grown, dy * grown) for dx in (0.2, -0.2) for dy in (0.2, -0.2)]
+    at = np.stack([np.stack([east + dx, north + dy, 0.7 * grown], axis=1) for dx, dy in corners], axis=1)
+    where = Points(at=at.reshape(-1, 3).astype(np.float32), group=np.repeat(place, 4))
+    asked = []
+    meets = Fan.meets
+    monkeypatch.setattr(Fan, "meets", lambda fan, *round: asked.append(len(round[0])) or meets(fan, *round))
+    fan = sampling(Site(latitude=46.9), SUMMER, 0.55, 60, 6, 16).fan
+    Shading([(where, crowns)], place, fan)
+    above = crowns.top - where.at[:, 2, None]
+    away = np.hypot(crowns.east - where.at[:, 0, None], crowns.north - where.at[:, 1, None])
+    by_point = (above > 0) & (away < crowns.radius + above / fan.rise.min())
+    assert 0 < sum(asked) < by_point.sum() / 2
