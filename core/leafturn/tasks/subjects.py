@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cached_property
 
 import numpy as np
 
@@ -30,6 +31,11 @@ class Subject(Value, eq=False):
     point: Point | None = None
     words: str | None = None
     applies: Applies | None = None
+
+    @cached_property
+    def ids(self) -> tuple[str, ...]:
+        """Its own id and those of its plants."""
+        return (self.id, *(plant.id for plant in self.plants))
 
     @property
     def guild(self) -> str:

@@ -80,9 +80,17 @@ class Cold:
 
         With `winter` the leaves are those that fell before this season: the usual day a year earlier.
         """
-        latest = latest_leaf_fall(self._weather.axis, self._day.numbers)
-        days = np.minimum(self._first + fall_after_frost(kind, self._day.numbers), latest)
+        return self._leaf_fall(fall_after_frost(kind, self._day.numbers), winter)
+
+    @kept
+    def _leaf_fall(self, after_frost: float, winter: bool) -> FloatArray:
+        days = np.minimum(self._first + after_frost, self._latest)
         return np.full_like(days, median(days) - 365.0) if winter else days
+
+    @cached_property
+    def _latest(self) -> float:
+        """Day number by which short days have brought leaves down."""
+        return latest_leaf_fall(self._weather.axis, self._day.numbers)
 
     def before_first(self, days: float) -> FloatArray:
         """So many days before the first frost, (draws,): before its usual day, unless it has come already."""
@@ -98,10 +106,8 @@ class Cold:
 
     def before_leaf_fall(self, kind: Kind | None, days: float) -> FloatArray:
         """So many days before leaf fall, (draws,), counted likewise."""
-        after = fall_after_frost(kind, self._day.numbers)
-        latest = latest_leaf_fall(self._weather.axis, self._day.numbers)
-        usual = np.minimum(self._usual_first + after, latest)
-        return self._before(usual, days, np.minimum(self._first + after, latest))
+        usual = np.minimum(self._usual_first + fall_after_frost(kind, self._day.numbers), self._latest)
+        return self._before(usual, days, self.leaf_fall(kind, winter=False))
 
     def _before(self, usual: FloatArray, days: float, now: FloatArray) -> FloatArray:
         # The usual year may have another number of members than this one.

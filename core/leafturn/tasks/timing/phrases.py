@@ -77,7 +77,7 @@ class Moment(Value, kw_only=False):
     base: float = 5.0
     plant: str = ""
 
-    @property
+    @cached_property
     def of_garden(self) -> bool:
         """Whether it is the same whatever is tended."""
         return self.anchor in OF_THE_GARDEN

@@ -80,7 +80,7 @@ def resolve(
         if named is None:
             return _constant(season, NEVER)
         subject = subject_of(named, season)
-    whom = () if moment.of_garden else (subject.id, *(p.id for p in subject.plants))
+    whom = () if moment.of_garden else subject.ids
     laid = subject.applies if moment.anchor == "frost threat" else None
     key = (moment.unshifted, whom, winter, None if moment.of_garden else done, laid)
     asked, how = _Asked(moment, subject, season, winter, done), _BY_ANCHOR[moment.anchor]

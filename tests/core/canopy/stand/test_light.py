@@ -228,8 +228,8 @@ def test_a_coarse_sky_agrees_with_a_fine_one() -> None:
 
 
 def test_points_of_a_plant_are_first_looked_at_as_one(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Twenty by twenty trees six metres apart with four points each: of the bearings that would be asked point
-    by point, those of higher tops within the reach of the lowest ray, more than half are left out."""
+    """Twenty by twenty trees, each with four points: of the bearings that would be asked point
+    by point, those of higher tops within reach of the lowest ray, more than half are left out."""
     place = np.arange(400)
     east, north, grown = 6.0 * (place % 20), 6.0 * (place // 20), 2.0 + place % 7
     crowns = Crowns.of(east, north, 0.2 * grown, grown, 0.4 * grown, 0)
