@@ -1,5 +1,8 @@
 """Every rule that comes with the program can be read, says why, and names its source."""
 
+import tomllib
+from importlib import resources
+
 import pytest
 
 from leafturn.tasks.demands import cautions_of
@@ -24,6 +27,18 @@ def test_a_rule_is_whole(rule: Rule) -> None:
     else:  # dates and reasons are those of the way of pruning: tests/checks/test_ways_of_pruning.py
         assert (rule.open, rule.best, rule.close, rule.because, rule.source) == ((), (), (), "", "")
     assert "{name}" in rule.title
+
+
+def test_a_rule_asks_for_what_its_file_gives_and_no_more() -> None:
+    """Against the files themselves, read by Python's own parser."""
+    files = (resources.files("leafturn.tasks") / "rules").iterdir()
+    written = {
+        table["id"]: set(table.get("applies", {}))
+        for file in files
+        if file.name.endswith(".toml")
+        for table in tomllib.loads(file.read_text(encoding="utf-8")).get("rule", [])
+    }
+    assert {rule.id: set(rule.applies.given) for rule in RULES} == written
 
 
 @pytest.mark.parametrize("rule", RULES, ids=lambda rule: rule.id)

@@ -8,11 +8,12 @@ from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
-from tests.samples.garden_text import own_job
+from tests.samples.garden_text import almanac_of, garden_text, own_job, plant
 from tests.samples.job_garden import note, on, slip_end, the
 from tests.samples.jobs import STEWARD, job
 
 from leafturn.almanac import Almanac
+from leafturn.base import day_words
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Garden, Place, Point
 from leafturn.tasks.model import Job
@@ -53,6 +54,23 @@ def test_the_value_today_and_the_value_needed_stand_in_the_reasons(weir_meadow: 
     assert turn is not None
     assert "62 C" in turn.why[0]
     assert "44 C" in turn.why[0]
+
+
+def test_what_a_moment_says_is_made_for_jobs_that_are_read(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of the week of ten trees no sentence on their bloom is made before one of their jobs is read."""
+    made = []
+    comes = day_words.comes
+    monkeypatch.setattr(day_words, "comes", lambda *asked: made.append(asked) or comes(*asked))
+    pears = (plant(f"pear-{n}", "pear", at=[6 * n, 0], year=2012) for n in range(10))
+    almanac = almanac_of(tmp_path, garden_text(*pears), MONDAY)
+    assert len(almanac.round().jobs) > 0
+    assert made == []
+    pick = almanac.job("pear-3:pick:2027")
+    assert pick is not None
+    assert pick.why[0].startswith("Picking of pear-3 begins")
+    assert 0 < len(made) < 4
 
 
 # ---- why, and why not --------------------------------------------------------------------------------

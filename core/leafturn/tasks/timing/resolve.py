@@ -103,8 +103,8 @@ def _shifted(told: Told, shift: int) -> Told:
     return replace(told, says=f"{prose.capital(apart)}.", apart=apart)
 
 
-def _constant(season: SeasonModel, day: float, telling: Callable[[], Told] = Told) -> ExplainedDays:
-    return ExplainedDays(np.full(season.weather.now.draws, float(day)), telling)
+def _constant(season: SeasonModel, day: float) -> ExplainedDays:
+    return ExplainedDays(np.full(season.weather.now.draws, float(day)))
 
 
 def _last_done(season: SeasonModel, done: dt.date | None) -> ExplainedDays:
@@ -116,7 +116,7 @@ def _last_done(season: SeasonModel, done: dt.date | None) -> ExplainedDays:
         says = f"It was last done {day_words.days_ago(done, on)}, on {day_words.day(done)}."
         return Told(says=says, tells_last_done=True)
 
-    return _constant(season, axis.day(done), telling)
+    return replace(_constant(season, axis.day(done)), telling=telling)
 
 
 def _last_wind(season: SeasonModel, done: dt.date | None) -> ExplainedDays:
@@ -128,8 +128,8 @@ def _last_wind(season: SeasonModel, done: dt.date | None) -> ExplainedDays:
     if not days:
         return _constant(season, np.inf)
     says = f"Wind was noted on {day_words.day(days[-1])}; what it loosened may fall later."
-    blew = _constant(season, season.axis.day(days[-1]), lambda: Told(says=says))
-    return replace(blew, basis="own record")
+    blew = _constant(season, season.axis.day(days[-1]))
+    return replace(blew, telling=lambda: Told(says=says), basis="own record")
 
 
 def _sum_of(moment: Moment, season: SeasonModel) -> tuple[HeatCount, float]:
@@ -228,7 +228,8 @@ def _named(event: str, days: FloatArray, season: SeasonModel) -> str:
 def _frost_threat(asked: _Asked) -> ExplainedDays:
     season = asked.season
     ahead, said, tonight = frost_threat(asked.subject, season)
-    return _constant(season, season.today + ahead, lambda: Told(says=said, tonight=tonight))
+    calls = _constant(season, season.today + ahead)
+    return replace(calls, telling=lambda: Told(says=said, tonight=tonight))
 
 
 def _soil_dry(subject: Subject, season: SeasonModel, done: dt.date | None) -> ExplainedDays:
