@@ -13,6 +13,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
+from tests.faults.by_commands import BY_COMMANDS
 from tests.faults.fuzz import FUZZED, fuzz
 from tests.faults.test_faults import TRIALS
 
@@ -43,6 +44,17 @@ counts inputs that were refused or of which something was said, *unsaid* refusal
 *slow* inputs that took over a second of processor time; *memory* is by how many megabytes the process grew
 over all of them.
 
+"""
+ASKED_HEAD = """
+## Values that nobody meant
+
+Files that are read as what they are, in which values stand under one another's keys, numbers and days lie at
+their bounds, ids stand twice and names hold what harms terminals; and words typed after commands likewise.
+Each is asked about by one of all the commands, as a user does it. A command that lets through what a terminal
+would carry out counts as *unsaid*; slow is here what took over five seconds.
+
+"""
+COLUMNS = """\
 | input | tried | told of | tracebacks | unsaid | slow | slowest [s] | memory |
 |---|---|---|---|---|---|---|---|
 """
@@ -50,7 +62,7 @@ over all of them.
 
 def main(names: list[str]) -> None:
     """Run, and write the page; a name that no trial has is refused, with those there are."""
-    known = [one.name for one in (*TRIALS, *FUZZED)]
+    known = [one.name for one in (*TRIALS, *FUZZED, *BY_COMMANDS)]
     if unknown := [name for name in names if name not in known]:
         sys.exit(f"No trial is called {unknown[0]}. There are: {', '.join(known)}.")
     counts: dict[str, Any] = json.loads(COUNTS.read_text()) if COUNTS.exists() else {}
@@ -60,11 +72,12 @@ def main(names: list[str]) -> None:
             tally = trial.run(trial.long, SEED)
             counts[trial.name] = {"words": trial.words, **asdict(tally)}
             print(f"{trial.name}: {tally}, {time.monotonic() - before:.0f} s", flush=True)
-    for one in FUZZED:
+    for one in (*FUZZED, *BY_COMMANDS):
         if not names or one.name in names:
+            before = time.monotonic()
             found = fuzz(one, one.long, SEED)
             counts[one.name] = {"words": one.words, **asdict(found)}
-            print(f"{one.name}: {found}", flush=True)
+            print(f"{one.name}: {found}, {time.monotonic() - before:.0f} s", flush=True)
     COUNTS.write_text(json.dumps(counts, indent=2) + "\n")
     (DOCS / "reliability.md").write_text(page(counts))
 
@@ -77,10 +90,10 @@ def page(counts: dict[str, Any]) -> str:
         name: sum(row[name] for row in rows) for name in ("tried", "acknowledged", "lost", "wrong", "unsaid")
     }
     text += _row({"words": "**together**", **whole}, *whole)
-    fuzzed = [counts[one.name] for one in FUZZED if one.name in counts]
     names = ("tried", "refused", "tracebacks", "unsaid", "slow", "slowest", "grown")
-    if fuzzed:
-        text += FUZZ_HEAD + "".join(_row(row, *names) for row in fuzzed)
+    for head, inputs in ((FUZZ_HEAD, FUZZED), (ASKED_HEAD, BY_COMMANDS)):
+        text += head + COLUMNS
+        text += "".join(_row(counts[one.name], *names) for one in inputs if one.name in counts)
     return text + f"\nCounted with Python {platform.python_version()} on {platform.system()}.\n"
 
 

@@ -1,4 +1,4 @@
-"""Inputs with bytes changed at random, and any bytes at all: read or refused in a sentence."""
+"""Inputs with bytes or values changed at random, and any bytes at all: read or refused in a sentence."""
 
 from __future__ import annotations
 
@@ -9,19 +9,20 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.faults.by_commands import BY_COMMANDS
 from tests.faults.fuzz import FUZZED, Fuzzed, fuzz
 from tests.faults.trial import is_sentence
 
-NAMES = [one.name for one in FUZZED]
+ALL = (*FUZZED, *BY_COMMANDS)
 
 
-@pytest.mark.parametrize("one", FUZZED, ids=NAMES)
+@pytest.mark.parametrize("one", ALL, ids=lambda one: one.name)
 def test_some_changed_inputs(one: Fuzzed) -> None:
     found = fuzz(one, one.short, 19)
     assert found.clean, found
 
 
-@pytest.mark.parametrize("one", FUZZED, ids=NAMES)
+@pytest.mark.parametrize("one", FUZZED, ids=lambda one: one.name)
 def test_any_bytes_at_all(one: Fuzzed) -> None:
     with tempfile.TemporaryDirectory() as folder:
 
@@ -34,7 +35,7 @@ def test_any_bytes_at_all(one: Fuzzed) -> None:
 
 
 @pytest.mark.faults
-@pytest.mark.parametrize("one", FUZZED, ids=NAMES)
+@pytest.mark.parametrize("one", ALL, ids=lambda one: one.name)
 def test_very_many_changed_inputs(one: Fuzzed) -> None:
     found = fuzz(one, one.long, 20270419)
     assert found.clean, found

@@ -25,26 +25,37 @@ def locked(folder: Path, patience: float) -> Iterator[None]:
     folder : Path
         The folder the journal files really lie in.
     patience : float
-        How long to wait for another process [s].
+        How long to wait while nothing comes of it [s]: as long as others write one after another, as on a
+        machine with more to do than it can, the turn comes.
 
     Raises
     ------
     LockNotHad
-        If it was not free in time.
+        If another process kept it that long and wrote nothing.
     OSError
         If no lock can be made there at all.
     """
     import filelock  # slow to import; only writing needs it, and a first screen should not wait for it
 
     lock = filelock.FileLock(folder / LOCK_NAME, timeout=patience)
-    try:
-        lock.acquire(poll_interval=0.01)
-    except filelock.Timeout:
-        raise LockNotHad from None
+    while not lock.is_locked:
+        before = _written(folder)
+        try:
+            lock.acquire(poll_interval=0.01)
+        except filelock.Timeout:
+            if _written(folder) == before:
+                raise LockNotHad from None
     try:
         yield
     finally:
         lock.release()
+
+
+def _written(folder: Path) -> set[tuple[str, int, int]]:
+    """What changes in a folder when a note is written: each file's name, size [bytes] and time [ns]."""
+    with os.scandir(folder) as files:
+        states = [(file.name, file.stat(follow_symlinks=False)) for file in files]
+    return {(name, state.st_size, state.st_mtime_ns) for name, state in states if name != LOCK_NAME}
 
 
 def append(path: Path, data: bytes) -> None:

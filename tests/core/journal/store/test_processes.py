@@ -9,6 +9,7 @@ import shutil
 import signal
 import stat
 import tempfile
+import threading
 import time
 from collections.abc import Callable, Iterator
 from multiprocessing.connection import Connection
@@ -70,6 +71,34 @@ def test_several_processes_write_at_once(tmp_path: Path, writers: int) -> None:
     assert keys == sorted(set(keys))
     assert [entry.what for entry in entries] == ["note", "done"] * (writers * each), "acts stay side by side"
     assert len(toml_entries(tmp_path / "journal" / "2027.toml")) == len(entries)
+
+
+def test_while_others_write_one_after_another_the_turn_comes_however_long_it_takes(tmp_path: Path) -> None:
+    """As on a machine with much more to do than it can, where a note takes seconds to be written."""
+    journal = tmp_path / "journal"
+    journal.mkdir()
+
+    def write_on(pipe: Connection) -> None:
+        with locked(journal, 1):
+            pipe.send("held")
+            while not pipe.poll(0.01):
+                with (journal / "of-others").open("a") as file:
+                    file.write("a note\n")
+
+    child, pipe = in_child(write_on)
+    pipe.recv()
+    patience = 1.0
+    kept: list[str] = []
+    waiting = threading.Thread(
+        target=lambda: kept.append(Store(tmp_path, patience=patience).append(NOTE, TODAY).id)
+    )
+    waiting.start()
+    waiting.join(2.5 * patience)
+    assert waiting.is_alive(), "it has given up, or did not wait for the lock"
+    pipe.send("enough")
+    waiting.join(60)
+    child.join()
+    assert [entry.id for entry in Store(tmp_path).read().entries] == kept
 
 
 def test_sudden_death_loses_no_acknowledged_note(tmp_path: Path) -> None:
