@@ -16,7 +16,7 @@ QUIET_S = 0.06  # a picture is whole when nothing more has come for so long
 NOTHING_S = 1.5  # a key of the bar that has changed nothing by then changes nothing
 PAGE_S = 60.0  # every page comes, however late
 READ_S = 2.0  # so long a page is looked at before the next key
-AT_WORK = b"in 100 done"  # how far long work has come, which may be told but each few seconds
+AT_WORK = b"Reckoning"  # told of long work until it is done
 STANDS = b"chance it stands"  # on page 4, the one that waits for such work
 COUNTED = "•".encode()  # in the page bar, once what waits on other pages is counted
 
@@ -71,9 +71,8 @@ class Pages(Started):
         self._since += came or b""
         return came
 
-    def wait(self, quiet: float, *, most: float = 120.0) -> tuple[float, float]:
+    def wait(self, begun: float, quiet: float, *, most: float = 120.0) -> tuple[float, float]:
         """When the first and the last byte came, until nothing came for `quiet` seconds; 0 if none did."""
-        begun = time.perf_counter()
         first = last = 0.0
         while (now := time.perf_counter() - begun) < most:
             patience = quiet if first else most - now
@@ -101,8 +100,9 @@ class Pages(Started):
     def press(self, page: str, key: str, sent: str) -> Press:
         """One key, and its picture."""
         self._since = b""
+        begun = time.perf_counter()  # before the key, which may be answered before this goes on
         self.write(sent.encode())
-        return Press(page, key, *self.wait(QUIET_S, most=PAGE_S if key == "page" else NOTHING_S))
+        return Press(page, key, *self.wait(begun, QUIET_S, most=PAGE_S if key == "page" else NOTHING_S))
 
 
 DOWN, END, HOME = "\x1b[B", "\x1b[F", "\x1b[H"

@@ -18,10 +18,10 @@ from textual.binding import Binding, BindingType
 from textual.driver import Driver
 from textual.screen import Screen
 
-from leafturn_tui.desk import behind
+from leafturn_tui.desk import behind, turns
+from leafturn_tui.desk.drivers import AtOnce, OverPicture
 from leafturn_tui.desk.first_screen import FirstScreen
 from leafturn_tui.desk.kept_picture import KeptPicture
-from leafturn_tui.desk.over_picture import OverPicture
 from leafturn_tui.text.styles import Look, draws_plain, look_name
 
 if TYPE_CHECKING:
@@ -56,12 +56,16 @@ class KeyByKey(App[None]):
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+z", "suspend_process", show=False, priority=True)]
 
-    def __init__(self, driver: type[Driver] | None = None) -> None:
+    def __init__(self, driver: type[Driver] = AtOnce) -> None:
         self._terminal_is_back = False  # stopped, the terminal given to whoever started the program
         name = look_name()  # read before Textual takes NO_COLOR away
         super().__init__(driver_class=driver, ansi_color=True)
         depth = self.console.color_system or "none"
         self._look = Look(name, depth, plain=draws_plain())
+
+    def show(self) -> None:
+        """Run until it is left. The terminal's own selecting and copying stays as it is."""
+        turns.run(self.run_async(mouse=False))
 
     def on_mount(self) -> None:
         """Answer the signals that end, stop and continue a program."""

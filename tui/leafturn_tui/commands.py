@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 Command = Callable[[list[str], dt.date], int]
 
 # Textual paints at ticks of a clock. At its own 60 a second what a key has changed waits up to 17 ms for one.
-PAINTS_A_SECOND = "1000"
+PAINTS_A_SECOND = "2000"
 
 # How often rings of objects are looked for while pages are shown: keys wait for it, so few objects at a time,
 # and all of them only when the hands rest (`desk/beforehand.py`).
@@ -89,7 +89,7 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
         app = LeafturnApp(garden, follow=follow, named=Path(named))
         gc.set_threshold(*LOOKED_THROUGH_AT_KEYS)
         straight.hand_over()
-        app.run(mouse=False)  # the terminal's own selecting and copying stays as it is
+        app.show()
     if app.failed:
         raise app.failed
     return app.return_code or FINE
@@ -160,7 +160,7 @@ def _begin(folder: Path, today: dt.date) -> int:
     from leafturn_tui.notes.beginning import NOTHING
 
     app = BeginningApp(folder)
-    app.run(mouse=False)
+    app.show()
     if app.written:
         return _show(str(folder), today, follow=True)
     print(NOTHING)

@@ -128,6 +128,22 @@ def test_a_key_leaves_long_work_to_its_page() -> None:
     run(script, AskedAlmanac(larder_waits=False))
 
 
+def test_lines_near_the_bar_are_asked_while_no_key_is_pressed() -> None:
+    async def script(pilot: Pilot[None], almanac: AskedAlmanac) -> None:
+        plants = 4  # on that page
+        almanac.may_answer.set()
+        almanac.asked.append("light")  # of thirty years, as if reckoned
+        await pilot.press("4")
+        for _ in range(100):
+            await pilot.pause(0.05)
+            if almanac.asked.count("months") == plants:
+                break
+        await pilot.press("down", "down", "end", "home")
+        assert almanac.asked.count("months") == plants
+
+    run(script, AskedAlmanac())
+
+
 def test_a_slip_beforehand_ends_nothing() -> None:
     async def script(pilot: Pilot[None], almanac: AskedAlmanac) -> None:
         almanac.may_answer.set()

@@ -26,6 +26,16 @@ class BarList:
         return self.rows[self.at] if 0 <= self.at < len(self.rows) else None
 
     @property
+    def near(self) -> list[Row]:
+        """Lines that keys to come may lay the bar on: a screenful round it, nearest first, and both ends."""
+        if self.at < 0:
+            return []
+        place = self._stops.index(self.at)
+        around = self._stops[max(0, place - self.height) : place + self.height + 1]
+        around = sorted(around, key=lambda n: abs(n - self.at))
+        return [self.rows[n] for n in (*around, self._stops[-1], self._stops[0])]
+
+    @property
     def out_of_sight(self) -> tuple[int, int, list[str]]:
         """How many rows lie above and below what is on screen, and the headings of those below."""
         below = self.rows[self.top + self.height :]

@@ -17,7 +17,6 @@ from leafturn_tui.desk.frame import rule
 from leafturn_tui.desk.widgets.field import Field
 from leafturn_tui.desk.widgets.lines import Lines, Scrolled
 from leafturn_tui.desk.widgets.offers import MARK, Offers
-from leafturn_tui.desk.worker import undisturbed
 from leafturn_tui.host import shown_key
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.text import phrases
@@ -235,8 +234,7 @@ class Dialog(Widget, can_focus=True):
 
     def _show_offers(self, at: int) -> None:
         if self.panel is not None:
-            with undisturbed():
-                self._offers.offer(self.panel.offers(self._field.value, self._room[0] - MARK - 1), at)
+            self._offers.offer(self.panel.offers(self._field.value, self._room[0] - MARK - 1), at)
 
     def draw(self) -> None:
         """Draw the panel at the foot of the screen, over at most its lower half."""

@@ -19,7 +19,7 @@ from leafturn_tui.desk.once import Patience
 from leafturn_tui.desk.picture import Around, lines_of
 from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.widgets.whole_window import WholeWindow
-from leafturn_tui.desk.worker import SlowWork, undisturbed
+from leafturn_tui.desk.worker import SlowWork
 from leafturn_tui.text.layout import Row, paragraph
 from leafturn_tui.text.styles import Look, season_of
 
@@ -166,11 +166,10 @@ class Drawing(Screen[None]):
         """Draw the window with the bar where it is."""
         under = self._list.current
         told = self._told(frame, under)
-        with undisturbed():
-            own = self.page.keys()
-            nothing = idle(own, self._common, under, frame.almanac.garden)
-            keys = shown_keys(in_order(own, self._common), self._stack.steps_back, nothing)
-            free = frame.height - len(self._head) - len(self._list.rows)
-            around = Around(head=self._head, story=told.story, foot=frame.foot(self._said, told, keys, free))
-            self._list.fit(around.room(frame.height))
-            self._window.show(lines_of(frame, self._list, around, colours=self._look.in_colour))
+        own = self.page.keys()
+        nothing = idle(own, self._common, under, frame.almanac.garden)
+        keys = shown_keys(in_order(own, self._common), self._stack.steps_back, nothing)
+        free = frame.height - len(self._head) - len(self._list.rows)
+        around = Around(head=self._head, story=told.story, foot=frame.foot(self._said, told, keys, free))
+        self._list.fit(around.room(frame.height))
+        self._window.show(lines_of(frame, self._list, around, colours=self._look.in_colour))

@@ -8,6 +8,7 @@ from typing import Generic, TypeVar
 
 from leafturn.base.value import Value
 from leafturn_tui.desk.behind import begin
+from leafturn_tui.desk.turns import given_away
 
 T = TypeVar("T")
 
@@ -60,14 +61,18 @@ class Once(Generic[T]):
         """Whether the answer comes within so long; if not it comes later, from a thread."""
         if self.is_done:
             return True
+        with given_away():
+            self._wait_at_key(patience)
+        return self.is_done  # what came since is told of too, which does no harm
+
+    def _wait_at_key(self, patience: Patience) -> None:
         if patience.seconds is None:
             self._await()
-            return True
+            return
         if self._begun.acquire(blocking=False):
             begin(self._answer)
         if self._come is None and not self._there.wait(patience.seconds):
             self._come = patience.come
-        return self.is_done  # what came since is told of too, which does no harm
 
     def _await(self) -> None:
         if self._begun.acquire(blocking=False):

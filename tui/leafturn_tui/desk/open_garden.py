@@ -20,7 +20,7 @@ Kept = TypeVar("Kept")
 RECKONED = "The week is being reckoned anew; go on meanwhile."
 ANEW = "noted, and the week is reckoned anew"
 AT_ONCE = 300  # plants; the week of so many is reckoned before a hand comes back to the keys, a guess
-PATIENCE_S = 0.025  # so long does a key wait in a garden of more: with the drawing half a twentieth second
+PATIENCE_S = 0.01  # so long does a key wait in a garden of more: with the drawing a fiftieth of a second
 
 
 class ShownGarden:

@@ -22,7 +22,7 @@ from leafturn_tui.desk.garden_file import GardenFile
 from leafturn_tui.desk.once import Once
 from leafturn_tui.desk.open_garden import ShownGarden
 from leafturn_tui.desk.whole_picture import keep_week
-from leafturn_tui.desk.worker import CameFar, undisturbed
+from leafturn_tui.desk.worker import CameFar
 from leafturn_tui.desk.writing import Writing
 from leafturn_tui.host import Key, PageFace, PanelFace
 from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
@@ -167,15 +167,11 @@ class Desk(Writing):
 
         def come() -> None:
             if answered == self._answered:  # no other key since
-                with undisturbed():
-                    self._answer(partial(key.act, self))
+                self._answer(partial(key.act, self))
 
         asks = None if self._garden.patience is None else key.asks
-        if asks is None:
+        if asks is None or Once(partial(asks, self)).is_there(self._patience(come)):
             key.act(self)
-        elif Once(partial(asks, self)).is_there(self._patience(come)):
-            with undisturbed():
-                key.act(self)
         else:
             self.say(STILL)
 
@@ -207,7 +203,7 @@ class Desk(Writing):
         """Have behind the screen reckoned what was written, or else what keys to come may ask."""
         self.renew()
         if not self._is_renewing:
-            self._beforehand.key_answered(self._frame, self._laid)
+            self._beforehand.key_answered(self._frame, self._laid, self._list.near)
 
     def on_paste(self, event: events.Paste) -> None:
         """Text pasted where no line is to be typed is not taken for keys."""
@@ -220,7 +216,7 @@ class Desk(Writing):
     def on_resize(self, event: events.Resize) -> None:
         """Lay everything out anew; panels keep what they hold."""
         self._show_all()
-        self._beforehand.key_answered(self._frame, self._laid)
+        self._beforehand.key_answered(self._frame, self._laid, self._list.near)
 
     def on_came_far(self, message: CameFar) -> None:
         """Slow work has come further."""

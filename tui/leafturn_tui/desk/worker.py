@@ -3,10 +3,7 @@
 from __future__ import annotations
 
 import contextlib
-import gc
-import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
 from typing import TYPE_CHECKING
@@ -23,10 +20,6 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 _BAR = 30
-# So long may the work keep the interpreter from the keys, which want many turns; Python has 25 times that.
-TURN_S = 0.0002
-# So long does who has it keep it while a picture is drawn: mostly the picture, but once it waits, the work.
-DRAWING_S = 0.01
 
 
 class Stopped(Exception):
@@ -126,32 +119,8 @@ class SlowWork:
             self._now = None
 
 
-def take_short_turns() -> None:
-    """In a thread: let keys have the interpreter soon whenever they want it."""
-    sys.setswitchinterval(TURN_S)
-
-
-@contextmanager
-def undisturbed() -> Iterator[None]:
-    """Draw a picture in one piece: work in threads waits, and no rings of objects are looked for meanwhile.
-
-    Nothing within may wait for a file: who has the interpreter then keeps it as long as a picture may.
-    """
-    if not gc.isenabled():  # within a picture
-        yield
-        return
-    sys.setswitchinterval(DRAWING_S)
-    gc.disable()
-    try:
-        yield
-    finally:
-        gc.enable()
-        take_short_turns()
-
-
 def _run(screen: Screen[None], slow: Slow) -> object:
     """In the thread: do the work, tell the screen how far it is, end soon after it is stopped."""
-    take_short_turns()
     worker: Worker[object] = get_current_worker()
     told = -1  # in 100, so that the screen is drawn at most a hundred times
 
@@ -174,7 +143,6 @@ def run_behind(screen: Screen[None], work: Callable[[], str], after: Callable[[]
 
 def come_back(screen: Screen[None], work: Callable[[], str], after: Callable[[], None]) -> None:
     """In a thread: do work, and send the screen the sentence it gives; a slip in it is raised there."""
-    take_short_turns()
     try:
         said = work()
     except Exception as slip:

@@ -11,7 +11,6 @@ from textual.widget import Widget
 
 from leafturn_tui.desk.kept_picture import Line
 from leafturn_tui.desk.widgets.lines import strip_of
-from leafturn_tui.desk.worker import undisturbed
 from leafturn_tui.text.styles import Look
 
 
@@ -56,8 +55,7 @@ class WholeWindow(Widget):
         if self._painted is not None and self._lines:
             self.call_later(self._painted)
             self._painted = None
-        with undisturbed():
-            return [self._strip(y).crop(*crop.column_span) for y in crop.line_range]
+        return [self._strip(y).crop(*crop.column_span) for y in crop.line_range]
 
     def _strip(self, y: int) -> Strip:
         if y not in self._strips:
