@@ -193,7 +193,7 @@ class _Forecaster:
         kind, prior, here = self.day.kind(plant), targets.priors[plant.id], targets.here[plant.id]
         level, (_, dates) = known.levels[plant.id], opens[plant.id]
         lengths, leaf = targets.lengths[plant.id], opens.get(plant.id + LEAF)
-        ripe, picked = harvests.of(plant, stages[1], lengths.full, None if leaf is None else leaf[0])
+        ripe, picked = harvests.of(plant, stages[1], lengths, None if leaf is None else leaf[0])
         mine, kin = self.notes.springs(kind.name, plant.id)
         return BloomForecast(
             plant=plant.id, first_open=stages[0], full=stages[1], end=stages[2], ripe=ripe, picked=picked,

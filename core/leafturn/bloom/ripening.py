@@ -18,6 +18,7 @@ from leafturn.bloom.priors.stated import season_level
 from leafturn.bloom.ripening_need import Need, daily_warmth, facts, need_of
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
+from leafturn.bloom.stages import Lengths
 from leafturn.bloom.warmth import BEFORE_AXIS
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Entry, HarvestNote
@@ -65,7 +66,7 @@ class Harvests:
         self._first = _first_harvests(day.entries, weather.axis)
 
     def of(
-        self, plant: Plant, full: FloatArray, full_after: float, leaf: FloatArray | None
+        self, plant: Plant, full: FloatArray, lengths: Lengths, leaf: FloatArray | None
     ) -> tuple[FloatArray | None, FloatArray | None]:
         """First ripe and end of picking, (draws,); None for kinds of which nothing is picked."""
         kind = self._day.kind(plant)
@@ -77,14 +78,14 @@ class Harvests:
                 return season
             begins, over = (np.where(np.isfinite(full), days, np.inf) for days in season)
             return begins, over  # where it never flowers there is no fruit
-        if harvest.after_full_bloom_days is None or plant.sex == "male":
+        if harvest.after_full_bloom_days is None or self._day.specimen(plant).sex == "male":
             return None, None
         later, apart = self._cultivar_days(plant)
-        need = need_of(kind, self._priors[plant.id], self._priors.get(plant.id + LEAF), full_after, later)
+        need = need_of(kind, self._priors[plant.id], self._priors.get(plant.id + LEAF), lengths.full, later)
         if need is None:
             ripe = full + harvest.after_full_bloom_days.value + later
             return ripe, ripe + length
-        moved, sd = self._learnt(plant, need, full_after, min(apart, MOST_OF_NEED * need.days))
+        moved, sd = self._learnt(plant, need, lengths, min(apart, MOST_OF_NEED * need.days))
         begins = full if leaf is None else np.maximum(full, leaf)
         ripe = self._reached(need, begins, need.days + moved)
         stray = math.hypot(harvest.spread_days.value if harvest.spread_days else RIPE_SPREAD_DAYS, sd)
@@ -152,7 +153,7 @@ class Harvests:
             self._lines[key] = counted, line, lift
         return self._lines[key]
 
-    def _learnt(self, plant: Plant, need: Need, full_after: float, apart: float) -> tuple[float, float]:
+    def _learnt(self, plant: Plant, need: Need, lengths: Lengths, apart: float) -> tuple[float, float]:
         """How far first pickings lie off [counted days], drawn to nothing; and the uncertainty left.
 
         `apart` is how far the cultivars of its kind lie apart, where it may be any of them [d].
@@ -161,7 +162,7 @@ class Harvests:
         off = [
             day
             for season, on_axis in self._first.get(plant.id, {}).items()
-            if (day := self._off(plant, need, full_after, season, on_axis)) is not None
+            if (day := self._off(plant, need, lengths, season, on_axis)) is not None
         ]
         scatter = facts().own_spread ** 2
         if plant.ripe is not None:
@@ -169,7 +170,7 @@ class Harvests:
             on = date_in(axis.year, plant.ripe)
             if axis.southern and on.month < 7:
                 on = date_in(axis.year + 1, plant.ripe)
-            if (stated := self._off(plant, need, full_after, None, axis.day(on))) is not None:
+            if (stated := self._off(plant, need, lengths, None, axis.day(on))) is not None:
                 return stated, 3.0
         if not off:
             return 0.0, apart
@@ -180,7 +181,7 @@ class Harvests:
         return share * float(np.mean(off)), math.sqrt((1 - share) * book / (6.0 if len(off) >= 3 else 1.0))
 
     def _off(
-        self, plant: Plant, need: Need, full_after: float, season: int | None, on_axis: float
+        self, plant: Plant, need: Need, lengths: Lengths, season: int | None, on_axis: float
     ) -> float | None:
         """Counted days of a first picking beyond what is needed; None if its start cannot be told."""
         weather = self._weather
@@ -198,7 +199,7 @@ class Harvests:
                 reached = weather.usual_warmth.day_reached(self._priors[target].response, level)
                 return median(reached) + BEFORE_AXIS
 
-        begins = opened(plant.id) + full_after
+        begins = opened(plant.id) + lengths.late + lengths.full
         if plant.id + LEAF in self._priors:
             begins = max(begins, opened(plant.id + LEAF))
         picked = round(on_axis) + BEFORE_AXIS

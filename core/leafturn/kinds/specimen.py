@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cached_property
 
+from leafturn.base.closed_words import Sex
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import Library, Match
@@ -32,6 +33,14 @@ class Specimen(Value, eq=False, kw_only=False):
     def cultivar(self) -> tuple[str, Cultivar] | None:
         """The cultivar by its name in the library, with its facts; None where unknown or unnamed."""
         return self.library.cultivar(self.kind, self.plant.cultivar)
+
+    @property
+    def sex(self) -> Sex | None:
+        """What the garden file says of it, else the cultivar's; None where neither does."""
+        if self.plant.sex is not None or self.cultivar is None:
+            return self.plant.sex
+        fact = self.cultivar[1].sex
+        return fact.value if fact else None
 
     @cached_property
     def rootstock(self) -> Rootstock | None:

@@ -178,7 +178,7 @@ def _is_not_answered(applies: Applies, plant: Plant, season: SeasonModel) -> boo
 
 # Whether each condition of a plant holds, by the name under which a rule gives it; what is dear comes last.
 _HOLDS: Mapping[str, Condition] = {
-    "sexes": lambda applies, plant, season: plant.sex in applies.sexes,
+    "sexes": lambda applies, plant, season: season.day.specimen(plant).sex in applies.sexes,
     "states": lambda applies, plant, season: plant.state in applies.states,
     "plans": lambda applies, plant, season: plant.plan in applies.plans,
     "hosted": lambda applies, plant, season: (plant.host is not None) == applies.hosted,

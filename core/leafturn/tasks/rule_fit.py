@@ -94,7 +94,7 @@ _IS: dict[str, Callable[[Plant, SeasonModel], str]] = {
     "layers": lambda plant, season: f"of the layer {season.kind(plant).layer}",
     "states": lambda plant, season: plant.state,
     "plans": lambda plant, season: f'planned as "{plant.plan}"' if plant.plan else "without a plan",
-    "sexes": lambda plant, season: plant.sex or "of unknown sex",
+    "sexes": lambda plant, season: season.day.specimen(plant).sex or "of unknown sex",
     "younger_than": _age,
     "older_than": _age,
 }

@@ -118,3 +118,12 @@ def test_leaves_and_roots_are_picked_in_their_season(tmp_path: Path) -> None:
         assert forecast.picked is not None
         assert (forecast.picked > forecast.ripe).all()
         assert forecast.ready == "ready to pick"
+
+
+@pytest.mark.parametrize("cultivar", ["Court Pendu Plat", "Cortland"])
+def test_a_stated_day_is_the_usual_one_however_late_the_cultivar_flowers(
+    tmp_path: Path, cultivar: str
+) -> None:
+    """Court Pendu Plat flowers nine days after its kind, Cortland with it."""
+    almanac = opened(tmp_path, plant("tree", "apple", f'cultivar = "{cultivar}"\nripe = "10-05"\n'))
+    assert abs((usual(almanac, "tree", "ripe") - dt.date(2012, 10, 5)).days) <= 3
