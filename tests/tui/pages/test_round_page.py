@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import pytest
 from fake_almanac import FakeAlmanac
 from fake_garden import JOBS
 from msgspec.structs import replace
 from screens import shown_after
 
+from leafturn.base.faults import Fault
 from leafturn.tasks.week.model import Walk
 
 WIDE = (120, 40)
@@ -50,6 +52,14 @@ def test_the_walk_is_drawn_where_the_list_leaves_room_and_on_v() -> None:
     assert "walk 164 m" in "\n".join(narrow)
     assert "!tonight" not in "\n".join(narrow)
     assert "!tonight" in "\n".join(shown_after(FakeAlmanac(), (80, 24), "v", "v"))
+
+
+@pytest.mark.parametrize("height", range(12, 24))
+def test_the_walk_is_drawn_though_faults_leave_it_no_room(height: int) -> None:
+    """It is then longer than the window, and goes up and down as a list does."""
+    fault = Fault(file="weather.csv", line=7, message="this line is left out, since it is no day. " * 3)
+    lines = shown_after(FakeAlmanac(faults=(fault,) * 9), (60, height), "v")
+    assert any(0x2800 < ord(sign) <= 0x28FF for line in lines for sign in line) or height < 16
 
 
 def test_without_a_walk_v_says_so() -> None:

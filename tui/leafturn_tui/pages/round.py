@@ -102,7 +102,7 @@ class RoundPage(Page, key="1", question=QUESTION):
         the_round = self._round(almanac)
         room = self.height - ROUND - len(self.top(almanac, width))
         if self.view == "walk":
-            return self._walk(almanac, width, room + 1)
+            return self._walk(almanac, width, max(LEAST_WALK, room + 1))
         in_list = the_round.quiet and self.height < LOW
         rows = [*paragraph(the_round.quiet, width), BLANK] if in_list else []
         if not almanac.garden.plants:

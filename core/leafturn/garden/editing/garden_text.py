@@ -70,8 +70,8 @@ class GardenText(Value, eq=False):
         TooUnusual
             If this file's way of writing its plants is not known here.
         """
-        if isinstance(self._tables().get("plant"), dict):
-            raise NotTaken("The plants of this file stand under [plant]; write [[plant]] there first.")
+        if not isinstance(self._tables().get("plant", []), list):
+            raise NotTaken("The plants of this file do not stand under [[plant]]; write that there first.")
 
         def meant(tables: Tables) -> None:
             tables.setdefault("plant", []).append(dict(fields))

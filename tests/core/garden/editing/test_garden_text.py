@@ -128,8 +128,15 @@ def test_a_way_of_writing_that_is_not_known_gets_lines_to_put_in() -> None:
     with pytest.raises(TooUnusual, match="in the plant of line 18") as told:
         garden(WRITTEN).changing("heartnut", {"guard": None, "year": 2001})
     assert told.value.lines == ("year = 2001",)
-    with pytest.raises(NotTaken, match=r"write \[\[plant\]\] there first"):
+    with pytest.raises(NotTaken, match=r"do not stand under \[\[plant\]\]; write that there first"):
         garden(PLACE + '[plant]\nkind = "pear"\n').adding({"id": "ash", "kind": "ash"})
+
+
+@pytest.mark.parametrize("plants", ["plant = 4\n", 'plant = "pear"\n', '[plant]\nkind = "pear"\n'])
+def test_where_plants_stand_otherwise_none_is_added(tmp_path: Path, plants: str) -> None:
+    (tmp_path / "garden.toml").write_text(f"{plants}[place]\nlat = 46.9\n")
+    with pytest.raises(NotTaken, match=r"do not stand under \[\[plant\]\]"):
+        garden_text(tmp_path).adding({"id": "quince", "kind": "quince"})
 
 
 def test_a_file_with_a_slip_in_it_is_mended_by_hand_first() -> None:
