@@ -277,7 +277,7 @@ _SLOW = 5.0  # a season is reckoned, and several processes may share a processor
 BY_COMMANDS = tuple(
     Fuzzed(name, words, make, read, short, long, slow=_SLOW)
     for name, words, make, read, short, long in (
-        ("asked garden", "garden, asked by all commands", _garden, _about("garden.toml", ASKED), 12, 2_000),
+        ("asked garden", "garden, asked by all commands", _garden, _about("garden.toml", ASKED), 12, 1_500),
         ("asked journal", "journal, likewise", _journal, _about("journal/2027.toml", ASKED), 6, 1_000),
         ("asked kinds", "own kinds, likewise", _toml(KINDS), _about("kinds.toml", ASKED), 5, 500),
         ("asked weather", "weather, likewise", _weather, _about("weather.csv", ASKED), 5, 500),
