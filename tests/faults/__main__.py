@@ -14,9 +14,11 @@ from pathlib import Path
 from typing import Any
 
 from tests.faults.by_commands import BY_COMMANDS
+from tests.faults.by_pages import BY_PAGES
 from tests.faults.fuzz import FUZZED, fuzz
 from tests.faults.test_faults import TRIALS
 
+ASKED = (*BY_COMMANDS, *BY_PAGES)
 DOCS = Path(__file__).parents[2] / "docs"
 COUNTS = DOCS / "reliability.json"
 SEED = 20270419
@@ -50,8 +52,9 @@ ASKED_HEAD = """
 
 Files that are read as what they are, in which values stand under one another's keys, numbers and days lie at
 their bounds, ids stand twice and names hold what harms terminals; and words typed after commands likewise.
-Each is asked about by one of all the commands, as a user does it. A command that lets through what a terminal
-would carry out counts as *unsaid*; slow is here what took over five seconds.
+Each is asked about by one of all the commands, as a user does it, or opened in the pages, where keys are
+pressed and such words typed at random. Something let through that a terminal would carry out counts as
+*unsaid*; slow is here a command that took over five seconds, and a walk through the pages over thirty.
 
 """
 COLUMNS = """\
@@ -62,7 +65,7 @@ COLUMNS = """\
 
 def main(names: list[str]) -> None:
     """Run, and write the page; a name that no trial has is refused, with those there are."""
-    known = [one.name for one in (*TRIALS, *FUZZED, *BY_COMMANDS)]
+    known = [one.name for one in (*TRIALS, *FUZZED, *ASKED)]
     if unknown := [name for name in names if name not in known]:
         sys.exit(f"No trial is called {unknown[0]}. There are: {', '.join(known)}.")
     counts: dict[str, Any] = json.loads(COUNTS.read_text()) if COUNTS.exists() else {}
@@ -72,7 +75,7 @@ def main(names: list[str]) -> None:
             tally = trial.run(trial.long, SEED)
             counts[trial.name] = {"words": trial.words, **asdict(tally)}
             print(f"{trial.name}: {tally}, {time.monotonic() - before:.0f} s", flush=True)
-    for one in (*FUZZED, *BY_COMMANDS):
+    for one in (*FUZZED, *ASKED):
         if not names or one.name in names:
             before = time.monotonic()
             found = fuzz(one, one.long, SEED)
@@ -91,7 +94,7 @@ def page(counts: dict[str, Any]) -> str:
     }
     text += _row({"words": "**together**", **whole}, *whole)
     names = ("tried", "refused", "tracebacks", "unsaid", "slow", "slowest", "grown")
-    for head, inputs in ((FUZZ_HEAD, FUZZED), (ASKED_HEAD, BY_COMMANDS)):
+    for head, inputs in ((FUZZ_HEAD, FUZZED), (ASKED_HEAD, ASKED)):
         text += head + COLUMNS
         text += "".join(_row(counts[one.name], *names) for one in inputs if one.name in counts)
     return text + f"\nCounted with Python {platform.python_version()} on {platform.system()}.\n"

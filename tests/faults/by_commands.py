@@ -96,7 +96,7 @@ def _toml(tables: Table) -> Callable[[random.Random], bytes]:
     return lambda chance: tomli_w.dumps(changed(tables, chance)).encode("utf-8", "replace")
 
 
-def _weather(chance: random.Random) -> bytes:
+def weather_changed(chance: random.Random) -> bytes:
     rows = [["date", "tmin_c", "tmax_c", "rain_mm"]]
     first = chance.choice(
         (dt.date(2024, 2, 20), dt.date(1850, 1, 1), dt.date(2028, 12, 1), dt.date(2027, 3, 20))
@@ -237,8 +237,7 @@ def _about(file: str, asked: Sequence[Sequence[str]]) -> Callable[[Path, bytes],
     """Write the file into a garden, and ask one of the commands about it."""
 
     def read(folder: Path, data: bytes) -> Refusals:
-        garden = _fresh(folder)
-        (garden / file).write_bytes(data)
+        garden = garden_with(folder, file, data)
         words = asked[zlib.crc32(data) % len(asked)]
         return _asked(*(word.replace("GARDEN", str(garden)) for word in words), cwd=folder)
 
@@ -254,6 +253,13 @@ def _fresh(folder: Path) -> Path:
     return garden
 
 
+def garden_with(folder: Path, file: str, data: bytes) -> Path:
+    """A garden in which one file holds this."""
+    garden = _fresh(folder)
+    (garden / file).write_bytes(data)
+    return garden
+
+
 def _words(folder: Path, data: bytes) -> Refusals:
     words = data.decode().split("\n")
     return _asked(*words, cwd=_fresh(folder))
@@ -265,11 +271,11 @@ DEMO_TABLES = {
     name: table[:9] if isinstance(table, list) else {k: v for k, v in table.items() if k != "weather"}
     for name, table in _DEMO.items()
 }
-_journal = _toml({"entry": tomllib.loads((DEMO / "journal" / "2023.toml").read_text())["entry"][:30]})
+journal_changed = _toml({"entry": tomllib.loads((DEMO / "journal" / "2023.toml").read_text())["entry"][:30]})
 KINDS = tomllib.loads(KINDS_SEEDS[1].decode())
 
 
-def _garden(chance: random.Random) -> bytes:
+def garden_changed(chance: random.Random) -> bytes:
     return _toml(chance.choice((GARDEN, DEMO_TABLES)))(chance)
 
 
@@ -277,10 +283,17 @@ _SLOW = 5.0  # a season is reckoned, and several processes may share a processor
 BY_COMMANDS = tuple(
     Fuzzed(name, words, make, read, short, long, slow=_SLOW)
     for name, words, make, read, short, long in (
-        ("asked garden", "garden, asked by all commands", _garden, _about("garden.toml", ASKED), 12, 1_500),
-        ("asked journal", "journal, likewise", _journal, _about("journal/2027.toml", ASKED), 6, 1_000),
+        (
+            "asked garden",
+            "garden, asked by all commands",
+            garden_changed,
+            _about("garden.toml", ASKED),
+            12,
+            1_500,
+        ),
+        ("asked journal", "journal, likewise", journal_changed, _about("journal/2027.toml", ASKED), 6, 1_000),
         ("asked kinds", "own kinds, likewise", _toml(KINDS), _about("kinds.toml", ASKED), 5, 500),
-        ("asked weather", "weather, likewise", _weather, _about("weather.csv", ASKED), 5, 500),
+        ("asked weather", "weather, likewise", weather_changed, _about("weather.csv", ASKED), 5, 500),
         ("asked points", "points to be placed", _points, _about("p.geojson", POINTS), 30, 2_000),
         ("asked words", "words of every command", _typed, _words, 40, 5_000),
     )

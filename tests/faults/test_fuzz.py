@@ -10,10 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from tests.faults.by_commands import BY_COMMANDS
+from tests.faults.by_pages import BY_PAGES
 from tests.faults.fuzz import FUZZED, Fuzzed, fuzz
 from tests.faults.trial import is_sentence
 
-ALL = (*FUZZED, *BY_COMMANDS)
+ALL = (*FUZZED, *BY_COMMANDS, *BY_PAGES)
 
 
 @pytest.mark.parametrize("one", ALL, ids=lambda one: one.name)
