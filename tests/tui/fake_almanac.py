@@ -82,9 +82,9 @@ from leafturn.tasks.week.model import Round, Walk
 from leafturn_tui.almanac_face import AlmanacFace, Progress
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class FakeAlmanac(FakeRules):
-    """Answers like an almanac; noting gives a new one."""
+    """Answers like an almanac, and like one is equal to itself alone; noting gives a new one."""
 
     on: dt.date = ON
     garden: Garden = GARDEN

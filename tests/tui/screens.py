@@ -121,10 +121,11 @@ async def send(app: App[None], *given: events.Event) -> None:
 
 async def settled(pilot: Pilot[None]) -> None:
     """Until all is answered, slow work with it, and painted: sooner than a pause that waits for idleness."""
+    app = pilot.app
     await pilot.pause(0)
-    while any(isinstance(screen, Desk) and not screen._is_counted for screen in pilot.app.screen_stack):
+    while app.is_running and any(isinstance(one, Desk) and not one._is_counted for one in app.screen_stack):
         await asyncio.sleep(0.005)
-    while any(not worker.is_finished for worker in pilot.app.workers):
+    while app.is_running and any(not worker.is_finished for worker in app.workers):
         await asyncio.sleep(0.005)
     await pilot.pause(0)
 

@@ -114,7 +114,8 @@ class KeyByKey(App[None]):
             await super().on_event(event)
             answered = asyncio.Event()
             asked.call_later(screen.call_later, answered.set)
-            while screen.is_running and not answered.is_set():  # it runs no more if it failed
+            # What failed runs no more, be it the screen or what has the focus.
+            while screen.is_running and asked.is_running and not answered.is_set():
                 await asyncio.sleep(0)
         screen.check_idle()
 
