@@ -55,6 +55,12 @@ Check = Callable[[str], KindsCheck]
 parsed_once = functools.cache(kept_tables._parsed)  # some forty files are the same in every test
 
 
+@pytest.fixture(autouse=True)
+def library_is_parsed_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What the check of one folder keeps is not that of another, so the next test would parse all anew."""
+    monkeypatch.setattr(kept_tables, "_parsed", parsed_once)
+
+
 @pytest.fixture
 def check(tmp_path: Path) -> Check:
     def checked(text: str) -> KindsCheck:
@@ -79,7 +85,6 @@ def check_packaged(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[
         (folder / "fresh.toml").write_text(text)
         monkeypatch.setattr(packaged, "DATA", tmp_path / "data")
         monkeypatch.setattr(kinds_file, "DATA", tmp_path / "data")
-        monkeypatch.setattr(kept_tables, "_parsed", parsed_once)
         packaged.packaged_tables.cache_clear()
         return check_kinds_file(folder / "fresh.toml")
 
