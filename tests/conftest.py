@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import csv
-import datetime as dt
 import os
 import shutil
 from collections.abc import Iterator
@@ -12,9 +11,10 @@ from pathlib import Path
 
 import pytest
 
-from leafturn.almanac import Almanac, open_almanac
+from in_process import opened
+from leafturn.almanac import Almanac
 from leafturn.base import quantities
-from tests.samples.places import DEMO, GARDENS
+from tests.samples.places import DEMO, DEMO_DAY, GARDENS
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -39,7 +39,7 @@ def metric_is_spoken() -> Iterator[None]:
 @pytest.fixture(scope="session")
 def weir_meadow() -> Almanac:
     """The demo garden on the day its stories are told; only to be looked at, since notes would be kept."""
-    return open_almanac(DEMO, dt.date(2027, 4, 19))
+    return opened(DEMO, DEMO_DAY)
 
 
 @pytest.fixture(scope="session")

@@ -9,18 +9,15 @@ days per degC (Legave et al. 2013; Kunz and Blanke 2022). All from memory, not r
 
 from __future__ import annotations
 
-import datetime as dt
-
 import numpy as np
 import pytest
-from tests.samples.places import DEMO
 
-from leafturn.almanac import open_almanac
+from leafturn.almanac import Almanac
 
 
 @pytest.fixture(scope="module")
-def per_degree() -> dict[str, float]:
-    drift = open_almanac(DEMO, dt.date(2027, 4, 19)).drift()
+def per_degree(weir_meadow: Almanac) -> dict[str, float]:
+    drift = weir_meadow.drift()
     warming = drift.climates[2].warming.likely
     return {p: row.then[2].shift.likely / warming for row in drift.plants for p in row.plants}
 

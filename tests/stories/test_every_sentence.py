@@ -16,23 +16,26 @@ from pathlib import Path
 import pytest
 from tests.faults.trial import is_sentence
 from tests.samples.odd_gardens import ODD, gardens_of_slips, odd_garden
+from tests.samples.places import DEMO
 from tests.samples.sentences import another_days, sentences_of, slips
 from tests.samples.told import TYPED, dialog_texts, paper_texts, rarer_texts, texts
 from tests.samples.wrong_files import disk_refusals, fleet_refusals, journal_faults, point_faults
 from tests.samples.year_gardens import write_garden
 
+import in_process
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.base import quantities
 from leafturn.base.faults import Unreadable
 
-DEMO = Path(__file__).parents[2] / "demo_garden"
 GARDENS = ("demo", "minneapolis", "kalamata")
 A_DAY = {"demo": "2027-04-19", "minneapolis": "2027-05-10", "kalamata": "2027-02-10"}
 THIRTY_DAYS = [dt.date(2027, 1, 6) + dt.timedelta(days=12 * n) for n in range(30)]
 
 
 def opened(garden: str, folder: Path, on: dt.date) -> Almanac:
-    return open_almanac(DEMO if garden == "demo" else write_garden(garden, folder / garden), on)
+    if garden == "demo":
+        return in_process.opened(DEMO, on)
+    return open_almanac(write_garden(garden, folder / garden), on)
 
 
 def wrong(almanac: Almanac, told: Iterable[str], *, on_paper: bool = False) -> list[str]:

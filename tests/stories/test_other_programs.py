@@ -144,8 +144,8 @@ def test_what_is_no_survey_gets_one_sentence(
     [("round", "id"), ("season", "event"), ("partners", "adequacy"), ("plants", "kind"), ("larder", "first"),
      ("rules", "id"), ("book", "on"), ("canopy", "plant"), ("heaps", "stage")],
 )  # fmt: skip
-def test_a_question_is_answered_as_a_table(asked: Path, question: str, column: str) -> None:
-    done = run(question, str(asked), *ON, "--csv")
+def test_a_question_is_answered_as_a_table(question: str, column: str) -> None:
+    done = run(question, str(DEMO), *ON, "--csv")
     assert done.returncode == 0
     rows = table(done.stdout)
     assert rows
@@ -154,10 +154,10 @@ def test_a_question_is_answered_as_a_table(asked: Path, question: str, column: s
 
 
 def test_each_table_of_an_answer_can_be_asked_for(asked: Path) -> None:
-    frosts = table(run("season", str(asked), *ON, "--csv", "--table", "frosts").stdout)
+    frosts = table(run("season", str(DEMO), *ON, "--csv", "--table", "frosts").stdout)
     assert frosts[0]["threshold_celsius"] == "0"
     assert re.fullmatch(r"2027-\d\d-\d\d", frosts[0]["last.p50"])
-    done = run("season", str(asked), *ON, "--csv", "--table", "snow")
+    done = run("season", str(DEMO), *ON, "--csv", "--table", "snow")
     assert done.returncode == 2
     assert "There is no table 'snow' here; tables: " in done.stderr
     assert "frosts" in done.stderr
@@ -185,12 +185,12 @@ def test_no_cell_is_reckoned_by_a_spreadsheet(tmp_path: Path) -> None:
     assert_of_texts_and_numbers(cells)
 
 
-def test_everything_is_one_object_with_every_question(asked: Path) -> None:
-    found = json.loads(run("export", str(asked), "everything", *ON).stdout)
+def test_everything_is_one_object_with_every_question() -> None:
+    found = json.loads(run("export", str(DEMO), "everything", *ON).stdout)
     assert {"round", "season", "partners", "canopy", "larder", "heed", "book", "plants", "weather"} <= set(
         found
     )
-    alone = json.loads(run("season", str(asked), *ON, "--json").stdout)
+    alone = json.loads(run("season", str(DEMO), *ON, "--json").stdout)
     assert found["season"]["events"] == alone["events"]
 
 

@@ -172,8 +172,8 @@ def test_the_away_sheet_without_a_screen(asked: Path) -> None:
 # ---- handing over --------------------------------------------------------------------------------
 
 
-def test_the_handover_book_tells_the_garden_in_words(asked: Path) -> None:
-    done = run("handover", str(asked), *ON)
+def test_the_handover_book_tells_the_garden_in_words() -> None:
+    done = run("handover", str(DEMO), *ON)
     assert done.returncode == 0, done.stderr
     text = " ".join(done.stdout.split())
     assert all(len(line) <= 72 for line in done.stdout.splitlines())
@@ -195,13 +195,13 @@ def test_the_handover_book_tells_the_garden_in_words(asked: Path) -> None:
 # ---- cards ---------------------------------------------------------------------------------------
 
 
-def test_cards_without_a_screen(asked: Path) -> None:
+def test_cards_without_a_screen() -> None:
     for what in ("month", "bloom", "looks", "toll-ash"):
-        done = run("card", str(asked), what, *ON)
+        done = run("card", str(DEMO), what, *ON)
         assert done.returncode == 0, done.stderr
         assert all(len(line) <= 72 for line in done.stdout.splitlines())
-    assert "33 % of the crown alive" in run("card", str(asked), "looks", *ON).stdout
-    wrong = run("card", str(asked), "tol-ash", *ON)
+    assert "33 % of the crown alive" in run("card", str(DEMO), "looks", *ON).stdout
+    wrong = run("card", str(DEMO), "tol-ash", *ON)
     assert wrong.returncode == 2
     assert "Did you mean toll-ash?" in wrong.stderr
 
@@ -222,10 +222,10 @@ def test_the_card_of_the_plant_under_the_bar(garden: Path) -> None:
     "paper", ["sheet", "handover", "card month", "card bloom", "card looks", "card old-plum"]
 )
 def test_a_paper_is_written_in_each_form_and_never_over_another(
-    asked: Path, garden: Path, paper: str, tmp_path: Path
+    garden: Path, paper: str, tmp_path: Path
 ) -> None:
     command, *what = paper.split()
-    of = str(garden if command == "sheet" else asked)  # what is printed of a sheet is noted
+    of = str(garden if command == "sheet" else DEMO)  # what is printed of a sheet is noted
     text = run(command, of, *what, *ON).stdout
     for ending in (".txt", ".md", ".pdf"):
         file = tmp_path / f"paper{ending}"
@@ -263,8 +263,8 @@ def test_a_form_that_is_none_is_said_before_anything_is_noted(garden: Path, tmp_
     assert notes(garden) == before
 
 
-def test_the_handover_book_shows_the_garden_from_above_and_the_season(asked: Path) -> None:
-    book = run("handover", str(asked), *ON).stdout
+def test_the_handover_book_shows_the_garden_from_above_and_the_season() -> None:
+    book = run("handover", str(DEMO), *ON).stdout
     assert all(len(line) <= 72 for line in book.splitlines())
     below = book[book.index("WHAT STANDS HERE") :]
     assert "20 m" in below

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Mapping
 
 import pytest
-from tests.samples.places import DEMO
+from tests.samples.places import DEMO, DEMO_DAY
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.answers.forecast_events import LEAD_DAYS, Event, Hindcast, observed_events
@@ -166,25 +166,23 @@ def test_without_a_note_of_an_earlier_spring_nothing_is_judged(notes: list[Entry
     assert score.says == NOTHING
 
 
-@pytest.fixture(scope="module")
-def demo() -> Almanac:
-    return open_almanac(DEMO, dt.date(2027, 4, 19))
+def test_the_score_is_not_ready_before_it_was_asked() -> None:
+    assert not open_almanac(DEMO, DEMO_DAY).ready("score")
 
 
-def test_the_demo_judges_its_last_springs(demo: Almanac) -> None:
-    assert not demo.ready("score")
-    score = demo.score()
-    assert demo.ready("score")
+def test_the_demo_judges_its_last_springs(weir_meadow: Almanac) -> None:
+    score = weir_meadow.score()
+    assert weir_meadow.ready("score")
     assert [s.season for s in score.seasons] == [2026, 2025, 2024]
     assert all(len(s.misses) >= 10 for s in score.seasons)
     assert all(m.observed.year == s.season for s in score.seasons for m in s.misses)
     assert all(m.published is not None for m in score.seasons[0].misses)
 
 
-def test_what_was_foretold_is_what_the_pages_said_that_day(demo: Almanac) -> None:
-    for season in demo.score().seasons:
+def test_what_was_foretold_is_what_the_pages_said_that_day(weir_meadow: Almanac) -> None:
+    for season in weir_meadow.score().seasons:
         miss = season.misses[len(season.misses) // 2]
-        then = demo.at(miss.asked)
+        then = weir_meadow.at(miss.asked)
         event = next(e for e in then.season().events if e.plant == miss.plant and e.event == "first open")
         line = next(n for n in then.learnt().lines if n.plant == miss.plant)
         assert (miss.forecast, miss.published) == (event.when.likely, line.published)
