@@ -39,6 +39,7 @@ MOVES = {
     "up": "cursor_up", "down": "cursor_down", "pageup": "page_up", "pagedown": "page_down",
     "home": "first", "end": "last",
 }  # fmt: skip
+MOST_PICKED = 40  # offers among which those with a key of their own are; there are no more digits and letters
 EDITING = ("home", "end")  # moves that the line to type has for itself
 
 
@@ -121,7 +122,7 @@ class Dialog(Widget, can_focus=True):
         own = panel.keys()
         self._own = {key.name: key for key in own}
         self._show_offers(at)
-        picking = {offer.key for offer in self._offers.offered if offer.key}
+        picking = {offer.key for offer in self._offers.offered[:MOST_PICKED] if offer.key}
         self._bindings = self._bound(panel, picking)
         self._field.not_typed = {*self._own, *picking}
         self._label.styles.width = len(panel.label)
@@ -156,7 +157,7 @@ class Dialog(Widget, can_focus=True):
 
     def action_pick(self, key: str) -> None:
         """Lay the bar on the offer that has this key, and take it where the panel does so."""
-        at = next((n for n, offer in enumerate(self._offers.offered) if offer.key == key), None)
+        at = next((n for n, offer in enumerate(self._offers.offered[:MOST_PICKED]) if offer.key == key), None)
         if self.panel is None or at is None:
             return
         self._offers.highlighted = at

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
 from typing import NamedTuple
@@ -10,6 +11,7 @@ from leafturn.garden.model import Plant
 from leafturn_tui.host import Offer
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.panels.base import Panel
+from leafturn_tui.text.as_needed import AsNeeded, widest
 from leafturn_tui.text.layout import Column, Row, columns, piece, row
 
 LETTERS = "   letters: "
@@ -71,20 +73,27 @@ class Finding(Panel):
         self.enter = enter
         self._among = among
         self._take = take
+        self._found = functools.lru_cache(maxsize=16)(self._find)  # offers and what is told ask for the same
+
+    def _find(self, letters: str) -> list[Named]:
+        return sought(letters, self._among)
 
     def offers(self, typed: str, width: int) -> Sequence[Offer]:
         """What the letters find."""
-        found = sought(typed, self._among)
-        laid = columns(
-            [(piece(n.shown), piece(n.words, "quiet")) for n in found], (Column(24), Column()), width
-        )
-        return [
-            Offer(pieces, partial(self._take, n.id), name=n.id) for n, pieces in zip(found, laid, strict=True)
-        ]
+        found = self._found(typed)
+        longest = widest(zip(*((n.shown, n.words) for n in found), strict=True))
+
+        def offer(place: int) -> Offer:
+            n = found[place]
+            cells = (piece(n.shown), piece(n.words, "quiet"))
+            laid = columns([longest, cells], (Column(24), Column()), width)
+            return Offer(laid[1], partial(self._take, n.id), name=n.id)
+
+        return AsNeeded(len(found), offer)
 
     def below(self, typed: str, width: int) -> list[Row]:
         """That nothing is found."""
-        return [] if sought(typed, self._among) else [row("   nothing here has these letters")]
+        return [] if self._found(typed) else [row("   nothing here has these letters")]
 
     def take(self, typed: str) -> None:
         """There is nothing to take."""

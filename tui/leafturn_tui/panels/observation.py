@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import functools
 from collections.abc import Callable, Sequence
 from functools import partial
 
@@ -17,8 +18,10 @@ from leafturn_tui.panels.base import Panel
 from leafturn_tui.panels.find import LETTERS, Named, sought
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.text import phrases
+from leafturn_tui.text.as_needed import AsNeeded, widest
 from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece, row
 
+DIGITS = 9  # lines that a digit picks
 PLANT, KIND = Column(30, 8, gives=1), Column(30, 8, gives=2)
 
 
@@ -62,12 +65,14 @@ class ObservationList(Panel):
     empty = ""
     hint = ""
     shape: tuple[Column, ...] = ()
+    tones: tuple[str, ...] = ()
 
     def __init__(self, among: Sequence[Candidate], on: dt.date, note: Callable[[Entry], None]) -> None:
         self.among = among
         self.on = on
         self.days = 0
         self._note = note
+        self._found = functools.lru_cache(maxsize=16)(self._find)  # offers and what is told ask for the same
 
     @property
     def day(self) -> dt.date:
@@ -97,24 +102,32 @@ class ObservationList(Panel):
         found = self._found(typed)
         if not found:
             return ()
-        table = [
-            [piece(str(n) if n < 10 else " ", "key"), *self.cells(c)] for n, (_, c) in enumerate(found, 1)
-        ]
+        longest = [Piece("9"), *widest(zip(*(self.told(c) for _, c in found), strict=True))]
         shape = (Column(1, 1), *self.shape)
-        return [
-            Offer(pieces, partial(self.pick, c), str(n) if n < 10 else "", str(at))
-            for n, ((at, c), pieces) in enumerate(zip(found, columns(table, shape, width), strict=True), 1)
-        ]
 
-    def _found(self, letters: str) -> list[tuple[int, Candidate]]:
-        """The lines that the letters leave, each with its place among all."""
+        def offer(place: int) -> Offer:
+            at, c = found[place]
+            digit = str(place + 1) if place < DIGITS else ""
+            cells = [piece(digit or " ", "key"), *map(piece, self.told(c), self.tones)]
+            return Offer(columns([longest, cells], shape, width)[1], partial(self.pick, c), digit, str(at))
+
+        return AsNeeded(len(found), offer)
+
+    @functools.cached_property
+    def _places(self) -> dict[Named, list[int]]:
+        """Where the lines of each name stand."""
         at: dict[Named, list[int]] = {}
         for n, c in enumerate(self.among):
             at.setdefault(Named(c.plant, c.kind), []).append(n)
+        return at
+
+    def _find(self, letters: str) -> list[tuple[int, Candidate]]:
+        """The lines that the letters leave, each with its place among all."""
+        at = self._places
         return [(n, self.among[n]) for name in sought(letters, list(at)) for n in at[name]]
 
-    def cells(self, candidate: Candidate) -> list[Piece]:
-        """The columns of one line."""
+    def told(self, candidate: Candidate) -> tuple[str, ...]:
+        """What one line tells, a text a column; `tones` are theirs."""
         raise NotImplementedError
 
     def pick(self, candidate: Candidate) -> None:
@@ -124,8 +137,7 @@ class ObservationList(Panel):
     def below(self, typed: str, width: int) -> list[Row]:
         """That nothing is found, and what the keys do."""
         hint = paragraph(self.hint, width, "quiet", indent=1, hang=0)
-        names = (Named(c.plant, c.kind) for c in self.among)
-        return hint if any(sought(typed, [name]) for name in names) else [row(f"   {self.empty}"), *hint]
+        return hint if self._found(typed) else [row(f"   {self.empty}"), *hint]
 
 
 class BloomObservation(ObservationList):
@@ -136,6 +148,7 @@ class BloomObservation(ObservationList):
     hint = "a number picks, letters seek a name, Tab: the stage, Left and Right: the day"
     keys_take = False
     shape = (PLANT, KIND, Column(16, 10), Column(), Column(13, 8))
+    tones = ("", "", "due", "", "")
 
     def __init__(self, among: Sequence[Candidate], on: dt.date, note: Callable[[Entry], None]) -> None:
         super().__init__(among, on, note)
@@ -145,12 +158,10 @@ class BloomObservation(ObservationList):
         """The stage to be noted for a line."""
         return self._stages.get(candidate, candidate.stage)
 
-    def cells(self, candidate: Candidate) -> list[Piece]:
+    def told(self, candidate: Candidate) -> tuple[str, ...]:
         """Plant, kind, stage, when, how likely."""
-        return [
-            piece(candidate.plant), piece(candidate.kind), piece(self.stage(candidate), "due"),
-            piece(candidate.words), piece(candidate.chance),
-        ]  # fmt: skip
+        c = candidate
+        return (c.plant, c.kind, self.stage(c), c.words, c.chance)
 
     def keys(self) -> tuple[PanelKey, ...]:
         """The day and the stage."""
@@ -187,6 +198,7 @@ class HarvestObservation(ObservationList):
     empty = "nothing here has these letters: Enter goes on with them in words"
     hint = "a number picks, letters seek a name, Left and Right: the day"
     shape = (PLANT, KIND, Column(), Column(13, 8))
+    tones = ("", "", "", "")
 
     def __init__(
         self,
@@ -198,10 +210,9 @@ class HarvestObservation(ObservationList):
         super().__init__(among, on, note)
         self._ask_next = ask_next
 
-    def cells(self, candidate: Candidate) -> list[Piece]:
+    def told(self, candidate: Candidate) -> tuple[str, ...]:
         """Plant, kind, when, how likely."""
-        told = (candidate.plant, candidate.kind, candidate.words, candidate.chance)
-        return [piece(words) for words in told]
+        return (candidate.plant, candidate.kind, candidate.words, candidate.chance)
 
     def pick(self, candidate: Candidate) -> None:
         """Go on to the amount."""

@@ -63,6 +63,7 @@ class Offers(OptionList, can_focus=False, inherit_css=False):
         self.disable_messages(OptionList.OptionHighlighted)  # nobody waits for it
         self._look = look
         self.offered: Sequence[Offer] = ()
+        self._as_options: list[Option] = []
 
     @property
     def current(self) -> Offer | None:
@@ -72,7 +73,8 @@ class Offers(OptionList, can_focus=False, inherit_css=False):
     def offer(self, offered: Sequence[Offer], at: int) -> None:
         """Show these, the bar on the one at this place, or the last."""
         self.offered = offered
-        self.set_options([Option(LINE) for _ in offered])
+        self._as_options += [Option(LINE) for _ in range(len(offered) - len(self._as_options))]
+        self.set_options(self._as_options[: len(offered)])
         if offered:
             self.highlighted = min(at, len(offered) - 1)
 
