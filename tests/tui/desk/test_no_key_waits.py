@@ -15,7 +15,7 @@ from fake_almanac import FakeAlmanac
 from screens import screen_text, send_keys, settled
 from textual.pilot import Pilot
 
-from leafturn.almanac import open_almanac
+from leafturn.almanac import Almanac, open_almanac
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.desk import open_garden
 from leafturn_tui.desk.drawing import STILL
@@ -156,18 +156,43 @@ def test_another_day_is_reckoned_behind(garden: Path, renewed: threading.Event) 
     run(script, app_of(garden))
 
 
-def test_files_changed_by_another_hand_are_read_and_reckoned_behind(
-    garden: Path, renewed: threading.Event, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    from leafturn.almanac import Almanac
-
-    threads, reread = [], Almanac.reread
+@pytest.fixture
+def read_on_main(monkeypatch: pytest.MonkeyPatch) -> list[bool]:
+    """For each time that the garden is read again, whether a key waits for it."""
+    on_main: list[bool] = []
+    reread = Almanac.reread
 
     def reading(self: Almanac) -> Almanac:
-        threads.append(threading.current_thread() is threading.main_thread())
+        on_main.append(threading.current_thread() is threading.main_thread())
         return reread(self)
 
     monkeypatch.setattr(Almanac, "reread", reading)
+    return on_main
+
+
+def test_a_change_of_the_garden_file_is_written_at_once_and_read_behind(
+    garden: Path, renewed: threading.Event, read_on_main: list[bool]
+) -> None:
+    async def script(app: LeafturnApp, pilot: Pilot[None]) -> None:
+        await send_keys(app, ["0"])
+        await shown(app, "boskoop")
+        for year in ("3", "4"):
+            await send_keys(app, ["e", *"year", "enter"])
+            await send_keys(app, ["ctrl+u", *f"201{year}", "enter", "enter"])
+            await shown(app, "written into garden.toml: boskoop")
+            assert f"year = 201{year}" in (garden / "garden.toml").read_text(encoding="utf-8")
+        renewed.set()
+        await shown(app, "The week is reckoned anew.")
+        await shown(app, "2014")
+
+    run(script, app_of(garden))
+    assert read_on_main
+    assert not any(read_on_main)
+
+
+def test_files_changed_by_another_hand_are_read_and_reckoned_behind(
+    garden: Path, renewed: threading.Event, read_on_main: list[bool]
+) -> None:
 
     async def script(app: LeafturnApp, pilot: Pilot[None]) -> None:
         file = garden / "garden.toml"
@@ -178,7 +203,7 @@ def test_files_changed_by_another_hand_are_read_and_reckoned_behind(
         assert "comice" not in await shown(app, "conference")
 
     run(script, app_of(garden))
-    assert threads == [False]
+    assert read_on_main == [False]
 
 
 def test_the_newest_note_can_be_taken_back_at_once_and_the_same_words_noted_twice(

@@ -18,6 +18,7 @@ from leafturn_tui.text.phrases import long_day
 
 Kept = TypeVar("Kept")
 RECKONED = "The week is being reckoned anew; go on meanwhile."
+WEEK_ANEW = "The week is reckoned anew."
 ANEW = "noted, and the week is reckoned anew"
 AT_ONCE = 300  # plants; the week of so many is reckoned before a hand comes back to the keys, a guess
 PATIENCE_S = 0.01  # so long does a key wait in a garden of more: with the drawing a fiftieth of a second
@@ -87,6 +88,11 @@ class ShownGarden:
         """What is shown of it, to see whether that has changed."""
         return self.almanac, self.lost
 
+    @property
+    def is_reading(self) -> bool:
+        """Whether files are read behind the screen, or are to be."""
+        return self._read_anew is not None
+
     def look_again(self, patience: Patience) -> None:
         """Read the files again if they changed, and let the day move on."""
         today = self._clock().date()
@@ -97,8 +103,9 @@ class ShownGarden:
         if self._read_anew is None or not self._read_anew[1].is_there(patience):
             return
         (read, anew), self._read_anew = self._read_anew, None
-        if read is not self.newest:
-            return  # it was read since with a note
+        if read is not self.newest:  # a note was written since, with what was known then
+            self.look_again(patience)
+            return
         try:
             self._turn(anew.wait(), self._then_said)
             self.lost, self.read_at = "", self._clock()
@@ -106,14 +113,18 @@ class ShownGarden:
             self.lost = why.fault.sentence()
 
     def read_again(self) -> None:
-        """Read all files again, which were just written.
+        """Read all files again, which were just written; of many plants behind the screen, by `look_again`.
 
         Raises
         ------
         Unreadable
             If they can no longer be read.
         """
-        self._turn(self.newest.reread(), lambda newest: "The week is reckoned anew.")
+        if self.patience is not None:
+            self._read_anew = self.newest, Once(self.newest.reread)
+            self._then_said = lambda newest: WEEK_ANEW
+            return
+        self._turn(self.newest.reread(), lambda newest: WEEK_ANEW)
         self.lost, self.read_at = "", self._clock()
 
     @property

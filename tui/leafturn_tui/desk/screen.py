@@ -201,6 +201,8 @@ class Desk(Writing):
 
     def _look_ahead(self) -> None:
         """Have behind the screen reckoned what was written, or else what keys to come may ask."""
+        if self._garden.is_reading:
+            self._garden.look_again(replace(self._patience(self._files_read), seconds=0.0))
         self.renew()
         if not self._is_renewing:
             self._beforehand.key_answered(self._frame, self._laid, self._list.near)
