@@ -5,7 +5,6 @@ from __future__ import annotations
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
 from leafturn.tasks.season_model import SeasonModel
-from leafturn.tasks.timing.frost_threat import Threat
 
 WEEK = 7
 
@@ -50,7 +49,7 @@ def frost_ahead(season: SeasonModel, days: int = WEEK) -> tuple[FrostAhead, ...]
     """
     flowering, found = season.flowerers(season.forecasts), []
     for plant in season.day.garden.plants:
-        threat = Threat.of(plant, season, days) if plant.id in flowering else None
+        threat = season.nights_ahead.threat(plant, days) if plant.id in flowering else None
         if threat is not None and threat.chance > 0:
             found.append(
                 FrostAhead(

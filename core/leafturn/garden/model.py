@@ -93,7 +93,7 @@ class Guard(Struct, frozen=True, kw_only=True):
     year: Year | None = None
 
 
-class Plant(Struct, frozen=True, kw_only=True):
+class Plant(Struct, frozen=True, kw_only=True, cache_hash=True):
     """One plant, or `count` of them standing together.
 
     `at` is the place as written; `point` what it came to [m], None if no place was given. `line` is where

@@ -141,10 +141,9 @@ class Ensemble(Value, eq=False):
 
     def likely(self, days: FloatArray) -> Likely:
         """Dates at the 10, 50 and 90 % points of day numbers `days` (any shape; inf = never)."""
-        return self.likely_and_middle(days)[0]
+        return self.likely_in_order(np.sort(days, axis=None))
 
-    def likely_and_middle(self, days: FloatArray) -> tuple[Likely, float]:
-        """The same, and the day number in the middle, which is that of the likely day but for parts of it."""
-        ordered = np.sort(days, axis=None)
+    def likely_in_order(self, ordered: FloatArray) -> Likely:
+        """The same of day numbers that are in order already, (n,)."""
         at = [in_order(ordered, p) for p in SHARES]
-        return Likely(*(self.axis.date(v) if math.isfinite(v) else None for v in at)), at[1]
+        return Likely(*(self.axis.date(v) if math.isfinite(v) else None for v in at))

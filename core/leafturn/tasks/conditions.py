@@ -29,14 +29,12 @@ def plants_for(rule: Rule, season: SeasonModel) -> list[Plant]:
     kinds = frozenset(
         name for name, kind in season.here.kinds.items() if kind_fits(rule.applies, kind, season)
     )
-    holds = _asked(rule.applies)
-    return [
-        plant
-        for plant in season.here.of_kinds(kinds)
-        if _lets(rule.applies, plant)
-        and (rule.cut is None or is_cut_so(rule.cut, plant, season))
-        and all(hold(rule.applies, plant, season) for hold in holds)
-    ]
+    plants = [plant for plant in season.here.of_kinds(kinds) if _lets(rule.applies, plant)]
+    if rule.cut is not None:
+        plants = [plant for plant in plants if is_cut_so(rule.cut, plant, season)]
+    for holds in _asked(rule.applies):
+        plants = [plant for plant in plants if holds(rule.applies, plant, season)]
+    return plants
 
 
 def is_for(rule: Rule, plant: Plant, season: SeasonModel) -> bool:
@@ -51,7 +49,7 @@ def fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
         and plant.state != "gone"
         and season.here.is_planted(plant)
         and _lets(applies, plant)
-        and all(hold(applies, plant, season) for hold in _asked(applies))
+        and all(holds(applies, plant, season) for holds in _asked(applies))
     )
 
 

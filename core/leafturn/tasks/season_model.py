@@ -44,6 +44,7 @@ from leafturn.soil.water.deficit import GardenWater
 from leafturn.tasks.plants_here import PlantsHere
 from leafturn.tasks.timing.cold import Cold
 from leafturn.tasks.timing.lead_times import LeadTimes
+from leafturn.tasks.timing.nights_ahead import NightsAhead
 
 NEAR_LIMIT = 0.05  # guess: by so much a chance goes to and fro as the weather of a spring becomes known
 
@@ -136,6 +137,11 @@ class SeasonModel(Value, eq=False):
     def cold(self) -> Cold:
         """Frost, the end of growth and leaf fall, draw by draw."""
         return Cold(self.day, self.weather)
+
+    @cached_property
+    def nights_ahead(self) -> NightsAhead:
+        """What the nights to come would do to flowers."""
+        return NightsAhead(self.day, self.weather, self.forecasts)
 
     @cached_property
     def water(self) -> GardenWater:

@@ -55,8 +55,10 @@ def stage_reached_before(
     """So many days before it, (draws,); None where it is not foreseen."""
     stage = BY_MOMENT[moment.anchor]
     rows = _foreseen(stage, subject, season)
-    lead_times = [season.lead_times.before_stage(stage, at, forecast, days) for _, forecast, at in rows]
-    return np.min(lead_times, axis=0) if lead_times else None
+    if not rows:
+        return None
+    _, forecasts, at = zip(*rows, strict=True)
+    return np.asarray(season.lead_times.before_stage(stage, np.stack(at), forecasts, days).min(axis=0))
 
 
 def _foreseen(

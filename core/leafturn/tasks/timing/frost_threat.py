@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from leafturn.base import prose, quantities
-from leafturn.base.arrays import FloatArray, median
 from leafturn.base.explained_days import NightAhead
 from leafturn.base.value import Value
-from leafturn.bloom.frost.cold_nights import ColdNights, Limit, chance_of_a_tenth, takes_a_tenth
-from leafturn.garden.model import Plant
 from leafturn.tasks.conditions import fits
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
+from leafturn.tasks.timing.nights_ahead import Threat
 
 COVER_RULE = "cover-from-frost"
 
@@ -29,70 +27,12 @@ class Covering(Value):
     below_m: float | None
 
 
-class Threat:
-    """What the nights after the day of asking would do to one plant.
-
-    Parameters
-    ----------
-    nights : ColdNights
-        Of the plant alone.
-    garden_c : (members, nights) array [degC]
-        Their minima in the garden.
-
-    Attributes
-    ----------
-    tonight_c : float [degC]
-        The likely minimum of the first night in the garden.
-    limit : Limit
-        What the plant bears on it.
-    """
-
-    def __init__(self, nights: ColdNights, garden_c: FloatArray) -> None:
-        self._killed = nights.killed(garden_c)[0]
-        self.nights = self._killed.shape[1]
-        self.tonight_c = median(garden_c[:, 0])
-        self.limit: Limit = nights.limit(0)
-
-    @classmethod
-    def of(cls, plant: Plant, season: SeasonModel, within_days: int) -> Threat | None:
-        """That of a plant within the coming days; None where nothing is known of it or of them."""
-        forecast = season.forecasts.get(plant.id)
-        first = season.today + 1
-        minima = season.weather.now.tmin[:, max(first, 0) : max(first + within_days, 0)]
-        if forecast is None or first < 0 or minima.shape[1] == 0:
-            return None
-        mornings = range(first, first + minima.shape[1])
-        nights = ColdNights.of([forecast], season.kind(plant), season.weather, mornings)
-        return None if nights is None else cls(nights, minima + season.day.garden.place.frost_pocket_c)
-
-    @property
-    def chance(self) -> float:
-        """Chance that one of the nights takes a tenth of the flowers or more."""
-        return chance_of_a_tenth(self._killed)
-
-    @property
-    def tonight(self) -> bool:
-        """Whether the first night likely takes a tenth or more."""
-        return takes_a_tenth(self._killed[:, 0])
-
-    def days_ahead(self, least: float) -> int:
-        """In how many days the night comes by which the chance of losing a tenth reaches `least`.
-
-        0 is the night after the day of asking, where it likely takes a tenth; nights that only may come after
-        it at the soonest, for whoever has the night to come foreseen will type it in.
-        """
-        if self.tonight:
-            return 0
-        by_then = [chance_of_a_tenth(self._killed[:, : n + 1]) for n in range(self.nights)]
-        return max(next((n for n, chance in enumerate(by_then) if chance >= least), self.nights - 1), 1)
-
-
 def threats(subject: Subject, season: SeasonModel) -> Iterator[Threat]:
     """Of the plants of a subject that the nights to come call for its rule at, the soonest first."""
     applies = subject.applies
     if applies is not None and applies.frost_within_days is not None:
         days, least = applies.frost_within_days, applies.frost_chance_over
-        found = (Threat.of(plant, season, days) for plant in subject.plants)
+        found = (season.nights_ahead.threat(plant, days) for plant in subject.plants)
         near = [t for t in found if t is not None and (t.tonight or t.chance >= least)]
         yield from sorted(near, key=lambda t: t.days_ahead(least))
 

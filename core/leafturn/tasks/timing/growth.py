@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base import day_words, quantities
-from leafturn.base.arrays import FloatArray, median
+from leafturn.base.arrays import FloatArray
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure, Told
-from leafturn.climbers.growth import Shoots, day_grown, last_cut, metres_grown
+from leafturn.climbers.growth import Shoots, last_cut
 from leafturn.climbers.hosts import host_height, metres_to_top
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
@@ -24,17 +24,15 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonModel) -> Expla
     moment : Moment
         "grown" with its metres, or "host topped": past the host's top by `climber_past_top_m`.
     """
-    ensemble = season.weather.now
     if not subject.plants or subject.kind is None:
         return ExplainedDays(
-            np.full(ensemble.draws, NEVER), lambda: Told(tells_last_done=True), basis="guess"
+            np.full(season.weather.now.draws, NEVER), lambda: Told(tells_last_done=True), basis="guess"
         )
-    plant, heat = subject.plants[0], season.weather.now_heat
+    plant = subject.plants[0]
     shoots = Shoots.of(subject.kind, season.day.numbers)
     cut = last_cut(plant, season.day.done("cut"), season.axis)
     metres = _wanted(moment, plant, subject.kind, season)
-    days = ensemble.spread(day_grown(shoots, cut, heat, metres))
-    now = median(metres_grown(shoots, cut, heat, season.today))
+    days, now = season.lead_times.grown(shoots, cut, metres)
 
     def telling() -> Told:
         aim = ""

@@ -8,9 +8,11 @@ the first frost, which nothing foretells, a lead counts from the usual date.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
-from leafturn.base.arrays import FloatArray, median
+from leafturn.base.arrays import FloatArray, median, medians
 from leafturn.base.bloom_stages import FIRST_OPEN, FULL_BLOOM, PETAL_FALL, Stage
 from leafturn.base.kept import kept
 from leafturn.bloom.model import BloomForecast
@@ -64,15 +66,17 @@ class LeadTimes:
             return np.full(weather.now.draws, np.floor(early))
         return weather.now.spread(weather.warmth.day_reached(timing, np.array([by_then])))
 
-    def before_stage(self, stage: Stage, at: FloatArray, forecast: BloomForecast, days: float) -> FloatArray:
-        """So many days before a stage of bloom or harvest, (draws,) [day number].
+    def before_stage(
+        self, stage: Stage, at: FloatArray, forecasts: Sequence[BloomForecast], days: float
+    ) -> FloatArray:
+        """So many days before a stage of bloom or harvest of some plants, (plants, draws) [day number].
 
         Parameters
         ----------
         stage : Stage
-        at : (draws,) [day number]
+        at : (plants, draws) [day number]
             Its days.
-        forecast : BloomForecast
+        forecasts : sequence of BloomForecast
         days : float
 
         Notes
@@ -81,21 +85,50 @@ class LeadTimes:
         is left of a lead before the first flower is kept as heat.
         """
         left = days - AFTER_FIRST_OPEN.get(stage, np.inf)
-        need = forecast.need
-        if left <= 0 or need is None or forecast.observed:
-            return np.asarray(at - days)
-        weather = self._weather
-        reached = self._day_reached(need.timing, need.used)
-        apart = forecast.first_open - weather.now.spread(np.where(np.isfinite(reached), reached, 0.0))
-        later = median(apart) if np.isfinite(reached).any() else 0.0
-        whole = float(np.floor(later))  # parts of a day go up and down with the weather ahead
-        lead_time = self.before_warmth(need.timing, need.used, left - whole) if left > whole else None
-        if lead_time is None:
-            return np.asarray(at - days)
-        # Once the heat is there, the lead has come in every draw, however far apart they lie.
-        come = lead_time <= self._weather.axis.day(self._day.on)
-        return np.asarray(np.minimum(np.where(come, lead_time, lead_time + apart - later), at))
+        early = at - days
+        alike: dict[tuple[Timing, float], list[int]] = {}
+        for n, forecast in enumerate(forecasts if left > 0 else ()):
+            if forecast.need is not None and not forecast.observed:
+                alike.setdefault((forecast.need.timing, forecast.need.used), []).append(n)
+        for (timing, level), rows in alike.items():
+            opens = np.stack([forecasts[n].first_open for n in rows])
+            early[rows] = self._as_heat(timing, level, left, opens, at[rows], early[rows])
+        return early
 
+    def _as_heat(
+        self,
+        timing: Timing,
+        level: float,
+        left: float,
+        opens: FloatArray,
+        at: FloatArray,
+        early: FloatArray,
+    ) -> FloatArray:
+        """The same of plants that want one level of warmth to open, with what is `left` before that [d] kept
+        as heat; `early` is by the calendar, and serves where there is none."""
+        weather = self._weather
+        reached = self._day_reached(timing, level)
+        apart = opens - weather.now.spread(np.where(np.isfinite(reached), reached, 0.0))
+        later = medians(apart, axis=1) if np.isfinite(reached).any() else np.zeros(len(apart))
+        kept_days = np.floor(later)  # parts of a day go up and down with the weather ahead
+        for whole in set(kept_days[kept_days < left].tolist()):
+            lead_time = self.before_warmth(timing, level, left - whole)
+            if lead_time is not None:
+                some = kept_days == whole
+                # Once the heat is there, the lead has come in every draw, however far apart they lie.
+                come = lead_time <= weather.axis.day(self._day.on)
+                as_heat = np.where(come, lead_time, lead_time + apart[some] - later[some, None])
+                early[some] = np.minimum(as_heat, at[some])
+        return early
+
+    @kept
+    def grown(self, shoots: Shoots, cut: LastCut, metres: float) -> tuple[FloatArray, float]:
+        """When shoots have grown so long since a cut, (draws,) [day number], and how long they are now [m]."""
+        weather, today = self._weather, self._weather.axis.day(self._day.on)
+        days = weather.now.spread(day_grown(shoots, cut, weather.now_heat, metres))
+        return days, median(metres_grown(shoots, cut, weather.now_heat, today))
+
+    @kept
     def before_grown(self, shoots: Shoots, cut: LastCut, metres: float, days: float) -> FloatArray | None:
         """So many days before shoots have grown so long, (draws,); None where they usually never do."""
         weather = self._weather

@@ -53,23 +53,21 @@ def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date |
     opens, opens_with = _deciding(rule.open, rule, subject, season, done, latest=True)
     closes, _ = _deciding(rule.close, rule, subject, season, done, latest=False)
     best, _ = _deciding(rule.best, rule, subject, season, done, latest=True)
-    best_days = np.clip(best.days, opens.days, np.maximum(closes.days, opens.days))
-    (open_, opening), (best_, best_by), (close, closing) = (
-        ensemble.likely_and_middle(days) for days in (opens.days, best_days, closes.days)
-    )
-    open_day = _whole(opening)
+    within = np.minimum(np.maximum(best.days, opens.days), np.maximum(closes.days, opens.days))
+    best = replace(best, days=within)
+    open_day = _whole(opens.middle)
     soon_day = open_day - rule.soon_days
     if 0 < open_day - season.today <= rule.soon_days + SLOWEST_LEAD_TIME:
         soon, _ = _deciding(rule.open, rule, subject, season, done, latest=True, sooner=rule.soon_days)
         soon_day = min(_whole(soon.middle), open_day)
     return Window(
-        open=open_,
-        best=best_,
-        close=close,
+        open=ensemble.likely_in_order(opens.ordered),
+        best=ensemble.likely_in_order(best.ordered),
+        close=ensemble.likely_in_order(closes.ordered),
         soon_day=soon_day,
         open_day=open_day,
-        best_day=_whole(best_by),
-        close_day=_whole(closing),
+        best_day=_whole(best.middle),
+        close_day=_whole(closes.middle),
         opens=opens,
         closes=closes,
         opens_with=opens_with,
