@@ -61,6 +61,8 @@ def forecast_blooms(
     weather: SeasonWeather,
     priors: Mapping[str, BloomPrior | None] | None = None,
     only: Collection[str] | None = None,
+    *,
+    flowers_alone: bool = False,
 ) -> Outlook:
     """Forecast of every plant whose kind flowers.
 
@@ -73,8 +75,10 @@ def forecast_blooms(
         To be used instead of the packaged fitted ones; None for a kind sets its fitted prior aside.
     only : collection of plant ids, optional
         Those to forecast, all if None. Notes of the others count all the same.
+    flowers_alone : bool
+        Whether leaves and harvest are left out, where nobody asks for them.
     """
-    return _Forecaster(day, weather, priors or {}, only).outlook()
+    return _Forecaster(day, weather, priors or {}, only, flowers_alone=flowers_alone).outlook()
 
 
 class _Forecaster:
@@ -86,8 +90,10 @@ class _Forecaster:
         weather: SeasonWeather,
         priors: Mapping[str, BloomPrior | None],
         only: Collection[str] | None,
+        *,
+        flowers_alone: bool,
     ) -> None:
-        self.day, self.weather, self._only = day, weather, only
+        self.day, self.weather, self._only, self._flowers_alone = day, weather, only, flowers_alone
         self.targets = Targets(day, weather, priors)
         self.notes = SeasonNotes(self.targets, weather)
 
@@ -115,8 +121,10 @@ class _Forecaster:
             beyond=tuple(self._beyond()),
         )
 
-    def _is_wanted(self, plant: str) -> bool:
-        return self._only is None or plant in self._only
+    def _is_wanted(self, target: str) -> bool:
+        if self._flowers_alone and target.endswith(LEAF):
+            return False
+        return self._only is None or target.removesuffix(LEAF) in self._only
 
     def _beyond(self) -> Iterator[str]:
         targets = self.targets
@@ -130,11 +138,7 @@ class _Forecaster:
     def _opens(self) -> dict[str, tuple[FloatArray, float]]:
         """Days on which each target's level is reached, cultivar included, and the share that dates have."""
         known = self.notes.known
-        priors = {
-            target: prior
-            for target, prior in self.targets.priors.items()
-            if self._is_wanted(target.removesuffix(LEAF))
-        }
+        priors = {target: prior for target, prior in self.targets.priors.items() if self._is_wanted(target)}
         of_timing: dict[Timing, list[str]] = {}
         for target, prior in priors.items():
             of_timing.setdefault(prior.response, []).append(target)
@@ -193,7 +197,9 @@ class _Forecaster:
         kind, prior, here = self.day.kind(plant), targets.priors[plant.id], targets.here[plant.id]
         level, (_, dates) = known.levels[plant.id], opens[plant.id]
         lengths, leaf = targets.lengths[plant.id], opens.get(plant.id + LEAF)
-        ripe, picked = harvests.of(plant, stages[1], lengths, None if leaf is None else leaf[0])
+        ripe, picked = None, None
+        if not self._flowers_alone:
+            ripe, picked = harvests.of(plant, stages[1], lengths, None if leaf is None else leaf[0])
         mine, kin = self.notes.springs(kind.name, plant.id)
         return BloomForecast(
             plant=plant.id, first_open=stages[0], full=stages[1], end=stages[2], ripe=ripe, picked=picked,

@@ -270,7 +270,7 @@ class SeasonModel(Value, eq=False):
         """
         weather = replace(self.weather, now=self.weather.usual, now_heat=self.weather.usual_heat)
         crossing = crossing_plants(self.day, trees)
-        forecasts = forecast_blooms(self.day, weather, self.priors, crossing).blooms
+        forecasts = forecast_blooms(self.day, weather, self.priors, crossing, flowers_alone=True).blooms
         season = FloweringSeason(
             year=self.axis.year,
             forecasts=forecasts,

@@ -123,7 +123,7 @@ class LeadTimes:
 
     @kept
     def grown(self, shoots: Shoots, cut: LastCut, metres: float) -> tuple[FloatArray, float]:
-        """When shoots have grown so long since a cut, (draws,) [day number], and how long they are now [m]."""
+        """When shoots are so long since a cut, (draws,) [day number], and how long they are today [m]."""
         weather, today = self._weather, self._weather.axis.day(self._day.on)
         days = weather.now.spread(day_grown(shoots, cut, weather.now_heat, metres))
         return days, median(metres_grown(shoots, cut, weather.now_heat, today))

@@ -7,7 +7,8 @@ import numpy as np
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.explained_days import ExplainedDays, Told
-from leafturn.bloom.leafing import leaf_heat, leaf_out_days
+from leafturn.bloom.leafing import fall_after_frost, leaf_heat, leaf_out_days
+from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, names_of
 
@@ -34,6 +35,13 @@ def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
     return ExplainedDays(days, telling)
 
 
+def leaf_out_before(subject: Subject, season: SeasonModel, days: float, out: FloatArray) -> FloatArray:
+    """So many days before it, (draws,); `out` are its own days."""
+    prior = leaf_prior(leaf_heat(subject.kind, season.day.numbers))
+    lead_time = season.lead_times.before_warmth(prior.response, prior.usual.levels.middle, days)
+    return out - days if lead_time is None else np.minimum(lead_time, out)
+
+
 def leaf_fall(subject: Subject, season: SeasonModel, *, winter: bool) -> ExplainedDays:
     """When leaves are down; nothing is said of a subject that keeps them.
 
@@ -58,6 +66,13 @@ def _fall_told(days: FloatArray, season: SeasonModel) -> Told:
     else:
         says = f"Leaves come down {day_words.about(likely, on)}."
     return Told(says=says, event=day_words.with_day("leaf fall", likely, on, unseen=True))
+
+
+def leaf_fall_before(subject: Subject, season: SeasonModel, days: float) -> FloatArray | None:
+    """So many days before it, (draws,); None where the calendar serves, as they lie after the frost."""
+    if days <= fall_after_frost(subject.kind, season.day.numbers):
+        return None
+    return season.cold.before_leaf_fall(subject.kind, days)
 
 
 def _sheds_leaves(subject: Subject, season: SeasonModel) -> bool:

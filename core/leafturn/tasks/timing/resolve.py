@@ -13,8 +13,6 @@ from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import BY_MOMENT
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure, Told
-from leafturn.bloom.leafing import fall_after_frost, leaf_heat
-from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.bloom.second_count import FEW_DAYS
 from leafturn.journal.entries import DamageNote, WeatherNote
 from leafturn.journal.noted import of_kind
@@ -30,7 +28,7 @@ from leafturn.tasks.timing.frost_words import (
     last_frost_words,
 )
 from leafturn.tasks.timing.growth import shoots_reach, shoots_reach_before
-from leafturn.tasks.timing.leaves import leaf_fall, leaf_out
+from leafturn.tasks.timing.leaves import leaf_fall, leaf_fall_before, leaf_out, leaf_out_before
 from leafturn.tasks.timing.phrases import Moment
 
 
@@ -80,19 +78,23 @@ def resolve(
         if named is None:
             return _constant(season, NEVER)
         subject = subject_of(named, season)
-    whom = () if moment.of_garden else subject.ids
+    if sooner:
+        moment = replace(moment, shift=moment.shift - sooner)
+    whom = () if moment.of_garden or moment.anchor == "done" else subject.ids
     laid = subject.applies if moment.anchor == "frost threat" else None
-    key = (moment.unshifted, whom, winter, None if moment.of_garden else done, laid)
-    asked, how = _Asked(moment, subject, season, winter, done), _BY_ANCHOR[moment.anchor]
-    if key not in season.resolved:
-        season.resolved[key] = how.days(asked)
-    found = season.resolved[key]
-    shift = moment.shift - sooner
-    if shift == 0:
-        return found
-    lead_time = how.before(asked, float(-shift), found) if shift < 0 else None
-    days = found.days + shift if lead_time is None else lead_time
-    return replace(found, days=days, telling=lambda: _shifted(found.told, shift))
+    key = (moment, whom, winter, None if moment.of_garden else done, laid)
+    known = season.resolved.get(key)
+    if known is not None:
+        return known
+    asked, how, shift = _Asked(moment, subject, season, winter, done), _BY_ANCHOR[moment.anchor], moment.shift
+    if not shift:
+        return season.resolved.setdefault(key, how.days(asked))
+    anchor = resolve(moment.unshifted, subject, season, winter=winter, done=done)
+    lead_time = how.before(asked, float(-shift), anchor) if shift < 0 else None
+    days = anchor.days + shift if lead_time is None else lead_time
+    found = replace(anchor, days=days, telling=lambda: _shifted(anchor.told, shift))
+    # so far from what one plant does hardly another rule asks
+    return found if whom else season.resolved.setdefault(key, found)
 
 
 def _shifted(told: Told, shift: int) -> Told:
@@ -175,22 +177,6 @@ def _counted_otherwise(season: SeasonModel, counting: HeatCount, need: float, da
     return f"By the four cases of met services that heat comes {when}, {far}."
 
 
-def _before_leaf_out(asked: _Asked, days: float, found: ExplainedDays) -> FloatArray:
-    prior = leaf_prior(leaf_heat(asked.subject.kind, asked.season.day.numbers))
-    level = prior.usual.levels.middle
-    lead_time = asked.season.lead_times.before_warmth(prior.response, level, days)
-    return found.days - days if lead_time is None else np.minimum(lead_time, found.days)
-
-
-def _before_leaf_fall(asked: _Asked, days: float, found: ExplainedDays) -> FloatArray | None:
-    kind, season = asked.subject.kind, asked.season
-    return (
-        season.cold.before_leaf_fall(kind, days)
-        if days > fall_after_frost(kind, season.day.numbers)
-        else None
-    )
-
-
 def _last_frost(season: SeasonModel, threshold: float) -> ExplainedDays:
     days = season.cold.last(threshold)
 
@@ -256,6 +242,14 @@ _GROWTH = _Days(
     lambda a: shoots_reach(a.moment, a.subject, a.season),
     lambda a, days, found: shoots_reach_before(a.moment, a.subject, a.season, days),
 )
+_LEAF_OUT = _Days(
+    lambda a: leaf_out(a.subject, a.season),
+    lambda a, days, found: leaf_out_before(a.subject, a.season, days, found.days),
+)
+_LEAF_FALL = _Days(
+    lambda a: leaf_fall(a.subject, a.season, winter=a.winter),
+    lambda a, days, found: leaf_fall_before(a.subject, a.season, days),
+)
 
 
 def _of_heat(event: tuple[str, str]) -> _Days:
@@ -276,8 +270,8 @@ _BY_ANCHOR: dict[str, _Days] = {
     "done": _Days(lambda a: _last_done(a.season, a.done)),
     "heat": _of_heat(("The heat for it comes", "The heat for it came")),
     "sap rise": _of_heat(("Sap rises", "Sap rose")),
-    "leaf out": _Days(lambda a: leaf_out(a.subject, a.season), _before_leaf_out),
-    "leaf fall": _Days(lambda a: leaf_fall(a.subject, a.season, winter=a.winter), _before_leaf_fall),
+    "leaf out": _LEAF_OUT,
+    "leaf fall": _LEAF_FALL,
     "last frost": _Days(lambda a: _last_frost(a.season, 0.0)),
     "last hard frost": _Days(lambda a: _last_frost(a.season, a.season.day.numbers["hard_frost_c"])),
     "first frost": _Days(
