@@ -11,6 +11,8 @@ from msgspec.structs import replace
 from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.almanac import open_almanac
+from leafturn.bloom.ripening import Harvests
+from leafturn.garden.model import Plant
 from leafturn.partners.model import PartnerStanding
 from leafturn.tasks.season_model import SeasonModel
 
@@ -94,3 +96,15 @@ def test_the_jobs_of_a_season_follow_chances_and_ask_for_no_review() -> None:
     told = {tree: one.standing for tree, one in season.reviews.items() if one.standing != "needs none"}
     assert len(set(told.values())) == 3
     assert season.chances.standings() == told
+
+
+def test_the_usual_season_is_asked_for_its_flowers_alone(
+    season: SeasonModel, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """How trees are usually served hangs on no harvest, so none is foretold for it."""
+    asked: list[Plant] = []
+    monkeypatch.setattr(Harvests, "of", lambda harvests, plant, *more: asked.append(plant) or (None, None))
+    assert set(season.usual_standings({"apple", "pear"})) == {"apple", "pear"}
+    assert asked == []
+    assert {"apple", "pear"} <= set(season.forecasts)
+    assert [plant.id for plant in asked] == ["apple", "pear"]

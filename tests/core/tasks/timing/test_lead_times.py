@@ -8,11 +8,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from tests.samples.garden_text import almanac_of, garden_text
+from tests.samples.garden_text import plant as planted
 
 from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import read_sources
 from leafturn.season.garden_day import GardenDay
-from leafturn.tasks.subjects import Subject
+from leafturn.tasks.subjects import Subject, subject_of
 from leafturn.tasks.timing.phrases import read_moment
 from leafturn.tasks.timing.resolve import resolve
 
@@ -62,3 +64,17 @@ def test_a_lead_comes_within_a_week_or_so_of_the_bare_date(
         lead_time, bare = ([n for n, day in enumerate(days) if day[which]] for which in (0, 1))
         if lead_time and bare and lead_time[0] > 0 and bare[0] > 0:
             assert abs(lead_time[0] - bare[0]) * EVERY <= 8, plant
+
+
+def test_plants_led_together_are_led_as_each_alone(tmp_path: Path) -> None:
+    """Three pears and a hazel in one subject: the first of them in each draw."""
+    things = [planted(f"pear-{n}", "pear", at=[6 * n, 0], year=2012) for n in range(3)]
+    text = garden_text(*things, planted("hazel", "hazel", at=[0, 9], year=2012))
+    season = almanac_of(tmp_path, text, dt.date(2027, 3, 20))._seasons.now
+    plants = season.day.garden.plants
+    moment, at = read_moment("3 w before first open"), {"winter": False, "done": None}
+    alone = [resolve(moment, subject_of(one, season), season, **at).days for one in plants]
+    whole = Subject(id="all", name="all", plants=plants)
+    together = resolve(moment, whole, season, **at).days
+    np.testing.assert_array_equal(together, np.min(alone, axis=0))
+    assert not np.array_equal(together, alone[0])
