@@ -99,10 +99,12 @@ def _reckoned(named: str, on: dt.date, window: Window, straight: Straight) -> Al
     """The garden, once its week stands on the screen."""
     straight.say(f"The week of {Path(named).absolute().name} is being reckoned.")
     almanac = open_garden(named, on)
-    from leafturn_tui.desk.whole_picture import keep_picture, week_picture
+    from leafturn_tui.desk.whole_picture import keep_picture, week_pictures
 
-    if picture := week_picture(almanac, window):
+    picture = None
+    for picture in week_pictures(almanac, window):
         straight.paint(picture)
+    if picture is not None:
         keep_picture(picture, window, almanac, Path(named))
     return almanac
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import asyncio
 import datetime as dt
+import subprocess
+import sys
 
 import pytest
 from fake_almanac import FakeAlmanac
@@ -15,8 +17,10 @@ from textual.strip import Strip
 from leafturn.almanac import open_almanac
 from leafturn_tui.almanac_face import AlmanacFace
 from leafturn_tui.app import LeafturnApp
+from leafturn_tui.desk.kept_picture import Window
 from leafturn_tui.desk.page_bar import Tab
 from leafturn_tui.desk.stack import PageStack
+from leafturn_tui.desk.whole_picture import week_pictures
 from leafturn_tui.desk.widgets.whole_window import WholeWindow
 from leafturn_tui.pages.round import RoundPage
 
@@ -58,3 +62,39 @@ def test_the_list_of_the_week_asks_nothing_of_the_season_after() -> None:
     assert "after" not in vars(almanac._seasons)
     assert any("The window closed" in row.sentence for row in rows)
     assert "after" in vars(almanac._seasons)
+
+
+def test_a_list_stands_before_other_pages_and_keys_are_looked_up() -> None:
+    """What draws them is loaded only when the first job is on the screen; nothing of the list moves then."""
+    told = subprocess.run(
+        [sys.executable, "-c", LIST_FIRST, str(DEMO)], capture_output=True, text=True, check=True
+    )
+    assert told.stdout.split() == ["False", "False", "True", "True"]
+
+
+@pytest.mark.parametrize("window", [(30, 10), (80, 24), (120, 40), (200, 50)])
+def test_a_list_that_stands_alone_stays_where_it_is(window: tuple[int, int]) -> None:
+    alone, whole = week_pictures(FakeAlmanac(), Window(*window, True))
+    assert len(alone.lines) == len(whole.lines) == window[1]
+    first, later = (
+        ["".join(part.row.text.ljust(part.width) for part in line) for line in picture.lines]
+        for picture in (alone, whole)
+    )
+    upper = [y for y in range(window[1] * 2 // 3) if first[y].strip(" │")]
+    assert len(upper) >= 3
+    assert [y for y in upper if not later[y].startswith(first[y].rstrip(" │"))] == []
+
+
+def test_nothing_is_drawn_where_there_is_no_room() -> None:
+    assert list(week_pictures(FakeAlmanac(), Window(20, 5, True))) == []
+
+
+LIST_FIRST = """
+import datetime as dt, sys
+from leafturn.almanac import open_almanac
+from leafturn_tui.desk.kept_picture import Window
+from leafturn_tui.desk.whole_picture import week_pictures
+almanac = open_almanac(sys.argv[1], dt.date(2027, 4, 19))
+for _ in week_pictures(almanac, Window(120, 40, True)):
+    print(*(f"leafturn_tui.{name}" in sys.modules for name in ("pages.larder", "desk.keys")))
+"""

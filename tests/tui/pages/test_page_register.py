@@ -18,7 +18,7 @@ import leafturn_tui.pages
 import leafturn_tui.render
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.command_line import main
-from leafturn_tui.pages import KeyTaken, pages, which_pages
+from leafturn_tui.pages import KeyTaken, first_page, pages, which_pages
 
 ANSWER = '''
 from leafturn_tui.render.parts.question import Question
@@ -68,6 +68,10 @@ def drop(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Drop]:
             room, _, name = module.rpartition(".")
             vars(sys.modules[room]).pop(name, None)
     pages.cache_clear()
+
+
+def test_the_first_page_is_had_without_the_others() -> None:
+    assert first_page() is next(iter(pages().values()))
 
 
 def test_the_pages_of_this_release() -> None:

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
+
 from leafturn_tui.desk.bar_list import BarList
 from leafturn_tui.desk.frame import Frame, shown_keys
-from leafturn_tui.desk.kept_picture import KeptPicture, Window, keep
-from leafturn_tui.desk.keys import common_keys, idle, in_order
+from leafturn_tui.desk.kept_picture import KeptPicture, Line, Window, across, keep
 from leafturn_tui.desk.laid import Laid
 from leafturn_tui.desk.picture import Around, lines_of
-from leafturn_tui.desk.stack import PageStack
+from leafturn_tui.pages import first_page
+from leafturn_tui.text.layout import BLANK
 from leafturn_tui.text.styles import season_of
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+
+FOOT = 5  # lines under a list, left free until what stands there is known; as many as it usually takes
 
 
 def keep_week(frame: Frame, laid: Laid, named: Path) -> None:
@@ -29,17 +34,38 @@ def keep_picture(picture: KeptPicture, window: Window, almanac: AlmanacFace, nam
     keep(picture, window, named, [named, *almanac.rests_on])
 
 
-def week_picture(almanac: AlmanacFace, window: Window) -> KeptPicture | None:
-    """The week before what waits on other pages is counted; None where the window has no room for it."""
-    stack = PageStack()
-    frame = Frame(almanac, stack.top, window.width, window.height, tabs=stack.names(), shown=stack.key)
+def week_pictures(almanac: AlmanacFace, window: Window) -> Iterator[KeptPicture]:
+    """The week as more is known of its window: the list alone, then with all that stands round it.
+
+    The modules of other pages and of the keys are loaded between the two. What waits on those pages is not
+    counted yet. Nothing where the window has no room.
+    """
+    page = first_page()()
+    frame = Frame(almanac, page, window.width, window.height, shown=page.key)
     if frame.too_small:
-        return None
-    return whole_picture(frame, Laid(almanac, stack.tabs, colours=window.colours))
+        return
+    laid = Laid(almanac, lambda _: (), colours=window.colours)
+    yield _list_alone(frame, laid)
+    from leafturn_tui.desk.stack import PageStack
+
+    yield whole_picture(replace(frame, tabs=PageStack().names()), laid)
+
+
+def _list_alone(frame: Frame, laid: Laid) -> KeptPicture:
+    """A window of which only the page's head and list are known."""
+    head, rows, start = laid.page(frame).wait()
+    bar = BarList()
+    bar.show(rows, at=start)
+    around = Around(head=[BLANK, *head], story=(), foot=[BLANK] * FOOT)
+    bar.fit(around.room(frame.height))
+    lines = lines_of(frame, bar, around, colours=laid.colours)
+    return _picture(frame, [*lines[: -FOOT - 1], *across([BLANK] * (FOOT + 1), frame.width)])
 
 
 def whole_picture(frame: Frame, laid: Laid) -> KeptPicture:
     """A window with its page as it opens."""
+    from leafturn_tui.desk.keys import common_keys, idle, in_order
+
     page, almanac = frame.page, frame.almanac
     head, rows, start = laid.page(frame).wait()
     bar = BarList()
@@ -51,5 +77,9 @@ def whole_picture(frame: Frame, laid: Laid) -> KeptPicture:
     foot = frame.foot("", told, keys, frame.height - len(head) - len(rows))
     around = Around(head=head, story=told.story, foot=foot)
     bar.fit(around.room(frame.height))
-    lines = tuple(lines_of(frame, bar, around, colours=laid.colours))
-    return KeptPicture(almanac.on, season_of(almanac.on.month, frame.southern), lines)
+    return _picture(frame, lines_of(frame, bar, around, colours=laid.colours))
+
+
+def _picture(frame: Frame, lines: Iterable[Line]) -> KeptPicture:
+    on = frame.almanac.on
+    return KeptPicture(on, season_of(on.month, frame.southern), tuple(lines))

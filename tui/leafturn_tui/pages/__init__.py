@@ -16,6 +16,7 @@ from leafturn_tui.pages.base import Page
 from leafturn_tui.render import commands
 
 DIGITS = "1234567890"
+FIRST = "round"  # the module of the page that opens, to be had without looking for the others
 
 
 class KeyTaken(ValueError):
@@ -41,6 +42,11 @@ def pages() -> dict[str, type[Page]]:
             found[page.key] = page
     digits = [key for key in DIGITS if key in found]
     return {key: found[key] for key in (*digits, *sorted(found.keys() - set(digits)))}
+
+
+def first_page() -> type[Page]:
+    """The page of the first key."""
+    return _pages_of(f"{__name__}.{FIRST}")[0]
 
 
 def _pages_of(module: str) -> list[type[Page]]:
