@@ -154,6 +154,9 @@ class _Listener:
 
     ask_next = ask
 
+    def ask_made(self, make: Callable[[], Panel]) -> None:
+        self.ask(make())
+
     def open(self, page: Page) -> None:
         self.opened.append(page)
 

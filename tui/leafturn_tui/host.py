@@ -118,6 +118,16 @@ class Asker(Protocol):
         """Ask a further question of the same act: Esc steps back to the panel before, as it was left."""
 
 
+class Maker(Asker, Protocol):
+    """One that can wait for what it is to ask."""
+
+    def ask_made(self, make: Callable[[], PanelFace]) -> None:
+        """Ask a further question that takes a while to make; of many plants a word stands meanwhile.
+
+        Where it raises NotUnderstood, its sentence is told below the panel before.
+        """
+
+
 class RewriterFace(Protocol):
     """The garden file, to be changed; `desk/garden_file.py` tells what each part does."""
 
@@ -126,7 +136,7 @@ class RewriterFace(Protocol):
     def take_back(self) -> str: ...
 
 
-class Host(Asker, Protocol):
+class Host(Maker, Protocol):
     """The screen, as keys of pages and panels see it."""
 
     almanac: AlmanacFace

@@ -16,9 +16,12 @@ from screens import screen_text, send_keys, settled
 from textual.pilot import Pilot
 
 from leafturn.almanac import Almanac, open_almanac
+from leafturn.garden.editing.garden_text import GardenText
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.desk import open_garden
 from leafturn_tui.desk.drawing import STILL
+from leafturn_tui.pages import plant_keys
+from leafturn_tui.panels.base import Waiting
 
 DAY = dt.date(2027, 2, 10)
 
@@ -156,6 +159,19 @@ def test_another_day_is_reckoned_behind(garden: Path, renewed: threading.Event) 
     run(script, app_of(garden))
 
 
+def test_another_day_and_a_note_are_both_told_of_once_they_are_reckoned(
+    garden: Path, renewed: threading.Event
+) -> None:
+    async def script(app: LeafturnApp, pilot: Pilot[None]) -> None:
+        await send_keys(app, ["o", "ctrl+u", *"2027-05-03", "enter", "n", *"owl", "enter"])
+        await shown(app, "noted: owl")
+        renewed.set()
+        text = await shown(app, "noted, and the week is reckoned anew")
+        assert "Everything is shown as on" in text
+
+    run(script, app_of(garden))
+
+
 @pytest.fixture
 def read_on_main(monkeypatch: pytest.MonkeyPatch) -> list[bool]:
     """For each time that the garden is read again, whether a key waits for it."""
@@ -178,7 +194,9 @@ def test_a_change_of_the_garden_file_is_written_at_once_and_read_behind(
         await shown(app, "boskoop")
         for year in ("3", "4"):
             await send_keys(app, ["e", *"year", "enter"])
-            await send_keys(app, ["ctrl+u", *f"201{year}", "enter", "enter"])
+            await send_keys(app, ["ctrl+u", *f"201{year}", "enter"])
+            await shown(app, f"year = 201{year}")
+            await send_keys(app, ["enter"])
             await shown(app, "written into garden.toml: boskoop")
             assert f"year = 201{year}" in (garden / "garden.toml").read_text(encoding="utf-8")
         renewed.set()
@@ -188,6 +206,33 @@ def test_a_change_of_the_garden_file_is_written_at_once_and_read_behind(
     run(script, app_of(garden))
     assert read_on_main
     assert not any(read_on_main)
+
+
+@pytest.mark.parametrize(("year", "told"), [("2013", "year = 2013"), ("2012", "Nothing changes")])
+def test_a_change_of_the_garden_file_is_made_behind(
+    year: str, told: str, garden: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    go, on_main, read = threading.Event(), [], plant_keys.garden_text
+
+    def reading(path: Path) -> GardenText:
+        on_main.append(threading.current_thread() is threading.main_thread())
+        assert on_main[-1] or go.wait(20)
+        return read(path)
+
+    monkeypatch.setattr(plant_keys, "garden_text", reading)
+
+    async def script(app: LeafturnApp, pilot: Pilot[None]) -> None:
+        await send_keys(app, ["0"])
+        await shown(app, "boskoop")
+        await send_keys(app, ["e", *"year", "enter", "ctrl+u", *year, "enter", "enter"])
+        await shown(app, Waiting.title)
+        go.set()
+        await shown(app, told)
+        await send_keys(app, ["escape"])
+        assert "of boskoop?" in screen_text(app), "the question before"
+
+    run(script, app_of(garden))
+    assert on_main == [False]
 
 
 def test_files_changed_by_another_hand_are_read_and_reckoned_behind(

@@ -104,6 +104,17 @@ class Dialog(Widget, can_focus=True):
             self._below.append(Left(self.panel, self._field.value, self._offers.highlighted or 0))
         self._begin(panel, panel.first, panel.at)
 
+    def ask_instead(self, make: Callable[[], PanelFace]) -> None:
+        """Ask what was still being made; what is not understood is told below the panel that asked for it."""
+        try:
+            panel = make()
+        except NotUnderstood as why:
+            self._step_back()
+            self._complaint = str(why)
+            self.draw()
+        else:
+            self._begin(panel, panel.first, panel.at)
+
     def close(self) -> None:
         """Nothing is asked any more."""
         self._below.clear()
@@ -186,11 +197,14 @@ class Dialog(Widget, can_focus=True):
 
     def action_step_back(self) -> None:
         """To the panel before, or to the page."""
+        self._answer(self._step_back, page_stays=not self._below)
+
+    def _step_back(self) -> None:
         if self._below:
             left = self._below.pop()
-            self._answer(lambda: self._begin(left.panel, left.typed, left.at))
+            self._begin(left.panel, left.typed, left.at)
         else:
-            self._answer(self.close, page_stays=True)
+            self.close()
 
     def _act_of(self, offer: Offer | None) -> Callable[[], None]:
         panel, typed = self.panel, self._field.value

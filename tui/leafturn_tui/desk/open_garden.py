@@ -66,6 +66,7 @@ class ShownGarden:
     def almanac(self, almanac: AlmanacFace) -> None:
         self._almanac = self.newest = almanac
         self._then_said: Callable[[AlmanacFace], str] = lambda almanac: ""
+        self._day_said = ""  # of another day, once it is reckoned
 
     def _turn(self, newest: AlmanacFace, said: Callable[[AlmanacFace], str]) -> None:
         """Show another almanac: of few plants at once, else once it is reckoned; then that is said."""
@@ -76,7 +77,10 @@ class ShownGarden:
 
     def now_known(self, newest: AlmanacFace) -> str:
         """What is to be said once an almanac is reckoned: nothing where a newer one was written meanwhile."""
-        return self._then_said(newest) if newest is self.newest else ""
+        if newest is not self.newest:
+            return ""
+        said = (self._then_said(newest).removesuffix("."), self._day_said)
+        return ". ".join(filter(None, said))
 
     @property
     def patience(self) -> float | None:
@@ -136,9 +140,10 @@ class ShownGarden:
         """Show another day, which stays; what is to be said of it."""
         self._follow = False
         said = f"Everything is shown as on {long_day(on)}; what is noted now gets that day."
-        self._turn(self.newest.at(on), lambda newest: said)
+        self._turn(self.newest.at(on), self._then_said)
         if self.newest is self.almanac:
             return said
+        self._day_said = said
         return f"{long_day(on)} is being reckoned; go on meanwhile, with the day that is shown."
 
     def keep(self, entry: Entry, more: Callable[[AlmanacFace], str]) -> str:

@@ -26,6 +26,7 @@ from leafturn_tui.desk.worker import CameFar
 from leafturn_tui.desk.writing import Writing
 from leafturn_tui.host import Key, PageFace, PanelFace
 from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
+from leafturn_tui.panels.base import Waiting
 from leafturn_tui.text.styles import Look
 
 if TYPE_CHECKING:
@@ -88,6 +89,19 @@ class Desk(Writing):
     def ask_next(self, panel: PanelFace) -> None:
         """Ask a further question of the same act: Esc steps back to the panel before, as it was left."""
         self._dialog.ask_next(panel)
+
+    def ask_made(self, make: Callable[[], PanelFace]) -> None:
+        """Ask a further question; in a garden of many plants it is made behind the screen."""
+        made, waiting = Once(make), Waiting()
+
+        def come() -> None:
+            if self.panel is waiting:
+                self._answer(lambda: self._dialog.ask_instead(made.wait))
+
+        if made.is_there(self._patience(come)):
+            self.ask_next(made.wait())
+        else:
+            self.ask_next(waiting)
 
     def seek(self, letters: str, *, further: bool) -> tuple[int, int]:
         """Lay the bar on the first line that holds letters, or on the next; which it is, of how many."""

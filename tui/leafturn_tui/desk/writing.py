@@ -47,6 +47,10 @@ class Writing(Drawing):
         """Ask a further question of the same act."""
         raise NotImplementedError
 
+    def ask_made(self, make: Callable[[], PanelFace]) -> None:
+        """Ask a further question that takes a while to make."""
+        raise NotImplementedError
+
     def behind(self, what: str, work: Callable[[], str], after: Callable[[], None] = lambda: None) -> None:
         """Say what is begun and do it while the screen goes on; `after` it what the work gives is said."""
         self.say(f"{what}; go on meanwhile.")

@@ -10,7 +10,7 @@ from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import garden_text
 from leafturn.journal.entries import Entry, JudgedNote, LossNote, MovedNote, PlantedNote
 from leafturn.season.garden_with_notes import replanted
-from leafturn_tui.host import Asker, RewriterFace
+from leafturn_tui.host import Maker, RewriterFace
 from leafturn_tui.panels.planting import place_panel, place_understood
 from leafturn_tui.panels.rewriting import Rewriting, ask_rewrite
 from leafturn_tui.panels.sentences import Sheet
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 OF_THE_FILE = (LossNote, PlantedNote, JudgedNote)
 
 
-class Writer(Asker, Protocol):
+class Writer(Maker, Protocol):
     """The screen, as far as it is asked and written to here."""
 
     almanac: AlmanacFace

@@ -50,3 +50,9 @@ class Panel:
 
     def take(self, typed: str) -> None:
         """Enter where no offer is chosen; raises NotUnderstood to keep the panel open with its sentence."""
+
+
+class Waiting(Panel):
+    """Stands for a panel that is still being made, and takes nothing."""
+
+    title = "Being reckoned; it comes by itself."

@@ -15,7 +15,7 @@ from leafturn_tui.render.parts.edit_lines import edit_lines
 from leafturn_tui.text.layout import Column, Row, columns, piece
 
 if TYPE_CHECKING:
-    from leafturn_tui.host import Asker
+    from leafturn_tui.host import Maker
 
 
 class Rewriting(Panel):
@@ -64,19 +64,18 @@ class Rewriting(Panel):
         self._write()
 
 
-def ask_rewrite(desk: Asker, make: Callable[[], Edit], show: Callable[[Edit], Panel]) -> None:
+def ask_rewrite(desk: Maker, make: Callable[[], Edit], show: Callable[[Edit], Panel]) -> None:
     """Make an edit and show it; where the file is too unusual, show the lines to put in by hand.
 
-    Raises
-    ------
-    NotUnderstood
-        If it cannot be made, with the reason.
+    If it cannot be made, the reason is told below the panel that asked for it.
     """
-    try:
-        edit = make()
-    except TooUnusual as why:
-        desk.ask_next(Sheet(str(why), why.lines))
-    except (NotTaken, Unreadable) as why:
-        raise NotUnderstood(str(why)) from None
-    else:
-        desk.ask_next(show(edit))
+
+    def panel() -> Panel:
+        try:
+            return show(make())
+        except TooUnusual as why:
+            return Sheet(str(why), why.lines)
+        except (NotTaken, Unreadable) as why:
+            raise NotUnderstood(str(why)) from None
+
+    desk.ask_made(panel)
