@@ -79,8 +79,8 @@ class ShownGarden:
         """What is to be said once an almanac is reckoned: nothing where a newer one was written meanwhile."""
         if newest is not self.newest:
             return ""
-        said = (self._then_said(newest).removesuffix("."), self._day_said)
-        return ". ".join(filter(None, said))
+        said, day = self._then_said(newest), self._day_said
+        return f"{said.removesuffix('.')}. {day}" if said and day else said or day
 
     @property
     def patience(self) -> float | None:
