@@ -225,7 +225,7 @@ def _asked(*words: str, cwd: Path) -> Refusals:
     """What a command says of what is wrong; what is raw, or ends otherwise, is no sentence."""
     done = run(*words, cwd=cwd)
     refusing = done.stderr or (done.stdout if done.returncode == 2 else "")
-    told = [line for line in refusing.splitlines() if not line.startswith(LINES_TO_PUT_IN)]
+    told = [line for line in refusing.splitlines() if line and not line.startswith(LINES_TO_PUT_IN)]
     if raw := raw_controls(done.stdout + done.stderr) - {BETWEEN_PAGES}:
         told.append(f"raw {sorted(raw)!r} in {words[0]}")
     if done.returncode not in (0, 1, 2) or (done.returncode == 2 and not told):
@@ -291,9 +291,9 @@ BY_COMMANDS = tuple(
             12,
             1_500,
         ),
-        ("asked journal", "journal, likewise", journal_changed, _about("journal/2027.toml", ASKED), 6, 1_000),
-        ("asked kinds", "own kinds, likewise", _toml(KINDS), _about("kinds.toml", ASKED), 5, 500),
-        ("asked weather", "weather, likewise", weather_changed, _about("weather.csv", ASKED), 5, 500),
+        ("asked journal", "journal, likewise", journal_changed, _about("journal/2027.toml", ASKED), 6, 500),
+        ("asked kinds", "own kinds, likewise", _toml(KINDS), _about("kinds.toml", ASKED), 5, 400),
+        ("asked weather", "weather, likewise", weather_changed, _about("weather.csv", ASKED), 5, 400),
         ("asked points", "points to be placed", _points, _about("p.geojson", POINTS), 30, 2_000),
         ("asked words", "words of every command", _typed, _words, 40, 5_000),
     )
