@@ -65,7 +65,10 @@ def sudden_death(times: int, seed: int) -> Tally:
     """A process that notes by the command is killed at a random moment of its second note, or its third."""
     chance, tally = random.Random(seed), Tally(tried=times)
     with small_garden() as garden:
-        acknowledged: list[str] = []
+        first = (
+            f"life {times} note 0 of many"  # here, so that what a command loads need not be loaded in each
+        )
+        acknowledged = [first] if note(garden, first) == "kept" else []
         for number in range(times):
             child, pipe = in_child(noting(garden, f"life {number}"))
             pipe.recv()

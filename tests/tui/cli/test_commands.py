@@ -525,3 +525,10 @@ def test_of_words_too_long_to_repeat_it_is_still_read_what_is_wrong(
     done = run(*(word.replace("LONG", long) for word in words.split()), cwd=small)
     if done.returncode:  # a year or a place may be any words
         assert is_sentence(done.stderr or done.stdout), (done.stderr or done.stdout)[:900]
+
+
+@pytest.mark.parametrize("name", ["\0", "a\0b", "\ud800"])
+def test_a_folder_of_a_name_that_none_can_have_is_refused_in_a_sentence(small: Path, name: str) -> None:
+    done = run("feed", str(small), "--into", name, "--on", ON)
+    assert done.returncode == 2
+    assert done.stderr.endswith("could not be written: no file can have this name.\n")

@@ -60,6 +60,6 @@ def write_feeds(almanac: AlmanacFace, into: Path | None = None) -> tuple[list[Pa
             name = below + feed.file + ENDING
             try:
                 written.append(write_paper(folder, name, data))
-            except OSError as why:
+            except (OSError, ValueError) as why:
                 refused.setdefault(reason(why, writing=True), []).append(name)
     return written, [f"{prose.joined(names)} could not be written: {why}." for why, names in refused.items()]
