@@ -9,14 +9,17 @@ import json
 import platform
 import sys
 import time
+from collections.abc import Callable
 from dataclasses import asdict
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from tests.faults.by_commands import BY_COMMANDS
 from tests.faults.by_pages import BY_PAGES
-from tests.faults.fuzz import FUZZED, fuzz
+from tests.faults.fuzz import FUZZED, Fuzz, Fuzzed, fuzz
 from tests.faults.test_faults import TRIALS
+from tests.faults.trial import Tally, Trial
 
 ASKED = (*BY_COMMANDS, *BY_PAGES)
 DOCS = Path(__file__).parents[2] / "docs"
@@ -69,20 +72,17 @@ def main(names: list[str]) -> None:
     if unknown := [name for name in names if name not in known]:
         sys.exit(f"No trial is called {unknown[0]}. There are: {', '.join(known)}.")
     counts: dict[str, Any] = json.loads(COUNTS.read_text()) if COUNTS.exists() else {}
-    for trial in TRIALS:
-        if not names or trial.name in names:
-            before = time.monotonic()
-            tally = trial.run(trial.long, SEED)
-            counts[trial.name] = {"words": trial.words, **asdict(tally)}
-            print(f"{trial.name}: {tally}, {time.monotonic() - before:.0f} s", flush=True)
-    for one in (*FUZZED, *ASKED):
+    runs: list[tuple[Trial | Fuzzed, Callable[[], Tally | Fuzz]]]
+    runs = [(one, partial(one.run, one.long, SEED)) for one in TRIALS]
+    runs += [(one, partial(fuzz, one, one.long, SEED)) for one in (*FUZZED, *ASKED)]
+    for one, run in runs:
         if not names or one.name in names:
             before = time.monotonic()
-            found = fuzz(one, one.long, SEED)
-            counts[one.name] = {"words": one.words, **asdict(found)}
+            found = run()
             print(f"{one.name}: {found}, {time.monotonic() - before:.0f} s", flush=True)
-    COUNTS.write_text(json.dumps(counts, indent=2) + "\n")
-    (DOCS / "reliability.md").write_text(page(counts))
+            counts[one.name] = {"words": one.words, **asdict(found)}
+            COUNTS.write_text(json.dumps(counts, indent=2) + "\n")  # so that one may stop, and go on by names
+            (DOCS / "reliability.md").write_text(page(counts))
 
 
 def page(counts: dict[str, Any]) -> str:

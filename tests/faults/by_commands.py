@@ -295,6 +295,6 @@ BY_COMMANDS = tuple(
         ("asked kinds", "own kinds, likewise", _toml(KINDS), _about("kinds.toml", ASKED), 5, 400),
         ("asked weather", "weather, likewise", weather_changed, _about("weather.csv", ASKED), 5, 400),
         ("asked points", "points to be placed", _points, _about("p.geojson", POINTS), 30, 2_000),
-        ("asked words", "words of every command", _typed, _words, 40, 5_000),
+        ("asked words", "words of every command", _typed, _words, 40, 2_000),
     )
 )
