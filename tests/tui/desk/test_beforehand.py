@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 import asyncio
+import datetime as dt
 import threading
 from collections.abc import Callable, Coroutine, Iterable
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import Any
 
+import pytest
 from fake_almanac import FakeAlmanac
 from screens import screen_text, settled
 from textual.pilot import Pilot
 
+from leafturn.almanac import open_almanac
 from leafturn.answers.harvest_calendar import Larder
 from leafturn.assembly.looking_ahead import SlowAnswer
 from leafturn_tui.app import LeafturnApp
+from leafturn_tui.desk import beforehand
 from leafturn_tui.desk.beforehand import QUIET_S
 
 
@@ -221,3 +226,34 @@ def test_a_page_that_answers_once_the_program_has_left_tells_nothing() -> None:
     thread.start()
     thread.join(60)
     assert not dismayed
+
+
+def test_the_week_before_is_let_go_only_when_hands_have_rested_long(
+    garden: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """To look through all objects takes as long as some keys do, and no key can interrupt it."""
+    looks: list[int] = []
+    monkeypatch.setattr(beforehand.gc, "collect", lambda *of: looks.append(1))
+    monkeypatch.setattr(beforehand, "REST_S", 2.0)
+    day = dt.date(2027, 2, 10)
+
+    async def run() -> None:
+        app = LeafturnApp(open_almanac(garden, day), clock=lambda: dt.datetime(2027, 2, 10, 8))
+        async with app.run_test(size=(80, 24)) as pilot:
+            await pilot.press("n", "o", "w", "l", "enter")
+            asked = app.screen._beforehand  # type: ignore[attr-defined]
+            for _ in range(400):
+                await pilot.pause(0.05)
+                if asked._quiet is not None and asked._quiet._interval == beforehand.REST_S:
+                    break  # every page was asked
+            assert not looks
+            await pilot.press("down")
+            await pilot.pause(2 * QUIET_S)
+            assert not looks
+            for _ in range(200):
+                await pilot.pause(0.05)
+                if looks:
+                    break
+
+    asyncio.run(run())
+    assert looks == [1]

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 QUIET_S = 0.3  # guess: hands that have pressed no key for so long are reading
+REST_S = 10.0  # guess: those that have pressed none for so long are elsewhere, mostly for longer
 
 
 class Beforehand:
@@ -95,8 +96,13 @@ class Beforehand:
         elif page := next((page for key, page in self._left if key not in self._seen), None):
             self._begin(partial(self._ask, self._frame, page, self._laid, self._answered))
         elif not self._is_cleared:
-            self._is_cleared = True
-            gc.collect()  # which a key would wait for, and Python does not do while pages are shown
+            self._quiet = self._screen.set_timer(REST_S, self._clear)
+
+    def _clear(self) -> None:
+        """Look among all objects for rings that nobody holds, such as an almanac before this one."""
+        self._quiet = None
+        self._is_cleared = True
+        gc.collect()  # which a key would wait for, and Python does not do while pages are shown
 
     def _begin(self, asking: Callable[[], None]) -> None:
         """Ask in a thread. What goes wrong there is told when what was asked for is shown."""
