@@ -59,6 +59,6 @@ JOURNAL = "journal/2027.toml"
 _SLOW = 30.0  # a walk of many pages
 BY_PAGES = (
     Fuzzed("walked garden", "garden, in the pages", garden_changed, _walked("garden.toml"), 2, 60, _SLOW),
-    Fuzzed("walked journal", "journal, likewise", journal_changed, _walked(JOURNAL), 1, 30, _SLOW),
-    Fuzzed("walked weather", "weather, likewise", weather_changed, _walked("weather.csv"), 1, 20, _SLOW),
+    Fuzzed("walked journal", "journal, in the pages", journal_changed, _walked(JOURNAL), 1, 30, _SLOW),
+    Fuzzed("walked weather", "weather, in the pages", weather_changed, _walked("weather.csv"), 1, 20, _SLOW),
 )  # fmt: skip
