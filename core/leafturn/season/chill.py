@@ -29,6 +29,7 @@ E0, E1 = 4153.5, 12888.8
 A0, A1 = 139500.0, 2.567e18
 SLOPE, TURNING_POINT = 1.6, 277.0
 KELVIN = 273.0
+COLDEST = 150.0  # [K]; colder than any air measured, and nothing gathers long before: the powers stay numbers
 
 # The metric table of the Utah model: units up to and with each limit [degC], then beyond. The table in degF
 # has other limits (34 degF is 1.1 degC, not 1.4); the two are never mixed.
@@ -88,7 +89,7 @@ def portions_gained(hourly: FloatArray, product: FloatArray) -> tuple[FloatArray
     -----
     Hour by hour in plain numbers: for the dozens of winters of a garden arrays of an hour each take longer.
     """
-    kelvin = hourly + KELVIN
+    kelvin = np.maximum(hourly + KELVIN, COLDEST)
     made = 1 / (1 + np.exp(-SLOPE * TURNING_POINT * (kelvin - TURNING_POINT) / kelvin))
     level = A0 / A1 * np.exp((E1 - E0) / kelvin)
     kept = np.exp(-A1 * np.exp(-E1 / kelvin))

@@ -50,3 +50,10 @@ def test_no_hours_give_no_chill(count):
 
 def test_chill_hours_include_both_limits():
     assert chill_hours([0.0, 7.2, -0.1, 7.3]).tolist() == [1, 2, 2, 2]
+
+
+@pytest.mark.parametrize("celsius", [-90.0, -150.0, -272.0, -273.0, -400.0])
+def test_air_colder_than_any_gathers_nothing_and_no_warning(celsius: float) -> None:
+    """As a curve through months may come to where one of them is -90 degC by a slip of the hand."""
+    with np.errstate(over="raise", divide="raise", invalid="raise"):
+        assert chill_portions(np.full((1, 72), celsius)).max() == 0.0
