@@ -42,6 +42,9 @@ _PUT_AWAY = re.compile(
 )
 _AS_IN_CODE = re.compile(r"\['|\{'|(?<=\w )None\b|\b(?:True|nan|datetime)\b|\bobject at\b")
 _DIGITS = re.compile(r"\d\.\d{3,}(?![\da-z])|\de[+-]\d\d|(?<![\d.])-0(?:\.0)? C")
+_NOTE_ID = re.compile(
+    r"\b\d{4}-\d\d-\d\d\.\d+\.[0-9a-z]+\b"
+)  # of which one in two hundred ends in digits alone
 _OF_WHOM = re.compile(
     r"(?:Bloom|Full bloom|Picking|Leaf-out) of ([\w-]+) (began|begins|came|comes|ends|ended)"
 )
@@ -70,7 +73,7 @@ def slips(sentence: str, on: dt.date | None, names: frozenset[str] = frozenset()
             ("never in a range", _NEVER_IN_RANGE.search(sentence)),
             ("an id", _ID.search(_WRITE.sub("", sentence))),
             ("words put away", _PUT_AWAY.search(sentence)),
-            ("too many digits", _DIGITS.search(sentence)),
+            ("too many digits", _DIGITS.search(_NOTE_ID.sub("", sentence))),
             ("a lower bound that has come", on is not None and _past_bound(sentence, on)),
             ("a value as the code writes it", _AS_IN_CODE.search(sentence)),
             (f"{words_in(sentence, names)} words", words_in(sentence, names) > MOST_WORDS),

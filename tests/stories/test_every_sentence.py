@@ -177,6 +177,7 @@ def test_a_slip_is_seen(said: str, slip: str) -> None:
         "It came about 10 Mar.",
         "A hard frost comes first in 1 of 10 years here, 1 in 2042.",
         "Kept at -10 C and never warmer.",
+        "note 2027-05-03.3.2967 takes nothing back.",
     ],
 )
 def test_what_is_well_said_has_no_slip(said: str) -> None:
