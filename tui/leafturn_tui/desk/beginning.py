@@ -11,13 +11,13 @@ from msgspec.structs import replace
 from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingsMap
-from textual.screen import Screen
 
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.garden_text import GardenText
 from leafturn_tui.desk.bindings import LEAVE
 from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.frame import LEAST_HEIGHT, LEAST_WIDTH, TOO_SMALL
+from leafturn_tui.desk.newest_size import NewestSize
 from leafturn_tui.desk.widgets.lines import Lines
 from leafturn_tui.host import PanelFace
 from leafturn_tui.notes.beginning import (
@@ -39,7 +39,7 @@ from leafturn_tui.text.styles import Look
 LEAVING = "leave, and write nothing"
 
 
-class BeginningScreen(Screen[None]):
+class BeginningScreen(NewestSize):
     """Asks for a garden; `written` is the folder once its file lies there.
 
     Parameters

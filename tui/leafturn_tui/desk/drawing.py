@@ -6,7 +6,6 @@ import contextlib
 from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
-from textual.screen import Screen
 
 from leafturn_tui.desk import behind
 from leafturn_tui.desk.bar_list import BarList
@@ -15,6 +14,7 @@ from leafturn_tui.desk.frame import TOO_SMALL, Frame, Told, shown_keys
 from leafturn_tui.desk.kept_picture import across
 from leafturn_tui.desk.keys import common_keys, idle, in_order
 from leafturn_tui.desk.laid import Laid
+from leafturn_tui.desk.newest_size import NewestSize
 from leafturn_tui.desk.once import Patience
 from leafturn_tui.desk.picture import Around, lines_of
 from leafturn_tui.desk.stack import PageStack
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 STILL = "Being reckoned; it comes by itself. Other keys are answered meanwhile."
 
 
-class Drawing(Screen[None]):
+class Drawing(NewestSize):
     """The part of the screen that draws the page on top, with its bar, and what stands round it."""
 
     _dialog: Dialog

@@ -6,14 +6,14 @@ import datetime as dt
 
 from textual import events
 from textual.app import ComposeResult
-from textual.screen import Screen
 
 from leafturn_tui.desk.kept_picture import KeptPicture
+from leafturn_tui.desk.newest_size import NewestSize
 from leafturn_tui.desk.widgets.whole_window import WholeWindow
 from leafturn_tui.text.styles import Look
 
 
-class FirstScreen(Screen[None]):
+class FirstScreen(NewestSize):
     """Shows a kept picture and keeps the keys that are typed meanwhile.
 
     A picture of another day is shown dim and says so, and keys meant for it are dropped.
