@@ -58,9 +58,7 @@ class Harvests:
     ) -> None:
         self._day, self._weather = day, weather
         self._priors, self._levels = priors, levels
-        low, high = weather.now.from_autumn(BEFORE_AXIS)
-        self._warmth = np.cumsum(daily_warmth(low, high), axis=1)
-        self._member = np.repeat(np.arange(len(self._warmth)), REPEATS)
+        self._member = np.repeat(np.arange(len(weather.now.tmin)), REPEATS)
         self._lines: dict[tuple[float, float], tuple[FloatArray, FloatArray, float]] = {}
         self._apart: dict[str, float] = {}
         self._first = _first_harvests(day.entries, weather.axis)
@@ -207,16 +205,22 @@ class Harvests:
             return None
         return float(counted[picked] - counted[round(begins)]) - need.days
 
+    @cached_property
+    def _warmth(self) -> FloatArray:
+        """Warmth of this season summed from the first of October on, (members, days)."""
+        low, high = self._weather.now.from_autumn(BEFORE_AXIS)
+        return np.asarray(np.cumsum(daily_warmth(low, high), axis=1))
+
     @kept
     def _past_warmth(self, season: int) -> FloatArray:
-        """Warmth of a past season summed from the first of October on, (days,)."""
+        """The same of a past season, (days,)."""
         assert self._weather.past is not None
         low, high = self._weather.past.season(season)
         return np.cumsum(daily_warmth(low, high))
 
     @cached_property
     def _usual_warmth(self) -> FloatArray:
-        """The same of the usual season, its mean."""
+        """The same of the usual season, its mean, (days,)."""
         usual = self._weather.usual.from_autumn(BEFORE_AXIS)
         return np.asarray(np.cumsum(daily_warmth(*usual), axis=1).mean(axis=0))
 

@@ -37,15 +37,18 @@ class Specimen(Value, eq=False, kw_only=False):
     @property
     def sex(self) -> Sex | None:
         """What the garden file says of it, else the cultivar's; None where neither does."""
-        if self.plant.sex is not None or self.cultivar is None:
-            return self.plant.sex
-        fact = self.cultivar[1].sex
-        return fact.value if fact else None
+        return sex_of(self.plant.sex, self.cultivar[1] if self.cultivar else None)
 
     @cached_property
     def rootstock(self) -> Rootstock | None:
         """What it is grafted on; None where unknown or unnamed."""
         return self.library.rootstock(self.plant.rootstock, self.kind) if self.plant.rootstock else None
+
+
+def sex_of(own: Sex | None, cultivar: Cultivar | None) -> Sex | None:
+    """The sex that a garden file states, else that of the cultivar; None where neither is told."""
+    fact = cultivar.sex if cultivar else None
+    return own or (fact.value if fact else None)
 
 
 def specimen_of(plant: Plant, library: Library) -> Specimen:

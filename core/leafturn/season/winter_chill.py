@@ -52,9 +52,9 @@ class WinterChill:
         winters = np.stack([_whole(low[:, first : last + 1]), _whole(high[:, first : last + 1])], axis=1)
         self._winters = _winters(winters.tobytes(), winters.shape, ensemble.latitude, days)
 
-    def gathered(self) -> FloatArray:
-        """Chill portions of the whole chilling season, (members,)."""
-        return self._none if self._winters is None else self._winters.portions()
+    def gathered(self, enough: float = math.inf) -> FloatArray:
+        """Chill portions of the chilling season, (members,): of its beginning if all have enough by then."""
+        return self._none if self._winters is None else self._winters.portions(enough)
 
     def hours(self, *, above_freezing: bool = False) -> FloatArray:
         """Hours at or below 7.2 degC of the chilling season, or those of them from 0 degC, (members,)."""
@@ -64,8 +64,7 @@ class WinterChill:
 
     def short_of(self, portions: float) -> float:
         """Share of ensemble members in which a need is not met."""
-        gathered = self._none if self._winters is None else self._winters.portions(portions)
-        return float(np.mean(gathered < portions))
+        return float(np.mean(self.gathered(portions) < portions))
 
     def short_of_hours(self, hours: float) -> float:
         """The same of a need in hours at or below 7.2 degC."""
@@ -90,7 +89,7 @@ class Winters:
         self._daily, self._latitude, self._day_of_year = winters, latitude, day_of_year
         self._months = -(-len(day_of_year) // MONTH)
 
-    def portions(self, enough: float = math.inf) -> FloatArray:
+    def portions(self, enough: float) -> FloatArray:
         """Chill portions, (members,): of whole winters, or of their beginnings if all have enough by then."""
         gathered = self._after(0)[0]
         for months in range(1, self._months + 1):

@@ -14,7 +14,7 @@ from leafturn_tui.desk.kept_picture import KeptPicture, Line, Window, across, ke
 from leafturn_tui.desk.laid import Laid
 from leafturn_tui.desk.picture import Around, lines_of
 from leafturn_tui.pages import first_page
-from leafturn_tui.text.layout import BLANK
+from leafturn_tui.text.layout import BLANK, Row
 from leafturn_tui.text.styles import season_of
 
 if TYPE_CHECKING:
@@ -53,9 +53,7 @@ def week_pictures(almanac: AlmanacFace, window: Window) -> Iterator[KeptPicture]
 
 def _list_alone(frame: Frame, laid: Laid) -> KeptPicture:
     """A window of which only the page's head and list are known."""
-    head, rows, start = laid.page(frame).wait()
-    bar = BarList()
-    bar.show(rows, at=start)
+    head, bar = _opened(frame, laid)
     around = Around(head=[BLANK, *head], story=(), foot=[BLANK] * FOOT)
     bar.fit(around.room(frame.height))
     lines = lines_of(frame, bar, around, colours=laid.colours)
@@ -67,17 +65,23 @@ def whole_picture(frame: Frame, laid: Laid) -> KeptPicture:
     from leafturn_tui.desk.keys import common_keys, idle, in_order
 
     page, almanac = frame.page, frame.almanac
-    head, rows, start = laid.page(frame).wait()
-    bar = BarList()
-    bar.show(rows, at=start)
+    head, bar = _opened(frame, laid)
     own, common, under = page.keys(), common_keys(), bar.current
     keys = shown_keys(in_order(own, common), False, idle(own, common, under, almanac.garden))
     told = laid.told(frame, under).wait()
     head = [frame.pages(), *head]
-    foot = frame.foot("", told, keys, frame.height - len(head) - len(rows))
+    foot = frame.foot("", told, keys, frame.height - len(head) - len(bar.rows))
     around = Around(head=head, story=told.story, foot=foot)
     bar.fit(around.room(frame.height))
     return _picture(frame, lines_of(frame, bar, around, colours=laid.colours))
+
+
+def _opened(frame: Frame, laid: Laid) -> tuple[list[Row], BarList]:
+    """What stands over a page's list, and the list with its bar where it starts."""
+    head, rows, start = laid.page(frame).wait()
+    bar = BarList()
+    bar.show(rows, at=start)
+    return head, bar
 
 
 def _picture(frame: Frame, lines: Iterable[Line]) -> KeptPicture:

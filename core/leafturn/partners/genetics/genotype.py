@@ -12,7 +12,7 @@ from leafturn.kinds.cultivar_elsewhere import kind_of_cultivar
 from leafturn.kinds.defaults import DEFAULT_SOURCE
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Cultivar, Fact, Kind
-from leafturn.kinds.specimen import Specimen
+from leafturn.kinds.specimen import Specimen, sex_of
 
 Likeness = Literal["named", "own", "unknown"]
 NOT_NAMED = Cultivar()
@@ -158,6 +158,7 @@ def _genotype(
 ) -> Genotype:
     found = library.cultivar(kind, name)
     title, facts = found if found else (name, NOT_NAMED)
+    sex = sex_of(sex, facts)
     pistil = _alleles(kind, alleles or (facts.s_alleles.value if facts.s_alleles else ()))
     shown = _alleles(kind, facts.pollen_alleles.value) if facts.pollen_alleles else None
     if shown is not None and not set(shown) <= set(pistil):
@@ -167,13 +168,13 @@ def _genotype(
         cultivar=title,
         clone=library.clone(kind, name) if name else None,
         likeness="named" if name else "own" if own else "unknown",
-        sex=sex or (facts.sex.value if facts.sex else None),
+        sex=sex,
         flower_order=order or (facts.flower_order.value if facts.flower_order else None),
         pistil_alleles=pistil,
         pollen_alleles=shown,
         ploidy=facts.ploidy.value if facts.ploidy else None,
         good_pollen=facts.good_pollen.value if facts.good_pollen else None,
-        self_share=facts.self_share or _of_kind(kind, sex or (facts.sex.value if facts.sex else None)),
+        self_share=facts.self_share or _of_kind(kind, sex),
         own_self_share=facts.self_share is not None,
         bloom_offset_days=facts.bloom_offset_days.value if facts.bloom_offset_days else 0.0,
         own_group=facts.cross_group.value if facts.cross_group else None,
