@@ -52,8 +52,14 @@ def demands_of(rule: Rule, subject: Subject, season: SeasonModel, *, own: bool) 
     return tuple(dict.fromkeys(found))
 
 
-def cautions_of(rule: Rule, demands: Iterable[str]) -> tuple[str, ...]:
-    """The cautions of a rule, after the usual ones of what the job demands."""
+def cautions_of(rule: Rule, demands: Iterable[str], *, frost_comes: bool) -> tuple[str, ...]:
+    """The cautions of a rule, after the usual ones of what the job demands.
+
+    Parameters
+    ----------
+    frost_comes : bool
+        Whether frost comes to the garden at all: its own cautions are told only there.
+    """
     wanted = set(demands)
     if LICENSED in wanted and IN_PAIRS & wanted:
         usual = [_FAILING_TREE]
@@ -61,7 +67,8 @@ def cautions_of(rule: Rule, demands: Iterable[str]) -> tuple[str, ...]:
         usual = [_LADDER_AND_SAW]
     else:
         usual = [said for tool, said in (("ladder", _LADDER), ("saw", _SAW)) if tool in wanted]
-    return tuple(dict.fromkeys([*usual, *rule.cautions]))
+    of_frost = rule.frost_cautions if frost_comes else ()
+    return tuple(dict.fromkeys([*usual, *rule.cautions, *of_frost]))
 
 
 def worth_saying(demands: Iterable[str]) -> tuple[str, ...]:

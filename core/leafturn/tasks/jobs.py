@@ -251,7 +251,7 @@ class JobMaker(Value, eq=False, kw_only=False):
         """The rule's cautions; of a picking also those of the kinds picked, their look-alikes among them."""
         picked = subject.plants if rule.closed_by == "harvest" else ()
         own = picking_cautions(picked, self.season.day, self._poisonous_herbs) if picked else ()
-        return (*cautions_of(rule, demands), *own)
+        return (*cautions_of(rule, demands, frost_comes=self.season.frost_comes), *own)
 
     @cached_property
     def _poisonous_herbs(self) -> tuple[str, ...]:

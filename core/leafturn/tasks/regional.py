@@ -36,6 +36,7 @@ def _rules_in(part: WorldPart, southern: bool, units: Units) -> RuleBook:
             because=here(one.because),
             if_skipped=here(one.if_skipped),
             cautions=tuple(map(here, one.cautions)),
+            frost_cautions=tuple(map(here, one.frost_cautions)),
         )
 
     def hold(one: HoldRule) -> HoldRule:

@@ -111,6 +111,7 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     would only be of no use, "still" where it stays late until it is done or let go.
     A rule that `follows` another, by its id, stands only where that one's job was done for the same plants in
     the months before: what was put on is taken off.
+    `frost_cautions` are told where autumn frost comes to the garden at all.
     `{sleepers}` and `{slug eaters}` in a sentence are animals of the garden's part of the world.
     """
 
@@ -144,6 +145,7 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     because: str = ""
     if_skipped: str
     cautions: tuple[str, ...] = ()
+    frost_cautions: tuple[str, ...] = ()
     basis: Literal["handbook", "rule of thumb", "guess"] = "handbook"
     source: str = ""
 

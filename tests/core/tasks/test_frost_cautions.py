@@ -1,0 +1,53 @@
+"""A caution of frost is told where frost comes, and nowhere else.
+
+Which places freeze is from memory of their climate tables: the shores of San Diego, Tenerife and
+Auckland hardly ever, Minneapolis every winter.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from tests.samples.garden_text import almanac_of, garden_text, plant
+
+PLACES: dict[str, tuple[float, float, str, dict[str, list[float]]]] = {
+    "San Diego": (32.7, -117.2, "2027-05-20", {
+        "tmax_c": [19, 19, 19.5, 20.5, 21, 22, 24.5, 25.5, 25.5, 24, 21.5, 19],
+        "tmin_c": [10, 11, 12, 14, 15.5, 17, 19, 20, 19, 16, 12, 9.5],
+    }),
+    "Tenerife": (28.5, -16.3, "2027-05-20", {
+        "tmax_c": [21, 21.2, 22.1, 22.7, 24.1, 26.2, 28.7, 29, 28.1, 26.3, 24.1, 22.1],
+        "tmin_c": [15.4, 15.3, 16, 16.5, 17.8, 19.5, 21.2, 21.9, 21.7, 20.3, 18.4, 16.6],
+    }),
+    "Auckland": (-36.8, 174.8, "2026-11-20", {
+        "tmax_c": [23.1, 23.7, 22.4, 20.1, 17.7, 15.5, 14.7, 15.1, 16.5, 17.8, 19.5, 21.6],
+        "tmin_c": [15.2, 15.8, 14.4, 12.1, 10.3, 8.1, 7.1, 7.5, 8.9, 10.4, 12, 14],
+    }),
+    "Minneapolis": (45.0, -93.3, "2027-05-20", {
+        "tmax_c": [-4.4, -1.6, 5.1, 13.9, 20.9, 26, 28.6, 27.2, 22.7, 14.8, 5.7, -2.1],
+        "tmin_c": [-13.6, -11.2, -4.2, 2.8, 9.9, 15.6, 18.2, 16.9, 11.9, 4.7, -2.9, -10.3],
+    }),
+}  # fmt: skip
+"""Latitude, longitude, a day of mulching, and monthly means of maxima and minima [degC], from memory."""
+
+
+def cautions(folder: Path, place: str, normals: bool, frost: str) -> str:
+    lat, lon, on, months = PLACES[place]
+    tree = plant("tree", "persian walnut", year=2020, at=[0, 0])
+    climate: dict[str, object] = dict(months) if normals else {"last_frost": frost}
+    almanac = almanac_of(folder, garden_text(tree, climate=climate, lat=lat, lon=lon), on)
+    return " ".join(almanac.job("tree:spring-mulch").cautions)
+
+
+@pytest.mark.parametrize("place", ["San Diego", "Tenerife", "Auckland"])
+@pytest.mark.parametrize("normals", [True, False])
+def test_where_it_never_freezes_no_mulch_is_warned_of_frost(
+    place: str, normals: bool, tmp_path: Path
+) -> None:
+    assert "frost" not in cautions(tmp_path, place, normals, "never")
+
+
+@pytest.mark.parametrize("normals", [True, False])
+def test_where_it_freezes_it_is(normals: bool, tmp_path: Path) -> None:
+    assert "before the last frost" in cautions(tmp_path, "Minneapolis", normals, "04-30")
