@@ -17,6 +17,7 @@ import time
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from functools import partial
 from itertools import pairwise
 from pathlib import Path
 
@@ -26,7 +27,7 @@ from msgspec.structs import replace
 from leafturn.almanac import Almanac
 from leafturn.assembly.sources import read_sources
 from leafturn.journal.entries import BloomNote, CrownNote, Done, Entry, FruitSetNote, HarvestNote
-from leafturn.tasks.model import OVER, Job
+from leafturn.tasks.model import OVER, Job, Reasons
 from leafturn.tasks.week.model import Round
 
 DAY = dt.timedelta(days=1)
@@ -211,9 +212,9 @@ def live(
         almanac = Almanac(sources, on)
         the_round = almanac.round()
         lived.seconds.append(time.perf_counter() - began)
-        lived.rounds[on] = the_round
+        lived.rounds[on] = _round_alone(the_round)
         for job in almanac.jobs():
-            lived.seen[job.id].append((on, job))
+            lived.seen[job.id].append((on, _job_alone(job)))
         lived.said += [f"{on}: {found}" for found in (look(almanac) if look else ())]
         if work:
             entries = list(_worked(the_round, on, lived, truth))
@@ -222,6 +223,29 @@ def live(
                 sources = replace(sources, journal=sources.store.read())
         on += DAY * every
     return lived
+
+
+def _job_alone(job: Job) -> Job:
+    """A job without the season that its reasons are made from: a year of seasons would fill the memory.
+
+    Of its reasons stay those that are looked at afterwards.
+    """
+    why = job.why if job.state == "passed" or job.verb == "water" else ()
+    return replace(job, telling=partial(Reasons, why=why))
+
+
+def _round_alone(the_round: Round) -> Round:
+    """The same for all jobs of a round."""
+
+    def alone(jobs: Iterable[Job]) -> tuple[Job, ...]:
+        return tuple(map(_job_alone, jobs))
+
+    lines = (
+        replace(line, jobs=alone(line.jobs), dearest=_job_alone(line.dearest)) for line in the_round.lines
+    )
+    return replace(
+        the_round, jobs=alone(the_round.jobs), waiting=alone(the_round.waiting), lines=tuple(lines)
+    )
 
 
 def _worked(
@@ -241,7 +265,7 @@ def _worked(
         if entries:
             worked += job.minutes
             lived.minutes[monday] += job.minutes
-            lived.done.append((on, job))
+            lived.done.append((on, _job_alone(job)))
             lived.notes[on].update({job.plant, *job.plants})
             yield from entries
 

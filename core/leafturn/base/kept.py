@@ -1,30 +1,34 @@
-"""Answers kept by what was asked: `cached_property` for methods that take something."""
+"""Answers kept by what was asked: `cached_property` for methods and functions that take something."""
 
 from __future__ import annotations
 
 import functools
 from collections.abc import Callable
-from typing import Concatenate, Generic, ParamSpec, TypeVar
+from typing import Any, Concatenate, ParamSpec, TypeVar
 
 S = TypeVar("S")
 P = ParamSpec("P")
 R = TypeVar("R")
+_NONE_YET = object()
 
 
-class kept(Generic[S, P, R]):
+def kept(function: Callable[Concatenate[S, P], R]) -> Callable[Concatenate[S, P], R]:
     """Makes a method answer what it was asked before from memory, for as long as its object lasts.
 
-    What is asked must be hashable. The object needs a `__dict__`, where the answers are kept, so that one of
-    its copies begins anew.
+    So it does a function, for as long as the first thing lasts that it is asked of, for what is asked of a
+    value of a lower room. What else is asked must be hashable. The object needs a `__dict__`: the answers are
+    kept there, so that one of its copies begins anew and nothing stays of gardens that are gone. They do not
+    hold the object themselves, since Python never looks whether values of plain numbers hold each other.
     """
+    name = f"{function.__module__}.{function.__qualname__}"
 
-    def __init__(self, method: Callable[Concatenate[S, P], R]) -> None:
-        self._method = method
-        functools.update_wrapper(self, method)  # type: ignore[arg-type]
+    @functools.wraps(function)
+    def answer(first: S, /, *asked: P.args, **named: P.kwargs) -> R:
+        answers: dict[object, Any] = vars(first).setdefault(name, {})
+        question = (asked, *named.items())
+        found = answers.get(question, _NONE_YET)
+        if found is _NONE_YET:
+            found = answers[question] = function(first, *asked, **named)
+        return found  # type: ignore[no-any-return]
 
-    def __get__(self, instance: S, owner: type[S] | None = None) -> Callable[P, R]:
-        if instance is None:  # asked of the class, as by what reads docstrings
-            return self._method  # type: ignore[return-value]
-        answers = functools.cache(functools.partial(self._method, instance))
-        instance.__dict__[self._method.__name__] = answers  # found there from now on
-        return answers  # type: ignore[return-value]
+    return answer

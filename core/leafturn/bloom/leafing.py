@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
-
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.kept import kept
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.bloom.warmth import warmth_of
@@ -26,16 +25,16 @@ def fall_after_frost(kind: Kind | None, numbers: Numbers) -> float:
     return numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
 
 
-@lru_cache(maxsize=256)  # plants of a kind share it
-def leaf_out_days(heat: float, ensemble: Ensemble) -> FloatArray:
+@kept  # plants of a kind share it
+def leaf_out_days(ensemble: Ensemble, heat: float) -> FloatArray:
     """Leaf-out in every ensemble member, (members,) [day number]; inf where it does not come.
 
     Parameters
     ----------
+    ensemble : Ensemble
     heat : float [degC d]
         What the library states: degree-days above 5 degC from the season's start, at the climate of the
         books.
-    ensemble : Ensemble
     """
     prior = leaf_prior(heat)
     return warmth_of(ensemble).day_reached(prior.response, np.array([prior.usual.levels.middle]))

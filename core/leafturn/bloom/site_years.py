@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from functools import cached_property, lru_cache
+from functools import cached_property
 
 import numpy as np
 from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.priors.response import DAYS, FIRST_DAY
 from leafturn.bloom.season_dates import season_start
@@ -96,7 +97,7 @@ class SiteYears(Value, eq=False):
         return float((~np.isnan(self.temperatures)).any(axis=1).all(axis=0).mean())
 
 
-@lru_cache(maxsize=512)
+@kept
 def site_years(record: DailyRecord, southern: bool | None = None) -> SiteYears:
     """Cut a record into seasons.
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -28,7 +27,7 @@ class _Rows(NamedTuple):
     last: FloatArray
 
 
-@lru_cache(maxsize=16)
+@kept
 def warmth_of(ensemble: Ensemble) -> Warmth:
     """Warmth of an ensemble, the same for all who ask."""
     return Warmth(ensemble)

@@ -81,8 +81,8 @@ def seasons_uncut(cut: LastCut, axis: SeasonAxis) -> int:
 def growing_from(shoots: Shoots, cut: LastCut, heat: HeatSums) -> FloatArray:
     """Day on which shoots start: leaf-out, or the cut if that came later, (members,) [day number]."""
     axis = heat.ensemble.axis
-    out = leaf_out_days(shoots.leaf_out_heat, heat.ensemble)
-    return np.maximum(out, axis.day(cut.on))
+    out = leaf_out_days(heat.ensemble, shoots.leaf_out_heat)
+    return np.asarray(np.maximum(out, axis.day(cut.on)))
 
 
 def metres_grown(shoots: Shoots, cut: LastCut, heat: HeatSums, day: int) -> FloatArray:
@@ -108,7 +108,7 @@ def _earlier(shoots: Shoots, cut: LastCut, heat: HeatSums) -> float:
     seasons = axis.year - held.year
     if seasons < 1:
         return 0.0
-    out, end = leaf_out_days(shoots.leaf_out_heat, heat.ensemble), axis.month_day(GROWTH_ENDS)
+    out, end = leaf_out_days(heat.ensemble, shoots.leaf_out_heat), axis.month_day(GROWTH_ENDS)
     full = median(_in_a_season(shoots, heat, out, end))
     if seasons > MOST_SEASONS:
         return MOST_SEASONS * full

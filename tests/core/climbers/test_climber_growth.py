@@ -47,7 +47,7 @@ def year(mean: float) -> HeatSums:
 def test_metres_are_rate_times_heat_since_leaf_out(cut: LastCut) -> None:
     """10 degree-days a day, so 0.05 m a day once in leaf and cut."""
     heat, day = flat(15.0), AXIS.day(dt.date(2027, 6, 10))
-    out = int(leaf_out_days(SHOOTS.leaf_out_heat, heat.ensemble)[0])
+    out = int(leaf_out_days(heat.ensemble, SHOOTS.leaf_out_heat)[0])
     since = max(out, AXIS.day(cut.on))
     assert AXIS.day(WINTER.on) < since < day
     assert metres_grown(SHOOTS, cut, heat, day) == pytest.approx(0.05 * (day - since + 1))

@@ -35,7 +35,7 @@ def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float =
     """
     if kind.evergreen:
         return (1.0,) * 12
-    out = median(leaf_out_days(leaf_heat(kind, numbers), usual.ensemble))
+    out = median(leaf_out_days(usual.ensemble, leaf_heat(kind, numbers)))
     fall = median(leaf_fall(usual.ensemble, pocket_c, numbers, fall_after_frost(kind, numbers)))
     day = np.arange(LEAD_DAYS, LEAD_DAYS + YEAR_DAYS)
     dates = np.datetime64(usual.ensemble.axis.first) + day

@@ -153,7 +153,7 @@ def buckets_of(plants: Sequence[Plant], zones: Sequence[RootZone], day: GardenDa
         if kind.evergreen:
             out[i], fall[i] = -math.inf, math.inf
             continue
-        out[i] = leaf_out_days(leaf_heat(kind, numbers), heat.ensemble)
+        out[i] = leaf_out_days(heat.ensemble, leaf_heat(kind, numbers))
         after = fall_after_frost(kind, numbers)
         fall[i] = leaf_fall(heat.ensemble, day.garden.place.frost_pocket_c, numbers, after)
     return Buckets(

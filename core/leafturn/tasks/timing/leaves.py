@@ -21,7 +21,7 @@ def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
         days = np.min([days for _, days in leaves], axis=0)
     else:
         heat = leaf_heat(subject.kind, season.day.numbers)
-        days = ensemble.spread(leaf_out_days(heat, ensemble))
+        days = ensemble.spread(leaf_out_days(ensemble, heat))
 
     def telling() -> Told:
         first = [min(leaves, key=lambda leaf: median(leaf[1]))[0]] if leaves else subject.plants
