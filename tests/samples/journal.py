@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import gc
 import re
 import tomllib
 from collections.abc import Callable
@@ -61,7 +62,12 @@ def in_child(work: Callable[[Connection], None]) -> tuple[Any, Connection]:
     """Start `work` in a child process; the process, and the end of the pipe to hear it by."""
     context = get_context("fork")
     ours, theirs = context.Pipe()
-    child = context.Process(target=work, args=(theirs,))
+
+    def begin() -> None:
+        gc.freeze()  # what the tests before it left is not its own to look through
+        work(theirs)
+
+    child = context.Process(target=begin)
     child.start()
     theirs.close()
     return child, ours
