@@ -20,6 +20,7 @@ from types import CodeType, FrameType
 from typing import Any
 
 PACKAGES = ("leafturn", "leafturn_tui")
+KEEPING = "leafturn.base.kept"  # which calls a function only where its answer is not kept
 DAY = "2027-01-20"
 GARDEN = """\
 [place]
@@ -134,10 +135,14 @@ def _is_ours(frame: FrameType) -> bool:
 
 
 def _stack(frame: FrameType) -> Iterator[FrameType]:
-    """The frames of the project from the innermost out; a comprehension or lambda is part of its function."""
+    """The frames of the project from the innermost out.
+
+    A comprehension or lambda is part of its function, and so is what keeps its answer.
+    """
     at: FrameType | None = frame
     while at is not None:
-        if _is_ours(at) and not at.f_code.co_name.startswith("<"):
+        kept = at.f_globals.get("__name__") == KEEPING
+        if _is_ours(at) and not kept and not at.f_code.co_name.startswith("<"):
             yield at
         at = at.f_back
 
