@@ -8,11 +8,11 @@ import sys
 
 import pytest
 
-from tests.faults import of_several, of_the_machine
+from tests.faults import of_several, of_the_machine, of_two_files
 from tests.faults.trial import Trial
 from tests.samples.places import ROOT
 
-TRIALS = (*of_the_machine.TRIALS, *of_several.TRIALS)
+TRIALS = (*of_the_machine.TRIALS, *of_two_files.TRIALS, *of_several.TRIALS)
 
 
 @pytest.mark.parametrize("trial", TRIALS, ids=[trial.name for trial in TRIALS])

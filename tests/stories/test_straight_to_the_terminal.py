@@ -5,6 +5,9 @@ from __future__ import annotations
 import os
 import signal
 import subprocess
+import termios
+import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pyte
@@ -148,3 +151,79 @@ def test_a_garden_that_cannot_be_read_is_told_on_the_screen_one_came_from(
         assert terminal.until_over() == 2
         told = terminal.bytes.rpartition(OUT)[2].decode()
     assert "garden.toml, line 1" in told
+
+
+WAITING = (0, termios.ICRNL | termios.IXON), (3, termios.ECHO | termios.ICANON | termios.IEXTEN)
+TYPED = "".join(f"{number} " for number in range(10, 500))
+LOOKS_A_KEY, LOOK_AFTER_S = 10, 0.0005
+
+
+def flags_while_typing(terminal: Terminal, until: Callable[[], bool]) -> tuple[str, list[int]]:
+    """Type from the moment the program has the terminal; what was typed, and the wrong flags at each key."""
+    typed, flags = "", []
+    while not any(flags) or flags[-1]:
+        flags.append(_set(terminal))
+    flags.clear()
+    terminal.child.send("n")
+    for letter in TYPED:
+        if until():
+            break
+        terminal.child.send(letter)
+        typed += letter
+        for _ in range(LOOKS_A_KEY):
+            flags.append(_set(terminal))
+            time.sleep(LOOK_AFTER_S)
+        terminal.read(0)
+    return typed, flags
+
+
+def _set(terminal: Terminal) -> int:
+    attributes = termios.tcgetattr(terminal.child.fileno())
+    return sum(attributes[place] & wrong for place, wrong in WAITING)
+
+
+@pytest.mark.parametrize("kept", [False, True])
+def test_keys_typed_all_the_while_act_once_each_in_order_and_none_is_echoed(
+    garden: Path, env: dict[str, str], kept: bool
+) -> None:
+    """From before the first picture until the pages answer; the flags are those of POSIX (termios.h)."""
+    if kept:
+        with Terminal([str(garden), *ON], env=env) as before:
+            before.until_open()
+            before.leave()
+    with Terminal([str(garden), *ON], env=env) as terminal:
+        as_before = termios.tcgetattr(terminal.child.fileno())
+        typed, flags = flags_while_typing(terminal, lambda: "10 11 12" in terminal.text)
+        assert len(typed) > 15
+        assert not any(flags)
+        terminal.child.send("end\r")
+        terminal.wait_for("noted:")
+        assert not _set(terminal)
+        terminal.child.send("q")
+        assert terminal.until_over() == 0
+        assert termios.tcgetattr(terminal.child.fileno()) == as_before
+    (journal,) = (garden / "journal").glob("*.toml")
+    assert f'text = "{typed}end"' in journal.read_text("utf-8")
+
+
+def test_a_letter_that_leaves_is_a_letter_in_a_note_begun_before_the_pages_are_there(
+    garden: Path, env: dict[str, str]
+) -> None:
+    with Terminal([str(garden), *ON], env=env) as before:
+        before.until_open()
+        before.leave()
+    with Terminal([str(garden), *ON], env=env) as terminal:
+        terminal.wait_for(FIRST)
+        terminal.child.send("nquinces\r")
+        terminal.wait_for("noted: quinces")
+        assert terminal.leave() == 0
+
+
+def test_what_is_typed_before_the_program_has_the_terminal_is_taken(
+    garden: Path, env: dict[str, str]
+) -> None:
+    """A terminal that nobody has taken yet makes a line feed of an Enter (ICRNL)."""
+    with Terminal([str(garden), *ON], env=env) as terminal:
+        terminal.child.send("ntwo swifts\r")
+        terminal.wait_for("noted: two swifts")
+        assert terminal.leave() == 0

@@ -63,6 +63,7 @@ from leafturn.base.faults import Fault, Unreadable
 from leafturn.bloom.frost.loss import FrostLoss
 from leafturn.bloom.model import LikelyStage, SeasonEvent
 from leafturn.canopy.model import Canopy
+from leafturn.garden.editing.edits import Edit
 from leafturn.garden.model import Garden
 from leafturn.hazards.overview import Hazards
 from leafturn.journal.book import BookLine
@@ -279,7 +280,7 @@ class FakeAlmanac(FakeRules):
     def question_about(self, entry: Entry) -> str | None:
         return "That is 31 days before anything known here: keep it?" if self.doubts else None
 
-    def note(self, entry: Entry, written: dt.date) -> tuple[FakeAlmanac, Entry]:
+    def note(self, entry: Entry, written: dt.date, edit: Edit | None = None) -> tuple[FakeAlmanac, Entry]:
         number = sum(e.id.startswith(written.isoformat()) for e in self.entries) + 1
         kept = msgspec.structs.replace(entry, id=f"{written.isoformat()}.{number}")
         self.log.append(kept)
@@ -303,7 +304,9 @@ class FakeAlmanac(FakeRules):
         lines = [b.entry for b in self.book() if not b.taken_back and b.entry.what not in kept]
         return lines[skip] if skip < len(lines) else None
 
-    def take_back(self, entry_id: str, written: dt.date) -> tuple[FakeAlmanac, Entry]:
+    def take_back(
+        self, entry_id: str, written: dt.date, edit: Edit | None = None
+    ) -> tuple[FakeAlmanac, Entry]:
         taken = next(e for e in self.entries if e.id == entry_id)
         almanac, kept = self.note(Withdrawal(on=written, entry=entry_id), written)
         jobs = tuple(

@@ -8,6 +8,7 @@ import datetime as dt
 import os
 import signal
 import sys
+from collections import deque
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, ClassVar, NamedTuple
@@ -22,6 +23,8 @@ from leafturn_tui.desk import behind, turns
 from leafturn_tui.desk.drivers import AtOnce, OverPicture
 from leafturn_tui.desk.first_screen import FirstScreen
 from leafturn_tui.desk.kept_picture import KeptPicture
+from leafturn_tui.desk.newest_size import NewestSize
+from leafturn_tui.desk.straight import Attributes, give_back
 from leafturn_tui.text.styles import Look, draws_plain, look_name
 
 if TYPE_CHECKING:
@@ -56,8 +59,10 @@ class KeyByKey(App[None]):
     ENABLE_COMMAND_PALETTE = False
     BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+z", "suspend_process", show=False, priority=True)]
 
-    def __init__(self, driver: type[Driver] = AtOnce) -> None:
+    def __init__(self, driver: type[Driver] = AtOnce, terminal: Attributes | None = None) -> None:
+        self._terminal = terminal  # as it was before keys waited in it; None where they never did
         self._terminal_is_back = False  # stopped, the terminal given to whoever started the program
+        self._typed: deque[events.Key | events.Paste] = deque()  # and not answered yet
         name = look_name()  # read before Textual takes NO_COLOR away
         super().__init__(driver_class=driver, ansi_color=True)
         depth = self.console.color_system or "none"
@@ -86,6 +91,8 @@ class KeyByKey(App[None]):
     def _give_terminal_back(self) -> None:
         if self._driver is not None and not self._terminal_is_back:
             self._driver.suspend_application_mode()
+            if self._terminal is not None:
+                give_back(self._terminal)
             self._terminal_is_back = True
 
     def _go_on(self, status: int) -> None:
@@ -109,6 +116,19 @@ class KeyByKey(App[None]):
         if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:
             await super().on_event(event)
             return
+        if isinstance(event, events.Key) and event.key == "ctrl+j":
+            event = events.Key("enter", "\r")  # so comes one typed before the program had the terminal
+        if _of(self.screen).leaves(event):
+            self._typed.clear()
+        self._typed.append(event)
+        await self.on_keys_taken()
+
+    async def on_keys_taken(self) -> None:
+        """Answer what was typed, in its order, as far as the screen takes it now."""
+        while self._typed and _of(self.screen).takes(self._typed[0]):
+            await self._answer(self._typed.popleft())
+
+    async def _answer(self, event: events.Key | events.Paste) -> None:
         asked, screen = self.focused or self.screen, self.screen
         with self.batch_update():  # so that all of the answer is laid out and painted at once
             await super().on_event(event)
@@ -118,6 +138,12 @@ class KeyByKey(App[None]):
             while screen.is_running and asked.is_running and not answered.is_set():
                 await asyncio.sleep(0)
         screen.check_idle()
+
+
+def _of(screen: Screen[object]) -> NewestSize:
+    """A screen, of which all are of one kind here."""
+    assert isinstance(screen, NewestSize)
+    return screen
 
 
 class BeginningApp(KeyByKey):
@@ -152,6 +178,8 @@ class LeafturnApp(KeyByKey):
         Whether the almanac's day is today and is to move on at midnight.
     named : Path or None
         How the garden was named, under which its picture is kept; None keeps none.
+    terminal : Attributes or None
+        Of the terminal before keys waited in it.
     """
 
     def __init__(
@@ -161,8 +189,9 @@ class LeafturnApp(KeyByKey):
         clock: Callable[[], dt.datetime] = dt.datetime.now,
         follow: bool = False,
         named: Path | None = None,
+        terminal: Attributes | None = None,
     ) -> None:
-        super().__init__(OverPicture)
+        super().__init__(OverPicture, terminal)
         self._garden, self._clock, self._follow, self._named = garden, clock, follow, named
         self.failed: Exception | None = None  # why the garden could not be opened
 
@@ -179,17 +208,14 @@ class LeafturnApp(KeyByKey):
             self.call_after_refresh(lambda: self.run_worker(self._read(read)))
 
     async def _read(self, read: Callable[[], AlmanacFace]) -> None:
-        """Read the garden, lay the desk over the picture, and type what was typed meanwhile."""
+        """Read the garden, and lay the desk over the picture."""
         try:
             almanac = await behind.done(read)
         except Exception as why:
             self.failed = why
             self.exit()
             return
-        first = self.screen
         await self.push_screen(self._desk(almanac))
-        for typed in first.typed if isinstance(first, FirstScreen) else ():
-            self.post_message(events.Key(typed.key, typed.character))
 
     def _desk(self, almanac: AlmanacFace, *, counts_later: bool = False) -> Screen[None]:
         from leafturn_tui.desk.open_garden import ShownGarden

@@ -86,9 +86,8 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
         from leafturn_tui.app import LeafturnApp, StillOpening
 
         garden = StillOpening(picture, on, lambda: _ready(named, on)) if picture else almanac
-        app = LeafturnApp(garden, follow=follow, named=Path(named))
+        app = LeafturnApp(garden, follow=follow, named=Path(named), terminal=straight.hand_over())
         gc.set_threshold(*LOOKED_THROUGH_AT_KEYS)
-        straight.hand_over()
         app.show()
     if app.failed:
         raise app.failed

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from contextlib import nullcontext
 from functools import cached_property
 from pathlib import Path
 from typing import Self
 
 from leafturn.assembly.other_gardens import NamedGarden, opened_each
 from leafturn.assembly.sources import Sources, read_sources
+from leafturn.base.faults import Unreadable
+from leafturn.garden.editing.edits import Edit, NotTaken
 from leafturn.garden.model import Garden
 from leafturn.garden.things import things_of
 from leafturn.journal.book import BookLine, book_lines
@@ -117,10 +120,27 @@ class OpenGarden:
 
     # ---- noting --------------------------------------------------------------------------
 
-    def note(self, entry: Entry, written: dt.date) -> tuple[Self, Entry]:
-        """Append a note; the garden that knows of it, and the note with its id."""
-        kept = self._sources.store.append(entry, written)
-        return self.reread(), kept
+    def note(self, entry: Entry, written: dt.date, edit: Edit | None = None) -> tuple[Self, Entry]:
+        """Append a note; the garden that knows of it, and the note with its id.
+
+        Parameters
+        ----------
+        entry : Entry
+        written : date
+            Today.
+        edit : Edit, optional
+            What the same act changes in the garden file: both are written, or neither. The note comes first:
+            where the power fails between the two it stands alone. What the file says then is known to a
+            garden that is reread.
+
+        Raises
+        ------
+        NotWritten
+            If the note is not taken.
+        NotTaken, Unreadable, OSError
+            As `Edit.write`, if the file is not.
+        """
+        return self._with_file(edit, lambda: self._sources.store.append(entry, written), written)
 
     def note_many(self, entries: Sequence[Entry], written: dt.date) -> tuple[Self, tuple[Entry, ...]]:
         """Append the notes of one act, all or, if they cannot be written, none."""
@@ -132,7 +152,34 @@ class OpenGarden:
         found = list(takeable(self._sources.journal.entries))
         return found[skip] if skip < len(found) else None
 
-    def take_back(self, entry_id: str, written: dt.date) -> tuple[Self, Entry]:
-        """Take a note back by another note; taking back a withdrawal restores."""
-        kept = self._sources.store.withdraw(entry_id, written, self.on)
-        return self.reread(), kept
+    def take_back(self, entry_id: str, written: dt.date, edit: Edit | None = None) -> tuple[Self, Entry]:
+        """Take a note back by another, with an `edit` as in `note`; taking back a withdrawal restores."""
+        return self._with_file(
+            edit, lambda: self._sources.store.withdraw(entry_id, written, self.on), written
+        )
+
+    def _with_file(
+        self, edit: Edit | None, write: Callable[[], Entry], written: dt.date
+    ) -> tuple[Self, Entry]:
+        """Write a note and the change of the garden file that goes with it."""
+        with nullcontext(_no_file) if edit is None else edit.ready() as put:
+            kept = write()
+            try:
+                anew = self.reread()
+                put()
+            except (NotTaken, Unreadable, OSError):
+                self._undo(kept, written)
+                raise
+        return anew, kept
+
+    def _undo(self, kept: Entry, written: dt.date) -> None:
+        """Take back what was noted of a change that the garden file then did not take."""
+        try:
+            self._sources.store.withdraw(kept.id, written, self.on)
+        except Unreadable:
+            said = f"{self.file.name} cannot be written, nor the journal any more"
+            raise NotTaken(f"{said}: what was noted of it stands, and the file is as it was.") from None
+
+
+def _no_file() -> None:
+    """Where the garden file does not change."""

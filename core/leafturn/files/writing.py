@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import errno
 import os
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from leafturn.files.reading import real_path, require_inside
@@ -33,6 +35,17 @@ def write_whole(within: Path, name: str, data: bytes) -> Path:
     OSError
         If the disk does not take it; an earlier file is then still whole.
     """
+    with ready_to_write(within, name, data) as put:
+        put()
+    return within / name
+
+
+@contextmanager
+def ready_to_write(within: Path, name: str, data: bytes) -> Iterator[Callable[[], None]]:
+    """A file written beside the one whose place it takes once what is given is called.
+
+    Without that nothing is left of it. Parameters and errors are those of `write_whole`.
+    """
     named = within / name
     require_inside(real_path(named), within)
     named.parent.mkdir(parents=True, exist_ok=True)
@@ -45,11 +58,14 @@ def write_whole(within: Path, name: str, data: bytes) -> Path:
         write_new(fresh, data)
         if real.exists():  # who may read it stays as it was
             fresh.chmod(real.stat().st_mode & 0o777)
-        fresh.replace(real)
+
+        def put() -> None:
+            fresh.replace(real)
+            sync_folder(real.parent)
+
+        yield put
     finally:
         fresh.unlink(missing_ok=True)
-    sync_folder(real.parent)
-    return named
 
 
 def write_new(path: Path, data: bytes) -> None:

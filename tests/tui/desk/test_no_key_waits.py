@@ -16,12 +16,9 @@ from screens import screen_text, send_keys, settled
 from textual.pilot import Pilot
 
 from leafturn.almanac import Almanac, open_almanac
-from leafturn.garden.editing.garden_text import GardenText
 from leafturn_tui.app import LeafturnApp
 from leafturn_tui.desk import open_garden
 from leafturn_tui.desk.drawing import STILL
-from leafturn_tui.pages import plant_keys
-from leafturn_tui.panels.base import Waiting
 
 DAY = dt.date(2027, 2, 10)
 
@@ -206,33 +203,6 @@ def test_a_change_of_the_garden_file_is_written_at_once_and_read_behind(
     run(script, app_of(garden))
     assert read_on_main
     assert not any(read_on_main)
-
-
-@pytest.mark.parametrize(("year", "told"), [("2013", "year = 2013"), ("2012", "Nothing changes")])
-def test_a_change_of_the_garden_file_is_made_behind(
-    year: str, told: str, garden: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    go, on_main, read = threading.Event(), [], plant_keys.garden_text
-
-    def reading(path: Path) -> GardenText:
-        on_main.append(threading.current_thread() is threading.main_thread())
-        assert on_main[-1] or go.wait(20)
-        return read(path)
-
-    monkeypatch.setattr(plant_keys, "garden_text", reading)
-
-    async def script(app: LeafturnApp, pilot: Pilot[None]) -> None:
-        await send_keys(app, ["0"])
-        await shown(app, "boskoop")
-        await send_keys(app, ["e", *"year", "enter", "ctrl+u", *year, "enter", "enter"])
-        await shown(app, Waiting.title)
-        go.set()
-        await shown(app, told)
-        await send_keys(app, ["escape"])
-        assert "of boskoop?" in screen_text(app), "the question before"
-
-    run(script, app_of(garden))
-    assert on_main == [False]
 
 
 def test_files_changed_by_another_hand_are_read_and_reckoned_behind(

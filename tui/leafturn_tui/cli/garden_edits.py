@@ -6,6 +6,7 @@ import argparse
 import datetime as dt
 import sys
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.base.faults import clipped, did_you_mean
@@ -121,9 +122,8 @@ def move(words: list[str], today: dt.date) -> int:
     if given.correct:
         return _write(almanac, make, parser, only_show=given.show)
     note = MovedNote(on=almanac.on, plant=plant.id)
-    return _write(
-        almanac, make, parser, only_show=given.show, then=lambda: keep(almanac, note, today, offer=False)
-    )
+    noting = partial(keep, almanac, note, today, offer=False)
+    return _write(almanac, make, parser, only_show=given.show, noting=noting)
 
 
 def gone(words: list[str], today: dt.date) -> int:
@@ -143,7 +143,7 @@ def gone(words: list[str], today: dt.date) -> int:
         lambda: garden_text(almanac.file).changing(plant.id, {"state": "gone"}),
         parser,
         only_show=given.show,
-        then=lambda: keep(almanac, note, today, question="", offer=False),
+        noting=partial(keep, almanac, note, today, question="", offer=False),
     )
 
 
@@ -190,11 +190,12 @@ def _write(
     parser: Parser,
     *,
     only_show: bool,
-    then: Callable[[], Kept] | None = None,
+    noting: Callable[..., Kept] | None = None,
 ) -> int:
-    """Make an edit and show its lines; unless they were only to be shown, write them, then do the rest.
+    """Make an edit and show its lines; unless they were only to be shown, write them.
 
-    What was written is kept, with the note that the rest wrote, so that the pages can take both back.
+    `noting` writes them with a note, given them as `edit`. What was written is kept, so that the pages can
+    take both back.
     """
     try:
         edit = make()
@@ -210,22 +211,26 @@ def _write(
     if only_show:
         print("Nothing was written.")
         return FINE
+    status, after = FINE, almanac
     try:
-        edit.write()
+        if noting is None:
+            edit.write()
+        else:
+            status, after = noting(edit=edit)
     except NotTaken as why:
         return _not_written(str(why))
     except OSError as why:
         return _not_written(f"{edit.file.name}: nothing was written: {reason(why, writing=True)}.")
+    if noting is not None and after is almanac:
+        return status  # it was not noted, so it is not written
     print("Written.")
-    status, after = then() if then is not None else Kept(FINE, almanac)
-    before, newest = almanac.takeable(), after.takeable()
-    noted = newest is not None and (before is None or newest.id != before.id)
+    newest = after.takeable()
     lasts = KeptEdits(almanac.file).remember(
         KeptEdit(
             before=edit.before,
             after=edit.after,
             plant=edit.plant,
-            note=newest.id if newest is not None and noted else "",
+            note=newest.id if newest is not None and noting is not None else "",
             newest=newest.id if newest is not None else "",
         )
     )

@@ -22,6 +22,7 @@ from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.safe_text import safe_text
 
 if TYPE_CHECKING:
+    from leafturn.garden.editing.edits import Edit
     from leafturn.journal.entries import Entry
     from leafturn_tui.almanac_face import AlmanacFace
 
@@ -89,12 +90,13 @@ def keep(
     quiet: bool = False,
     question: str | None = None,
     offer: bool = True,
+    edit: Edit | None = None,
 ) -> Kept:
     """Write a note, asking where it is doubtful and someone is there to answer; `quiet` says no more.
 
     It is written today, whatever day it is of. `question` is a question that the words themselves raise;
     without one (None) the almanac is asked. With `offer` the lines are told that the garden file could take
-    up.
+    up. An `edit` of the garden file is written with it, and raises what `Almanac.note` says.
     """
     if almanac.read_only:
         return Kept(not_noted("the journal cannot be written; leafturn check says why"), almanac)
@@ -103,7 +105,7 @@ def keep(
         if doubt and not sure(doubt, KEPT_UNASKED):
             print("Nothing was noted.")
             return Kept(FINE, almanac)
-    almanac, kept = almanac.note(entry, today)
+    almanac, kept = almanac.note(entry, today, edit)
     if quiet:
         return Kept(FINE, almanac)
     said = f"noted: {grammar.entry_words(kept, today, almanac.garden)}"

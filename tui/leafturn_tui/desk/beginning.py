@@ -14,10 +14,9 @@ from textual.binding import Binding, BindingsMap
 
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.garden_text import GardenText
-from leafturn_tui.desk.bindings import LEAVE
 from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.frame import LEAST_HEIGHT, LEAST_WIDTH, TOO_SMALL
-from leafturn_tui.desk.newest_size import NewestSize
+from leafturn_tui.desk.newest_size import LEAVE, NewestSize
 from leafturn_tui.desk.widgets.lines import Lines
 from leafturn_tui.host import PanelFace
 from leafturn_tui.notes.beginning import (

@@ -6,10 +6,10 @@ from collections.abc import Iterable
 
 from textual.binding import Binding, BindingsMap
 
+from leafturn_tui.desk.newest_size import LEAVE
 from leafturn_tui.host import Key
 from leafturn_tui.pages import DIGITS, pages
 
-LEAVE = ("ctrl+c", "ctrl+q", "ctrl+d")
 MOVES = ("up", "down", "pageup", "pagedown", "home", "end")
 
 

@@ -8,13 +8,13 @@ from textual import events
 from textual.app import ComposeResult
 
 from leafturn_tui.desk.kept_picture import KeptPicture
-from leafturn_tui.desk.newest_size import NewestSize
+from leafturn_tui.desk.newest_size import LEAVE, NewestSize
 from leafturn_tui.desk.widgets.whole_window import WholeWindow
 from leafturn_tui.text.styles import Look
 
 
 class FirstScreen(NewestSize):
-    """Shows a kept picture and keeps the keys that are typed meanwhile.
+    """Shows a kept picture, for which keys that are typed meanwhile wait.
 
     A picture of another day is shown dim and says so, and keys meant for it are dropped.
 
@@ -33,17 +33,26 @@ class FirstScreen(NewestSize):
         self._look = look
         self._is_of_today = picture.on == on
         self._picture = picture.seen_on(on)
-        self.typed: list[events.Key] = []
 
     def compose(self) -> ComposeResult:
         """The picture alone."""
         yield WholeWindow(self._look, self._picture.lines)
 
+    def takes(self, typed: events.Key | events.Paste) -> bool:
+        """What leaves, and what is dropped; all else waits for the page that it is meant for."""
+        return super().takes(typed) and (not self._is_of_today or _key(typed) == "q" or self.leaves(typed))
+
+    def leaves(self, typed: events.Key | events.Paste) -> bool:
+        """Nobody has to wait for the garden who wants to leave it; `q` may be a letter of a note begun."""
+        return _key(typed) in LEAVE
+
     def on_key(self, event: events.Key) -> None:
-        """`q` leaves; other keys wait for the page that they are meant for."""
+        """Leave."""
         event.stop()
         event.prevent_default()
-        if event.key in ("q", "ctrl+c", "ctrl+d"):
+        if event.key in ("q", *LEAVE):
             self.app.exit()
-        elif self._is_of_today:
-            self.typed.append(event)
+
+
+def _key(typed: events.Key | events.Paste) -> str:
+    return typed.key if isinstance(typed, events.Key) else ""

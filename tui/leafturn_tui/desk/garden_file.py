@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
+
 from leafturn.base.faults import Unreadable
 from leafturn.files.reasons import reason
 from leafturn.garden.editing.edits import Edit, NotTaken
@@ -26,12 +29,10 @@ class GardenFile:
 
     def write(self, edit: Edit, entry: Entry | None = None) -> str:
         """Write the file, with a note of the same act; what is to be said of it."""
-        if wrong := self._replace(edit):
+        kept, wrong = self._replace(edit, None if entry is None else partial(self._shown.note, entry))
+        if wrong:
             return wrong
-        said, kept = f"written into {edit.file.name}: {edit.plant}; u takes it back", None
-        if entry is not None:
-            kept, wrong = self._shown.note(entry)
-            said = f"{said}. {wrong}" if wrong else f"{said}, with the note"
+        said = f"written into {edit.file.name}: {edit.plant}; u takes it back"
         self._kept.remember(
             KeptEdit(
                 before=edit.before,
@@ -41,7 +42,7 @@ class GardenFile:
                 newest=self._newest_note(),
             )
         )
-        return said
+        return said if kept is None else f"{said}, with the note"
 
     def last(self) -> Edit | None:
         """The last change of the file, if no note was written or taken back since.
@@ -63,25 +64,34 @@ class GardenFile:
         if last is None:
             return "There is nothing to take back."
         edit = last.edit(self._shown.almanac.file)
-        if wrong := self._replace(edit.undone()):
+        entries = (told.entry for told in self._shown.newest.book())
+        note = next((entry for entry in entries if last.note and entry.id == last.note), None)
+        _, wrong = self._replace(edit.undone(), None if note is None else partial(self._shown.withdraw, note))
+        if wrong:
             return wrong
         self._kept.forget_last()
         said = f"taken back: {edit.file.name} is as it was"
-        entries = (told.entry for told in self._shown.newest.book())
-        note = next((entry for entry in entries if last.note and entry.id == last.note), None)
-        return f"{said}; {self._shown.take_back(note)}" if note is not None else said
+        return said if note is None else f"{said}; {self._shown.taken_back(note)}"
 
-    def _replace(self, edit: Edit) -> str:
-        """Write the file and read the garden again; why not, or nothing."""
+    def _replace(
+        self, edit: Edit, noting: Callable[[Edit], tuple[Entry | None, str]] | None
+    ) -> tuple[Entry | None, str]:
+        """Write the file, with what is noted of it, and read the garden again; that note, and why not."""
+        kept = None
         try:
-            edit.write()
+            if noting is None:
+                edit.write()
+            else:
+                kept, wrong = noting(edit)
+                if kept is None:
+                    return None, wrong
             self._written = edit.after
             self._shown.read_again()
         except (NotTaken, Unreadable) as why:
-            return str(why)
+            return None, str(why)
         except OSError as why:
-            return f"Not written: {edit.file.name}: {reason(why, writing=True)}."
-        return ""
+            return None, f"Not written: {edit.file.name}: {reason(why, writing=True)}."
+        return kept, ""
 
     def _newest_note(self) -> str:
         newest = self._shown.newest.takeable()

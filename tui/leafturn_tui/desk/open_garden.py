@@ -10,6 +10,7 @@ from typing import TypeVar
 from msgspec.structs import replace
 
 from leafturn.base.faults import Unreadable
+from leafturn.garden.editing.edits import Edit
 from leafturn.journal.entries import Entry
 from leafturn_tui.almanac_face import AlmanacFace
 from leafturn_tui.desk.once import Once, Patience
@@ -156,9 +157,13 @@ class ShownGarden:
         self._then_said = lambda newest: f"{ANEW}{more(newest)}"
         return self._said(f"noted: {self._words(kept)}")
 
-    def note(self, entry: Entry) -> tuple[Entry | None, str]:
-        """Write a note; the note with its id, or None and why not."""
-        return self._write(lambda newest: newest.note(entry, self.today), [entry])
+    def note(self, entry: Entry, edit: Edit | None = None) -> tuple[Entry | None, str]:
+        """Write a note; the note with its id, or None and why not.
+
+        With it what the same act changes in the garden file, which is then to be read again; what that
+        raises is told by `Almanac.note`.
+        """
+        return self._write(lambda newest: newest.note(entry, self.today, edit), [entry])
 
     def keep_all(self, entries: Sequence[Entry], said: str) -> str:
         """Write the notes of one act; `said`, or why nothing was noted."""
@@ -167,8 +172,16 @@ class ShownGarden:
 
     def take_back(self, entry: Entry) -> str:
         """Take a note back; what is to be said of it."""
-        kept, wrong = self._write(lambda newest: newest.take_back(entry.id, self.today), [])
-        return wrong if kept is None else self._said(f"taken back: {self._words(entry)}")
+        kept, wrong = self.withdraw(entry)
+        return wrong if kept is None else self._said(self.taken_back(entry))
+
+    def withdraw(self, entry: Entry, edit: Edit | None = None) -> tuple[Entry | None, str]:
+        """Take a note back, with a change of the garden file as in `note`; None and why not, if it is not."""
+        return self._write(lambda newest: newest.take_back(entry.id, self.today, edit), [])
+
+    def taken_back(self, entry: Entry) -> str:
+        """That a note was taken back, in words."""
+        return f"taken back: {self._words(entry)}"
 
     def _said(self, done: str) -> str:
         """What was done, and where its week is still to be reckoned a word on that."""

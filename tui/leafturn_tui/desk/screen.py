@@ -19,6 +19,7 @@ from leafturn_tui.desk.beforehand import Beforehand
 from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.drawing import STILL
 from leafturn_tui.desk.garden_file import GardenFile
+from leafturn_tui.desk.newest_size import KeysTaken
 from leafturn_tui.desk.once import Once
 from leafturn_tui.desk.open_garden import ShownGarden
 from leafturn_tui.desk.whole_picture import keep_week
@@ -97,6 +98,7 @@ class Desk(Writing):
         def come() -> None:
             if self.panel is waiting:
                 self._answer(lambda: self._dialog.ask_instead(made.wait))
+                self.post_message(KeysTaken())
 
         if made.is_there(self._patience(come)):
             self.ask_next(made.wait())
@@ -153,6 +155,11 @@ class Desk(Writing):
         self.say(self._garden.set_day(on))
 
     # ---- keys ----------------------------------------------------------------------------------
+
+    def takes(self, typed: events.Key | events.Paste) -> bool:
+        """What is typed waits for a panel that is still being made; Esc lets that go."""
+        escapes = isinstance(typed, events.Key) and typed.key == "escape"
+        return super().takes(typed) and (escapes or not isinstance(self.panel, Waiting))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """A panel takes every key but those that end the program; a window too small leaves only `q`."""

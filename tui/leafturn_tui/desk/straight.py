@@ -1,11 +1,12 @@
 """A picture written straight to the terminal, before Textual is loaded and takes it over.
 
-Nothing typed meanwhile is lost: it waits until Textual reads it. Ctrl-C and the signals that end a program
-give the terminal back as it was.
+Nothing typed meanwhile is lost, changed or shown: it waits until Textual reads it, and Textual is given the
+terminal like that. Ctrl-C and the signals that end a program give it back as it was.
 """
 
 from __future__ import annotations
 
+import contextlib
 import signal
 import sys
 import termios
@@ -27,6 +28,8 @@ NO_WRAP, WRAP = "\x1b[?7l", "\x1b[?7h"
 _ENDS = (signal.SIGTERM, signal.SIGHUP)
 _IFLAG, _LFLAG, _CC = 0, 3, 6  # places in what `termios.tcgetattr` gives
 NO_KEY = b"\0"  # _POSIX_VDISABLE
+
+Attributes = list[Any]  # of a terminal, as `termios.tcgetattr` gives them
 
 
 class Straight:
@@ -62,18 +65,18 @@ class Straight:
     def _paint(self, lines: Sequence[Line]) -> None:
         self._write("".join(f"\x1b[{y};1H{self._drawn(line)}" for y, line in enumerate(lines, 1)))
 
-    def hand_over(self) -> None:
-        """From now on the terminal is Textual's."""
+    def hand_over(self) -> Attributes:
+        """From now on the terminal is Textual's, in which keys still wait; its attributes before that."""
         self._taken_over = True
-        termios.tcsetattr(sys.stdin, termios.TCSANOW, self._before)
+        return self._before
 
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
         for one, answer in self._answers.items():
             signal.signal(one, answer)
+        give_back(self._before)
         if not self._taken_over or error is not None:
-            termios.tcsetattr(sys.stdin, termios.TCSANOW, self._before)
             self._write(WRAP + OWN_SCREEN + SHOW_CURSOR)
 
     def _drawn(self, line: Line) -> str:
@@ -87,12 +90,19 @@ class Straight:
         sys.stdout.flush()
 
 
-def _letting_keys_wait(before: list[Any]) -> list[Any]:
+def give_back(attributes: Attributes) -> None:
+    """Give the terminal the attributes that it had; one that has gone needs none."""
+    with contextlib.suppress(termios.error):
+        termios.tcsetattr(sys.stdin, termios.TCSANOW, attributes)
+
+
+def _letting_keys_wait(before: Attributes) -> Attributes:
     """Attributes of a terminal in which keys wait unseen until they are read, and Ctrl-C alone acts."""
     attributes = [*before[:_CC], list(before[_CC])]
-    attributes[_IFLAG] &= ~termios.ICRNL
+    attributes[_IFLAG] &= ~(termios.ICRNL | termios.INLCR | termios.IGNCR | termios.IXON | termios.IXOFF)
     attributes[_LFLAG] &= ~(termios.ECHO | termios.ICANON | termios.IEXTEN)
-    attributes[_CC][termios.VSUSP] = NO_KEY
+    for key in (termios.VSUSP, termios.VQUIT):
+        attributes[_CC][key] = NO_KEY
     return attributes
 
 

@@ -53,6 +53,6 @@ class Panel:
 
 
 class Waiting(Panel):
-    """Stands for a panel that is still being made, and takes nothing."""
+    """Stands for a panel that is still being made; what is typed waits for that (`Desk.takes`)."""
 
-    title = "Being reckoned; it comes by itself."
+    title = "Being reckoned; it comes by itself, and then what is typed meanwhile."

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from leafturn.base.value import Value
 from leafturn.files.reading import real_path
-from leafturn.files.writing import write_whole
+from leafturn.files.writing import ready_to_write
 from leafturn.garden.reading.file import bytes_of
 
 
@@ -71,10 +72,29 @@ class Edit(Value):
         OSError
             If the disk does not take it; the file is then as it was.
         """
+        with self.ready() as put:
+            put()
+
+    @contextmanager
+    def ready(self) -> Iterator[Callable[[], None]]:
+        """The new file on the disk beside the old one, whose place it takes once what is given is called.
+
+        For a note of the same act: it is written between the two, so that the file is not changed without
+        it, and hardly anything can be in the file's way any more. Errors are those of `write`.
+        """
+        self._require_unchanged()
+        real = real_path(self.file)
+        with ready_to_write(real.parent, real.name, self.after) as place:
+
+            def put() -> None:
+                self._require_unchanged()
+                place()
+
+            yield put
+
+    def _require_unchanged(self) -> None:
         if bytes_of(self.file) != self.before:
             raise NotTaken(f"{self.file.name} has changed meanwhile; nothing was written.")
-        real = real_path(self.file)
-        write_whole(real.parent, real.name, self.after)
 
 
 def _different(was: list[str], now: list[str]) -> Iterator[EditedLine]:
