@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import csv
+import gc
 import os
 import shutil
+import signal
 from collections.abc import Iterator
 from importlib import resources
 from pathlib import Path
@@ -19,13 +21,30 @@ from tests.samples.places import DEMO, DEMO_DAY, GARDENS
 
 @pytest.fixture(scope="session", autouse=True)
 def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
-    """What the program and the processes of tests keep lies in a folder of the tests, bytecode too.
+    """What the program and the processes of tests keep lies in a folder of the tests.
 
-    An installed program has its bytecode; without it each process would compile some four hundred modules.
+    Bytecode too, where it is not to lie beside the code: an installed program has its own, and without it
+    each process would compile some four hundred modules.
     """
     os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
-    os.environ["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("bytecode"))
-    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
+        os.environ["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("bytecode"))
+
+
+def pytest_collection_finish() -> None:
+    """What was read to know the tests is looked through no more for objects that only hold each other.
+
+    It is so much that Python would seldom look at all, and gardens that are gone would fill the memory.
+    """
+    gc.collect()
+    gc.freeze()
+    gc.collect()  # by what is found now Python tells how soon to look again
+
+
+@pytest.fixture(scope="session", autouse=True)
+def ctrl_c_is_heard() -> None:
+    """What a shell starts in the background passes Ctrl-C over, and so would the programs of tests."""
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 @pytest.fixture(autouse=True)
