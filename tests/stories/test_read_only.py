@@ -19,6 +19,8 @@ TEXT = garden_text(plant("comice", "pear", cultivar="Comice"), plant("conference
 NOTE = '[[entry]]\non = 2027-04-01\nwhat = "look"\ntext = "buds swell"\n'
 NO_NOTES = "The journal's folder cannot be written, so no note can be kept: it may not be written to."
 
+NOT_WRITTEN = "garden.toml: nothing was written: it may not be written to."
+
 
 @pytest.fixture
 def garden(tmp_path: Path) -> Path:
@@ -88,17 +90,25 @@ def test_what_would_write_is_refused_in_a_sentence(
 
 
 @pytest.mark.parametrize(
-    ("command", "words"),
-    [("change", ("comice", "year", "2012")), ("move", ("comice", "5n")), ("add", ("medlar",))],
+    ("command", "words", "why"),
+    [
+        ("change", ("comice", "year", "2012"), NOT_WRITTEN),
+        (
+            "move",
+            ("comice", "5n"),
+            "Nothing was noted: the journal cannot be written; leafturn check says why.",
+        ),
+        ("add", ("medlar",), NOT_WRITTEN),
+    ],
 )
 def test_an_edit_that_the_disk_refuses_is_no_fault_of_the_words_typed(
-    closed: Path, command: str, words: tuple[str, ...]
+    closed: Path, command: str, words: tuple[str, ...], why: str
 ) -> None:
     """So no way to the help on them is shown, which would not help."""
     before = held(closed)
     done = told(closed, command, *words)
     assert done.returncode == 2
-    assert done.stderr == "garden.toml: nothing was written: it may not be written to.\n"
+    assert done.stderr == f"{why}\n"
     assert "Written" not in done.stdout
     assert held(closed) == before
 

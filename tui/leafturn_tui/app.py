@@ -149,10 +149,10 @@ def _of(screen: Screen[object]) -> NewestSize:
 class BeginningApp(KeyByKey):
     """Asks for a garden that is to lie in `folder`; tells whether it was written."""
 
-    def __init__(self, folder: Path) -> None:
+    def __init__(self, folder: Path, terminal: Attributes | None = None) -> None:
         from leafturn_tui.desk.beginning import BeginningScreen
 
-        super().__init__()
+        super().__init__(OverPicture, terminal)
         self._screen = BeginningScreen(folder, self._look)
 
     @property

@@ -71,14 +71,10 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
     """Open the pages, or print the round where there is no terminal."""
     if not _at_a_terminal():
         return week_printed(open_garden(named, on))
-    from leafturn_tui.desk.kept_picture import Window, kept
-    from leafturn_tui.desk.straight import Straight
-    from leafturn_tui.text.styles import terminal_look
+    from leafturn_tui.desk.kept_picture import kept
 
-    _prepare_for_pages(os.environ)
-    look = terminal_look()
-    window = Window(*os.get_terminal_size(), look.in_colour)
-    with Straight(look, window) as straight:
+    with _straight() as straight:
+        window = straight.window
         if picture := kept(Path(named), window):
             straight.paint(picture.seen_on(on))
         else:
@@ -92,6 +88,17 @@ def _show(named: str, on: dt.date, *, follow: bool) -> int:
     if app.failed:
         raise app.failed
     return app.return_code or FINE
+
+
+def _straight() -> Straight:
+    """The terminal, in which keys wait until there are pages."""
+    from leafturn_tui.desk.kept_picture import Window
+    from leafturn_tui.desk.straight import Straight
+    from leafturn_tui.text.styles import terminal_look
+
+    _prepare_for_pages(os.environ)
+    look = terminal_look()
+    return Straight(look, Window(*os.get_terminal_size(), look.in_colour))
 
 
 def _reckoned(named: str, on: dt.date, window: Window, straight: Straight) -> AlmanacFace:
@@ -156,12 +163,12 @@ def _new(words: list[str], today: dt.date) -> int:
 
 def _begin(folder: Path, today: dt.date) -> int:
     """Ask for a garden in the pages, and open it once it is written; the exit status."""
-    _prepare_for_pages(os.environ)
-    from leafturn_tui.app import BeginningApp
-    from leafturn_tui.notes.beginning import NOTHING
+    with _straight() as straight:
+        from leafturn_tui.app import BeginningApp
+        from leafturn_tui.notes.beginning import NOTHING
 
-    app = BeginningApp(folder)
-    app.show()
+        app = BeginningApp(folder, straight.hand_over())
+        app.show()
     if app.written:
         return _show(str(folder), today, follow=True)
     print(NOTHING)

@@ -222,7 +222,8 @@ def _write(
     except OSError as why:
         return _not_written(f"{edit.file.name}: nothing was written: {reason(why, writing=True)}.")
     if noting is not None and after is almanac:
-        return status  # it was not noted, so it is not written
+        print("Nothing was written.")
+        return status
     print("Written.")
     newest = after.takeable()
     lasts = KeptEdits(almanac.file).remember(

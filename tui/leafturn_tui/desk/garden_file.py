@@ -12,6 +12,7 @@ from leafturn.garden.editing.kept_edits import KeptEdit, KeptEdits
 from leafturn.garden.reading.file import bytes_of
 from leafturn.journal.entries import Entry
 from leafturn_tui.desk.open_garden import ShownGarden
+from leafturn_tui.notes import NotUnderstood
 
 
 class GardenFile:
@@ -28,10 +29,14 @@ class GardenFile:
         self._written: bytes | None = None  # as these pages left it
 
     def write(self, edit: Edit, entry: Entry | None = None) -> str:
-        """Write the file, with a note of the same act; what is to be said of it."""
-        kept, wrong = self._replace(edit, None if entry is None else partial(self._shown.note, entry))
-        if wrong:
-            return wrong
+        """Write the file, with a note of the same act; what is to be said of it.
+
+        Raises
+        ------
+        NotUnderstood
+            With why neither was written.
+        """
+        kept = self._replace(edit, None if entry is None else partial(self._shown.note, entry))
         said = f"written into {edit.file.name}: {edit.plant}; u takes it back"
         self._kept.remember(
             KeptEdit(
@@ -59,39 +64,34 @@ class GardenFile:
         return last.edit(file) if still or last.after == self._written else None
 
     def take_back(self) -> str:
-        """Take the last change back, with its note; what is to be said of it."""
+        """Take the last change back, with its note; what is to be said of it, or raised as by `write`."""
         last = self._kept.last()
         if last is None:
             return "There is nothing to take back."
         edit = last.edit(self._shown.almanac.file)
         entries = (told.entry for told in self._shown.newest.book())
         note = next((entry for entry in entries if last.note and entry.id == last.note), None)
-        _, wrong = self._replace(edit.undone(), None if note is None else partial(self._shown.withdraw, note))
-        if wrong:
-            return wrong
+        self._replace(edit.undone(), None if note is None else partial(self._shown.withdraw, note))
         self._kept.forget_last()
         said = f"taken back: {edit.file.name} is as it was"
         return said if note is None else f"{said}; {self._shown.taken_back(note)}"
 
-    def _replace(
-        self, edit: Edit, noting: Callable[[Edit], tuple[Entry | None, str]] | None
-    ) -> tuple[Entry | None, str]:
-        """Write the file, with what is noted of it, and read the garden again; that note, and why not."""
-        kept = None
+    def _replace(self, edit: Edit, noting: Callable[[Edit], Entry] | None) -> Entry | None:
+        """Write the file, with what is noted of it, and read the garden again; that note."""
         try:
+            kept = None
             if noting is None:
                 edit.write()
             else:
-                kept, wrong = noting(edit)
-                if kept is None:
-                    return None, wrong
+                kept = noting(edit)
             self._written = edit.after
             self._shown.read_again()
         except (NotTaken, Unreadable) as why:
-            return None, str(why)
+            raise NotUnderstood(str(why)) from None
         except OSError as why:
-            return None, f"Not written: {edit.file.name}: {reason(why, writing=True)}."
-        return kept, ""
+            said = f"Not written: {edit.file.name}: {reason(why, writing=True)}."
+            raise NotUnderstood(said) from None
+        return kept
 
     def _newest_note(self) -> str:
         newest = self._shown.newest.takeable()

@@ -14,7 +14,7 @@ from leafturn.garden.editing.edits import Edit
 from leafturn.journal.entries import Entry
 from leafturn_tui.almanac_face import AlmanacFace
 from leafturn_tui.desk.once import Once, Patience
-from leafturn_tui.notes import grammar
+from leafturn_tui.notes import NotUnderstood, grammar
 from leafturn_tui.text.phrases import long_day
 
 Kept = TypeVar("Kept")
@@ -149,34 +149,38 @@ class ShownGarden:
 
     def keep(self, entry: Entry, more: Callable[[AlmanacFace], str]) -> str:
         """Write a note; what is to be said of it, with what `more` adds from what is now known."""
-        kept, wrong = self.note(entry)
-        if kept is None:
-            return wrong
+        kept = self.note(entry)
         if self.newest is self.almanac:
             return f"noted: {self._words(kept)}{more(self.almanac)}"
         self._then_said = lambda newest: f"{ANEW}{more(newest)}"
         return self._said(f"noted: {self._words(kept)}")
 
-    def note(self, entry: Entry, edit: Edit | None = None) -> tuple[Entry | None, str]:
-        """Write a note; the note with its id, or None and why not.
+    def note(self, entry: Entry, edit: Edit | None = None) -> Entry:
+        """Write a note; the note with its id.
 
-        With it what the same act changes in the garden file, which is then to be read again; what that
-        raises is told by `Almanac.note`.
+        With it what the same act changes in the garden file, which is then to be read again.
+
+        Raises
+        ------
+        NotUnderstood
+            With why nothing was noted, as all that write here do.
+        NotTaken, OSError
+            If the garden file is not changed, as `Almanac.note`.
         """
         return self._write(lambda newest: newest.note(entry, self.today, edit), [entry])
 
     def keep_all(self, entries: Sequence[Entry], said: str) -> str:
-        """Write the notes of one act; `said`, or why nothing was noted."""
-        kept, wrong = self._write(lambda newest: newest.note_many(entries, self.today), entries)
-        return wrong if kept is None else self._said(said)
+        """Write the notes of one act; `said`, with a word on the week where it is still to be reckoned."""
+        self._write(lambda newest: newest.note_many(entries, self.today), entries)
+        return self._said(said)
 
     def take_back(self, entry: Entry) -> str:
         """Take a note back; what is to be said of it."""
-        kept, wrong = self.withdraw(entry)
-        return wrong if kept is None else self._said(self.taken_back(entry))
+        self.withdraw(entry)
+        return self._said(self.taken_back(entry))
 
-    def withdraw(self, entry: Entry, edit: Edit | None = None) -> tuple[Entry | None, str]:
-        """Take a note back, with a change of the garden file as in `note`; None and why not, if it is not."""
+    def withdraw(self, entry: Entry, edit: Edit | None = None) -> Entry:
+        """Take a note back, with a change of the garden file as in `note`; the note that says so."""
         return self._write(lambda newest: newest.take_back(entry.id, self.today, edit), [])
 
     def taken_back(self, entry: Entry) -> str:
@@ -192,19 +196,19 @@ class ShownGarden:
 
     def _write(
         self, write: Callable[[AlmanacFace], tuple[AlmanacFace, Kept]], entries: Sequence[Entry]
-    ) -> tuple[Kept | None, str]:
-        """Let the newest almanac write; what was kept, or None and why not."""
+    ) -> Kept:
+        """Let the newest almanac write; what was kept."""
         if self.newest.read_only:
-            return None, "Nothing is noted: the journal cannot be written (leafturn check says why)."
+            raise NotUnderstood("Nothing is noted: the journal cannot be written (leafturn check says why).")
         if any(map(self._is_noted, entries)):
-            return None, f"That is noted already. {RECKONED}"
+            raise NotUnderstood(f"That is noted already. {RECKONED}")
         try:
             written, kept = write(self.newest)
         except Unreadable as why:
-            return None, f"Not noted: {why}"
+            raise NotUnderstood(f"Not noted: {why}") from None
         self._turn(written, lambda newest: ANEW)
         self.lost, self.read_at = "", self._clock()
-        return kept, ""
+        return kept
 
     def _is_noted(self, entry: Entry) -> bool:
         """Whether a note of a job stands in the journal, which the week that is shown does not know of."""

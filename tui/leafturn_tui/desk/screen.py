@@ -26,6 +26,7 @@ from leafturn_tui.desk.whole_picture import keep_week
 from leafturn_tui.desk.worker import CameFar
 from leafturn_tui.desk.writing import Writing
 from leafturn_tui.host import Key, PageFace, PanelFace
+from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.pages import DIGITS, check_keys, pages, which_pages
 from leafturn_tui.panels.base import Waiting
 from leafturn_tui.text.styles import Look
@@ -207,7 +208,10 @@ class Desk(Writing):
         self._said = ""
         self._answered += 1
         self._garden.look_again(self._patience(self._files_read))
-        act()
+        try:
+            act()
+        except NotUnderstood as why:  # no panel asked for it, which would stay with what was typed
+            self.say(str(why))
         if before != (self._garden.state, self._said) or not (page_stays or self.panel):
             self._show_all()
         elif self.panel is None and not self._frame.too_small:

@@ -42,7 +42,7 @@ class Straight:
     """
 
     def __init__(self, look: Look, window: Window) -> None:
-        self._look, self._window = look, window
+        self._look, self.window = look, window
         self._taken_over = False
 
     def __enter__(self) -> Straight:
@@ -59,7 +59,7 @@ class Straight:
 
     def say(self, words: str) -> None:
         """Paint a window with a few words in its first line and nothing else."""
-        width, height, _ = self._window
+        width, height, _ = self.window
         self._paint(across([row(piece(fit(f" {words}", width), "dim")), *[BLANK] * (height - 1)], width))
 
     def _paint(self, lines: Sequence[Line]) -> None:

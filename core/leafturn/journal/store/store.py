@@ -35,6 +35,7 @@ from leafturn.journal.store.sealing import mark_of
 
 __all__ = ["JournalReading", "NotWritten", "Store"]
 
+MOST_NAMED = 5  # notes that are told to be there no more
 MOST_TOLD = 200  # characters that a withdrawal tells of the note it takes back
 
 Signature = tuple[int, int, int]  # inode, size [bytes], time of last change [ns]
@@ -78,6 +79,7 @@ class Store:
         self._folder = folder
         self._patience = patience
         self._known: dict[Path, tuple[Signature, FileReading]] = {}
+        self._seen: dict[tuple[str, str], Entry] = {}  # by id and check sum
 
     def read(self) -> JournalReading:
         """Everything the journal holds. A torn tail is set aside first, if that can be done."""
@@ -106,7 +108,12 @@ class Store:
         return JournalReading(
             entries=own,
             faults=(*faults, *listed(wrong, FOLDER)),
-            notes=(*(blocked or _turned_away(files, readings)), *_cut_short(files), *told),
+            notes=(
+                *(blocked or _turned_away(files, readings)),
+                *_cut_short(files),
+                *told,
+                *self._no_more(own),
+            ),
             read_only=bool(blocked),
         )
 
@@ -164,6 +171,20 @@ class Store:
             on=on or written, entry=entry_id, was=was[:MOST_TOLD], mark=mark_of(target), by=by, text=text
         )
         return self.append(back, written)
+
+    def _no_more(self, own: Sequence[Entry]) -> list[str]:
+        """A sentence if notes that were read before stand in no file any more."""
+        now = {(entry.id, entry.sum): entry for entry in own if entry.sum}
+        self._seen |= now
+        if len(self._seen) == len(now):
+            return []
+        gone = [entry for key, entry in self._seen.items() if key not in now]
+        words = "; ".join(f"{in_words(entry)}, {entry.on}" for entry in gone[:MOST_NAMED])
+        more = f"; and {len(gone) - MOST_NAMED} more" if len(gone) > MOST_NAMED else ""
+        said = f"The journal held notes that it holds no more: {words}{more}."
+        return [
+            f"{said} If another program put an older file back, look for the newer one, or note them again."
+        ]
 
     def _copies(self, faults: list[Fault]) -> list[tuple[JournalFile, FileReading]]:
         """What copies of the files hold; they are never mended."""
