@@ -11,6 +11,7 @@ from leafturn.answers.alternation import OnOff, swings
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray, at_share, median, medians
 from leafturn.base.value import Value
+from leafturn.bloom.beyond import tells_nothing
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import prior_of
@@ -62,7 +63,10 @@ class Gap(Value):
 
 
 class Larder(Value):
-    """The whole year: weeks, gaps of picking and of forage, plants known to swing, and what hardly sets."""
+    """The whole year: weeks, gaps of picking and of forage, plants known to swing, and what hardly sets.
+
+    Of plants that are `undated` no day of bloom is told here, so what they bear stands in no week.
+    """
 
     weeks: tuple[Week, ...]
     picking_gaps: tuple[Gap, ...]
@@ -70,6 +74,7 @@ class Larder(Value):
     swings: tuple[OnOff, ...]
     not_known: tuple[str, ...]
     barren: tuple[str, ...] = ()
+    undated: tuple[str, ...] = ()
 
 
 Span = tuple[float, float]
@@ -119,8 +124,10 @@ def larder(
         for monday in _mondays(axis)
     )
     have = {k.name for k in kinds.values()}
-    hungry = [n for n, w in enumerate(weeks) if not w.picked and not w.kept]
-    bare = [n for n, w in enumerate(weeks) if w.flying and len(w.forage) < FEW]
+    undated = tuple(p.id for p in able if _is_undated(forecasts[p.id], kinds[p.id]))
+    told = bool(picking or forage or not undated)  # else every week would seem empty
+    hungry = [n for n, w in enumerate(weeks) if told and not w.picked and not w.kept]
+    bare = [n for n, w in enumerate(weeks) if told and w.flying and len(w.forage) < FEW]
     region = region_named(day.garden.place.region)
     nights = coldest_nights(weather.usual, day.garden.place.frost_pocket_c)
     spans = _spans_of_kinds(day.library, weather, have, nights, region) if hungry or bare else {}
@@ -130,6 +137,7 @@ def larder(
         forage_gaps=tuple(_gaps(bare, weeks, axis, {k: s[0] for k, s in spans.items()})),
         swings=tuple(swings(day.entries, axis.southern)),
         barren=tuple(p.id for p in able if p.id in barren and kinds[p.id].harvest.is_food),
+        undated=undated,
         not_known=tuple(p.id for p in able if kinds[p.id].forage.nectar is None
                         and kinds[p.id].forage.pollen is None and not kinds[p.id].has("bee plant")),
     )  # fmt: skip
@@ -139,6 +147,12 @@ def _picking(forecast: BloomForecast) -> Span | None:
     if forecast.ripe is None or forecast.picked is None:
         return None
     return _middle(forecast.ripe, forecast.picked)
+
+
+def _is_undated(forecast: BloomForecast, kind: Kind) -> bool:
+    """Whether something is picked of a plant that may flower on any day for all that is told."""
+    bears = kind.harvest.is_food and forecast.ripe is not None
+    return bears and not np.isfinite(at_share(forecast.first_open, 0.5))
 
 
 def _open(forecast: BloomForecast) -> Span | None:
@@ -214,9 +228,9 @@ def _spans_of_kinds(
 ) -> dict[str, tuple[Span | None, Span | None]]:
     """When kinds not here would be open and be picked in a usual season of this garden, roughly.
 
-    From when each kind opens here and its days to full bloom, to ripe and of picking; kinds that
-    spread into wild land or poison, and those too tender for the coldest `nights` of the years, are never
-    proposed.
+    From when each kind opens here and its days to full bloom, to ripe and of picking; kinds of which no day
+    is told in this climate, that spread into wild land or poison, and those too tender for the coldest
+    `nights` of the years, are never proposed.
     """
     found: dict[str, tuple[Span | None, Span | None]] = {}
     for name, kind in library.kinds.items():
@@ -225,7 +239,10 @@ def _spans_of_kinds(
             continue
         if is_too_tender(kind, nights) or spreads_into_wild_land(kind, region):
             continue
-        level = np.array([prior.at(weather.winter).levels.middle])
+        here = prior.at(weather.winter, weather.summer)
+        if here.any_month or tells_nothing(here, weather):
+            continue
+        level = np.array([here.levels.middle])
         opens = median(weather.usual_warmth.day_reached(prior.response, level))
         if not np.isfinite(opens):
             continue

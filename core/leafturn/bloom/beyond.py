@@ -24,7 +24,12 @@ def tells_nothing(here: KindHere, weather: SeasonWeather) -> bool:
     """Whether nothing can be said of when a kind opens here without notes of it."""
     beyond = NOTHING_MILDER if weather.winter > 0 else NOTHING_COLDER
     too_far = here.winter_outside > beyond or here.summer_outside > NOTHING_COOLER
-    return too_far or weather.seasons < LEAST_SEASONS
+    return too_far or without_winter(weather)
+
+
+def without_winter(weather: SeasonWeather) -> bool:
+    """Whether the months of the year are so alike that there is no winter to count from."""
+    return weather.seasons < LEAST_SEASONS
 
 
 def beyond_words(
@@ -39,10 +44,13 @@ def beyond_words(
         Kinds noted here: their own notes tell.
     weather : SeasonWeather
     """
-    told = {kind: one for kind, one in here.items() if kind not in noted}
+    if unbound := sorted(kind for kind, one in here.items() if one.any_month):
+        yield f"Flowers of these come in any month, so no date is given until they open: {', '.join(unbound)}."
+    told = {kind: one for kind, one in here.items() if kind not in noted and not one.any_month}
     silent = sorted(kind for kind, one in told.items() if tells_nothing(one, weather))
-    if silent and weather.seasons < LEAST_SEASONS:
-        yield f"The year here has no winter to count from, so no bloom date is given: {', '.join(silent)}."
+    if silent and without_winter(weather):
+        given = "so no date of bloom or picking is given"
+        yield f"The year here has no winter to count from, {given}: {', '.join(silent)}."
     elif silent:
         yield (
             f"{_climate(weather)} so far from those these kinds were learnt in "

@@ -160,7 +160,9 @@ class _Forecaster:
     def _with_notes(self, target: str, level: Level, days: FloatArray) -> tuple[FloatArray, float]:
         """Days as own dates and the cultivar move them, and the share that dates have."""
         notes = self.notes.of(target)
-        if not notes and tells_nothing(self.targets.here[target], self.weather):
+        here = self.targets.here[target]
+        unbound = here.any_month and not any(note.lasting for note in notes)
+        if unbound or (not notes and tells_nothing(here, self.weather)):
             return np.full_like(days, np.inf), 0.0
         late = 0.0 if target.endswith(LEAF) else self.targets.lengths[target].late
         dates = self._by_dates(target, level, notes)

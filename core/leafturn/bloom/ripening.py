@@ -10,6 +10,7 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.kept import kept
+from leafturn.bloom.beyond import without_winter
 from leafturn.bloom.draws import draws_of
 from leafturn.bloom.leafing import fall_after_frost
 from leafturn.bloom.notes.observations import LEAF
@@ -225,8 +226,14 @@ class Harvests:
         return np.asarray(np.cumsum(daily_warmth(*usual), axis=1).mean(axis=0))
 
     def _in_season(self, kind: Kind, season: Sequence[str]) -> tuple[FloatArray, FloatArray]:
-        """Leaves, shoots and roots: from one date to another as at the climate of the books."""
+        """Leaves, shoots and roots: from one date to another as at the climate of the books.
+
+        Never where no winter parts one year of growth from the next.
+        """
         weather, axis = self._weather, self._weather.axis
+        if without_winter(weather):
+            never = np.full(weather.now.draws, np.inf)
+            return never, never
         spread = kind.harvest.spread_days.value if kind.harvest.spread_days else RIPE_SPREAD_DAYS
         ends = []
         for text in season:

@@ -29,7 +29,7 @@ Shape = Literal[
     "many-stemmed", "thicket", "clump", "mat", "climbing",
 ]  # fmt: skip
 Shade = Literal["very tolerant", "tolerant", "intermediate", "intolerant", "very intolerant"]
-BloomTiming = Literal["resting buds", "cool weeks", "new shoots", "short days"]
+BloomTiming = Literal["resting buds", "cool weeks", "new shoots", "short days", "any month"]
 System = Literal[
     "self-fertile", "partly self-fertile", "self-incompatible", "dioecious", "dichogamous",
     "sets without pollen", "fruit not wanted",
@@ -42,7 +42,7 @@ class BloomFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     `start` is "season" (1 January, 1 July in the south) or a northern month and day such as "12-01", moved
     by half a year in the south. `spread_days` is the standard deviation [d] of first open about what heat
     alone says. `timing` tells what sets the day: buds that rested through the winter (where nothing is
-    said), cool weeks of winter, shoots of the year, or days that shorten.
+    said), cool weeks of winter, shoots of the year, days that shorten, or none of these: it flowers in any month.
     """
 
     timing: Fact[BloomTiming] | None = None

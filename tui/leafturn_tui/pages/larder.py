@@ -82,7 +82,7 @@ class LarderPage(Page, key="7", question=QUESTION):
         empty = [phrases.stretch(g.start, g.end, on) for g in found.picking_gaps[:2]]
         said = (f"nothing {empty[0]}", *empty[1:]) if empty else ("no empty week",)
         if not any(week.picked or week.kept for week in found.weeks):
-            said = ("nothing all year",)
+            said = ("no week is told" if found.undated else "nothing all year",)
         short = [f"bees go short {phrases.stretch(g.start, g.end, on)}" for g in found.forage_gaps[:1]]
         return (*said, *short)
 

@@ -20,7 +20,8 @@ QUESTION = Question(asked="When is there nothing to pick?", place=100)
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """What is picked and what bees find in every week, the gaps, and what would fill them."""
     found = almanac.larder()
-    for week in found.weeks:
+    dated = any(week.picked or week.kept or week.forage for week in found.weeks)
+    for week in found.weeks if dated or not found.undated else ():
         when = f"week {week.number}, from {phrases.day(week.first, almanac.on)}"
         yield f"{when}, {len(week.picked)} to pick, {len(week.forage)} open. {week_words(week)}"
     yield from group_lines(larder_groups(found, almanac))
@@ -57,6 +58,10 @@ def larder_groups(larder: Larder, almanac: AlmanacFace) -> Groups:
     says = "hardly any fruit sets without a partner; a harvest or a set once noted counts them in."
     hardly = [f"{barren}: {says}"] if barren else []
     return (
+        (
+            "in no week, since no day is told of them here",
+            [", ".join(larder.undated)] if larder.undated else [],
+        ),
         ("nothing to pick and nothing in store", [gap_words(g, almanac.on) for g in larder.picking_gaps]),
         ("fewer than two plants open while bees fly", [gap_words(g, almanac.on) for g in larder.forage_gaps]),
         ("heavy and light years", [s.says for s in larder.swings]),

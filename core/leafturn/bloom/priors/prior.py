@@ -63,6 +63,8 @@ class KindHere(Value):
         How far the climate's winter and summer lie outside those the kind was learnt in; 0 inside.
     summer_outside : float [degC]
         The part of it by which the summer is cooler.
+    any_month : bool
+        Whether it opens whenever it has grown enough, so that no day can be told.
     """
 
     levels: LevelSpreads
@@ -71,6 +73,7 @@ class KindHere(Value):
     year_spread: float = 6.0
     degrees_outside: float = 0.0
     summer_outside: float = 0.0
+    any_month: bool = False
 
     @property
     def winter_outside(self) -> float:

@@ -79,6 +79,9 @@ class Stated(msgspec.Struct, frozen=True):
     spreads: Spreads
 
 
+ANY_MONTH = "any month"  # the way of flowering that no weather times
+
+
 stated = packaged("leafturn.bloom.priors", "stated.toml", Stated)
 
 
@@ -88,7 +91,7 @@ def timing_of(kind: Kind) -> Timing:
     way = kind.bloom.timing.value if kind.bloom.timing else "resting buds"
     if way == "short days":
         return known.short_days
-    if way == "new shoots":
+    if way in ("new shoots", ANY_MONTH):
         return known.new_shoots
     if way == "cool weeks":
         return known.cool_weeks
@@ -104,7 +107,10 @@ def stated_prior(kind: Kind) -> BloomPrior | None:
         return None
     base = kind.bloom.base_c.value if kind.bloom.base_c else 5.0
     start = kind.bloom.start.value if kind.bloom.start else "season"
-    return _prior(timing_of(kind), fact.value, base, start, fact.sure == "guess", kind.guessed)
+    any_month = kind.bloom.timing is not None and kind.bloom.timing.value == ANY_MONTH
+    return _prior(
+        timing_of(kind), fact.value, base, start, fact.sure == "guess", kind.guessed, any_month=any_month
+    )
 
 
 def leaf_prior(heat: float, guess: bool = False) -> BloomPrior:
@@ -113,7 +119,16 @@ def leaf_prior(heat: float, guess: bool = False) -> BloomPrior:
 
 
 @lru_cache(maxsize=1024)
-def _prior(timing: Timing, heat: float, base: float, start: str, guess: bool, unknown: bool) -> BloomPrior:
+def _prior(
+    timing: Timing,
+    heat: float,
+    base: float,
+    start: str,
+    guess: bool,
+    unknown: bool,
+    *,
+    any_month: bool = False,
+) -> BloomPrior:
     level, day = level_of(timing, heat, base, start)
     known = stated()
     spreads = known.spreads
@@ -129,6 +144,7 @@ def _prior(timing: Timing, heat: float, base: float, start: str, guess: bool, un
             chance=(1 - spreads.drift_share) * within, drift_years=spreads.drift_years,
         ),
         day=day,
+        any_month=any_month,
     )  # fmt: skip
     winters = known.winters.cool_weeks if timing == known.cool_weeks else known.winters.pooled
     return BloomPrior(
