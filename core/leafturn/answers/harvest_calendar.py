@@ -150,9 +150,8 @@ def _picking(forecast: BloomForecast) -> Span | None:
 
 
 def _is_undated(forecast: BloomForecast, kind: Kind) -> bool:
-    """Whether something is picked of a plant that may flower on any day for all that is told."""
-    bears = kind.harvest.is_food and forecast.ripe is not None
-    return bears and not np.isfinite(at_share(forecast.first_open, 0.5))
+    """Whether something is picked of a plant of whose flowers no day is told."""
+    return kind.harvest.is_food and forecast.ripe is not None and not forecast.told
 
 
 def _open(forecast: BloomForecast) -> Span | None:

@@ -45,7 +45,8 @@ def beyond_words(
     weather : SeasonWeather
     """
     if unbound := sorted(kind for kind, one in here.items() if one.any_month):
-        yield f"Flowers of these come in any month, so no date is given until they open: {', '.join(unbound)}."
+        names = ", ".join(unbound)
+        yield f"Flowers of these come in any month, so no date is given until they open: {names}."
     told = {kind: one for kind, one in here.items() if kind not in noted and not one.any_month}
     silent = sorted(kind for kind, one in told.items() if tells_nothing(one, weather))
     if silent and without_winter(weather):

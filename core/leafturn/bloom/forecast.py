@@ -159,16 +159,21 @@ class _Forecaster:
 
     def _with_notes(self, target: str, level: Level, days: FloatArray) -> tuple[FloatArray, float]:
         """Days as own dates and the cultivar move them, and the share that dates have."""
-        notes = self.notes.of(target)
-        here = self.targets.here[target]
-        unbound = here.any_month and not any(note.lasting for note in notes)
-        if unbound or (not notes and tells_nothing(here, self.weather)):
+        if self._is_silent(target):
             return np.full_like(days, np.inf), 0.0
+        notes = self.notes.of(target)
         late = 0.0 if target.endswith(LEAF) else self.targets.lengths[target].late
         dates = self._by_dates(target, level, notes)
         if dates is None:
             return days + late, 0.0
         return with_dates(days, dates, target) + late, dates.share
+
+    def _is_silent(self, target: str) -> bool:
+        """Whether no day can be told of a target: what opens in any month goes by no spring before."""
+        notes, here = self.notes.of(target), self.targets.here[target]
+        if here.any_month:
+            return not any(note.lasting for note in notes)
+        return not notes and tells_nothing(here, self.weather)
 
     def _by_dates(self, target: str, level: Level, notes: list[LevelNote]) -> ByDates | None:
         """What a plant's own dates of earlier springs say by themselves."""
@@ -217,6 +222,7 @@ class _Forecaster:
             chill_short=targets.short[plant.id],
             ripens_as_kind=ripe is not None and harvests.by_kind_alone(plant),
             questioned=self.notes.questioned(plant.id),
+            told=not self._is_silent(plant.id) or bool(np.isfinite(stages[0]).any()),
         )  # fmt: skip
 
     def _days_of(self, prior: BloomPrior, level: Level) -> float:

@@ -82,6 +82,8 @@ class BloomForecast(Value, eq=False):
         Whether it ripens by its kind's days alone, though cultivars of the kind lie apart.
     questioned : tuple of str
         Own notes that lie far from the others, one sentence each; they count for little.
+    told : bool
+        Whether anything can be said of when it opens; if not, its days are inf and mean nothing.
     """
 
     plant: str
@@ -100,6 +102,7 @@ class BloomForecast(Value, eq=False):
     chill_short: float | None = None
     ripens_as_kind: bool = False
     questioned: tuple[str, ...] = ()
+    told: bool = True
 
     def course(self) -> Iterator[tuple[Stage, FloatArray]]:
         """Every stage that is foreseen with its days, (draws,) [day number], in order."""

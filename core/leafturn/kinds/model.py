@@ -42,7 +42,7 @@ class BloomFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     `start` is "season" (1 January, 1 July in the south) or a northern month and day such as "12-01", moved
     by half a year in the south. `spread_days` is the standard deviation [d] of first open about what heat
     alone says. `timing` tells what sets the day: buds that rested through the winter (where nothing is
-    said), cool weeks of winter, shoots of the year, days that shorten, or none of these: it flowers in any month.
+    said), cool weeks of winter, shoots of the year, days that shorten, or nothing ("any month").
     """
 
     timing: Fact[BloomTiming] | None = None

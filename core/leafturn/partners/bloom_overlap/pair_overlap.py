@@ -149,6 +149,9 @@ class BloomOverlaps:
         return {g: self._counted(shedding(*self._gives, FLOWER_ORDERS[g])) for g in _used(self._give_may)}
 
     def _counted(self, days: Window) -> Window:
+        """Days as the carrier counts them; of a group of which no day is known there is nothing to count."""
+        if not np.isfinite(days.start).any():
+            return days
         return Window(self._clock(days.start), self._clock(days.end))
 
 

@@ -188,7 +188,7 @@ class _Counter:
 
     def _bloom(self, plant_id: str) -> tuple[FloatArray, FloatArray] | None:
         forecast = self.season.forecasts.get(plant_id)
-        return (forecast.first_open, forecast.end) if forecast else None
+        return (forecast.first_open, forecast.end) if forecast and forecast.told else None
 
     def _group(self, genotype: Genotype) -> CrossGroup:
         return self.groups.setdefault(genotype.cross_group, CrossGroup(genotype.cross_group))
