@@ -16,8 +16,7 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import prior_of
 from leafturn.garden.model import DEAD
-from leafturn.garden.regions import Region, region_named
-from leafturn.kinds.library import Library
+from leafturn.garden.regions import region_named
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import spreads_into_wild_land
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
@@ -123,14 +122,13 @@ def larder(
         )
         for monday in _mondays(axis)
     )
-    have = {k.name for k in kinds.values()}
     undated = tuple(p.id for p in able if _is_undated(forecasts[p.id], kinds[p.id]))
-    told = bool(picking or forage or not undated)  # else every week would seem empty
-    hungry = [n for n, w in enumerate(weeks) if told and not w.picked and not w.kept]
-    bare = [n for n, w in enumerate(weeks) if told and w.flying and len(w.forage) < FEW]
-    region = region_named(day.garden.place.region)
+    told = weeks if picking or forage or not undated else ()
+    hungry = [n for n, w in enumerate(told) if not w.picked and not w.kept]
+    bare = [n for n, w in enumerate(told) if w.flying and len(w.forage) < FEW]
     nights = coldest_nights(weather.usual, day.garden.place.frost_pocket_c)
-    spans = _spans_of_kinds(day.library, weather, have, nights, region) if hungry or bare else {}
+    have = {k.name for k in kinds.values()}
+    spans = _spans_of_kinds(day, weather, have, nights) if hungry or bare else {}
     return Larder(
         weeks=weeks,
         picking_gaps=tuple(_gaps(hungry, weeks, axis, {k: s[1] for k, s in spans.items()})),
@@ -223,7 +221,7 @@ def _runs(numbers: Sequence[int]) -> Iterator[list[int]]:
 
 
 def _spans_of_kinds(
-    library: Library, weather: SeasonWeather, have: set[str], nights: FloatArray, region: Region | None
+    day: GardenDay, weather: SeasonWeather, have: set[str], nights: FloatArray
 ) -> dict[str, tuple[Span | None, Span | None]]:
     """When kinds not here would be open and be picked in a usual season of this garden, roughly.
 
@@ -232,7 +230,8 @@ def _spans_of_kinds(
     `nights` of the years, are never proposed.
     """
     found: dict[str, tuple[Span | None, Span | None]] = {}
-    for name, kind in library.kinds.items():
+    region = region_named(day.garden.place.region)
+    for name, kind in day.library.kinds.items():
         prior = prior_of(kind, {})
         if name in have or prior is None or kind.has("poisonous"):
             continue

@@ -131,7 +131,7 @@ def _why_none(rule: Rule, subject: Subject, season: SeasonModel) -> str:
 def _misses(rule: Rule, season: SeasonModel) -> Iterator[RuleMiss]:
     garden = season.day.garden
     if rule.applies.subject == "heap":
-        missed = ((heap.id, tuple(misses_heap(rule, heap))) for heap in garden.heaps)
+        missed = ((heap.id, tuple(misses_heap(rule, heap, season))) for heap in garden.heaps)
     else:
         missed = ((plant.id, tuple(misses(rule, plant, season))) for plant in garden.plants)
     return (RuleMiss(subject=subject, why=why) for subject, why in missed if why)

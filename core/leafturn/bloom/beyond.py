@@ -9,12 +9,12 @@ import numpy as np
 from leafturn.base import quantities
 from leafturn.bloom.priors.prior import KindHere
 from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.season.climate import EVEN_SEASONS
 
 # [degC] so far outside, dates are missed by weeks and more: none is given. Stated dates of Japanese cherries
 # hold to 3.5 degrees milder and are missed by three months at 6; no record lies between.
 NOTHING_MILDER, NOTHING_COLDER = 5.0, 9.0
 NOTHING_COOLER = 7.0  # the same of summers, under which hardly anything ripens; guess
-LEAST_SEASONS = 6.0  # [degC] range of the year's means under which there is no winter to count from; guess
 # [degC] nearer than that ranges are hardly wider: of winters, of summers
 WORTH_SAYING, WORTH_SAYING_OF_SUMMERS = 1.5, 0.25
 SHORT_CHILL = 0.2  # spread added to ln warmth where a winter's chill falls short in every year; guess
@@ -29,7 +29,7 @@ def tells_nothing(here: KindHere, weather: SeasonWeather) -> bool:
 
 def without_winter(weather: SeasonWeather) -> bool:
     """Whether the months of the year are so alike that there is no winter to count from."""
-    return weather.seasons < LEAST_SEASONS
+    return weather.seasons < EVEN_SEASONS
 
 
 def beyond_words(

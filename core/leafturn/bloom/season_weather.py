@@ -15,6 +15,7 @@ from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.site_years import SiteYears, site_years
 from leafturn.bloom.warmth import Warmth, warmth_of
 from leafturn.season.axis import SeasonAxis
+from leafturn.season.climate import range_of_months
 from leafturn.season.degree_days import four_case
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
@@ -76,9 +77,7 @@ class SeasonWeather(Value, eq=False):
     @cached_property
     def seasons(self) -> float:
         """How far the usual year's warmest and coldest months lie apart [degC]."""
-        means = np.nanmean(self.usual.tmean, axis=0)
-        monthly = means[61 : 61 + 360].reshape(12, 30).mean(axis=1)
-        return float(monthly.max() - monthly.min())
+        return range_of_months(self.usual)
 
     @property
     def warmth(self) -> Warmth:

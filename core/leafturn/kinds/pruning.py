@@ -16,7 +16,8 @@ if TYPE_CHECKING:
     from leafturn.kinds.model import Cultivar, Kind
 
 Climate = Literal[
-    "cold winters", "mild winters", "cool summers", "warm summers", "dry summers", "wet summers"
+    "cold winters", "mild winters", "cool summers", "warm summers", "dry summers", "wet summers",
+    "dry winters", "wet winters", "marked seasons", "even seasons",
 ]  # fmt: skip
 Phrases = str | tuple[str, ...]
 ONE_WAY = ","  # what stands before it names a way, what stands after it one of its cases
@@ -50,7 +51,7 @@ class PruningWay(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     It is for the `kinds` named, else for kinds with one of `traits` (of one of `habits`, if any are given);
     in climates where every word of `where` holds and not every word of `except_where`. `closed` are the spans
     of `never`, each from one moment to another, over New Year where the second comes before the first. `says`
-    stands in for cuts that no rule tells of.
+    stands in for cuts that no rule tells of, `frost_why` is told beside `why` where frost comes.
     """
 
     kinds: tuple[str, ...] = ()
@@ -60,6 +61,7 @@ class PruningWay(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     except_where: tuple[Climate, ...] = ()
     says: Fact[str] | None = None
     why: Fact[str]
+    frost_why: Fact[str] | None = None
     never: Fact[str] | None = None
     closed: tuple[tuple[str, str], ...] = ()
     cuts: dict[str, CutWindow] = {}
@@ -129,6 +131,8 @@ def pruning_lines(
         if (never := own.avoid or way.never) is not None:
             yield f"not cut{where}", never
         yield f"because{where}", own.why or way.why
+        if way.frost_why is not None and own.why is None:
+            yield f"because{where}", way.frost_why
 
 
 def window_words(cut: CutWindow) -> str:

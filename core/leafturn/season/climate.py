@@ -10,7 +10,8 @@ from leafturn.season.ensemble import Ensemble
 # differ: Philadelphia from north Georgia, London from Missouri, California from Oregon (tests/checks).
 MILD_WINTER_C = 3.0
 WARM_SUMMER_C = 21.0
-DRY_SUMMER_MM = 60.0
+DRY_SEASON_MM = 60.0
+EVEN_SEASONS = 6.0  # [degC] under this range of the year's means there is no winter to count from; guess
 
 _FIRST_MONTH = 61  # the day of the axis that begins the season: 1 January, south 1 July
 _WINTER = slice(_FIRST_MONTH - 31, _FIRST_MONTH + 59)  # December to February, south June to August
@@ -18,8 +19,15 @@ _SUMMER = slice(_FIRST_MONTH + 151, _FIRST_MONTH + 243)  # June to August, south
 _MIDSUMMER = slice(_FIRST_MONTH + 181, _FIRST_MONTH + 212)
 
 
+def range_of_months(usual: Ensemble) -> float:
+    """How far the usual year's warmest and coldest months lie apart [degC]."""
+    means = np.nanmean(usual.tmean, axis=0)
+    monthly = means[_FIRST_MONTH : _FIRST_MONTH + 360].reshape(12, 30).mean(axis=1)
+    return float(monthly.max() - monthly.min())
+
+
 def climate_words(usual: Ensemble) -> frozenset[str]:
-    """The words that hold of a place: winters cold or mild, summers cool or warm, dry or wet.
+    """The words that hold of a place: winters cold or mild, summers cool or warm, either dry or wet.
 
     Parameters
     ----------
@@ -29,14 +37,18 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
     Notes
     -----
     Winters are mild where December to February has a mean of 3 degC or more, summers warm where July has a
-    mean of 21 degC or more, and dry where June to August bring less than 60 mm of rain (half a year later in
-    the south).
+    mean of 21 degC or more. Either is dry where its three months bring less than 60 mm of rain (half a year
+    later in the south). Seasons are even where the means of the months lie less than 6 degC apart.
     """
     winter = float(np.nanmean(usual.tmean[:, _WINTER]))
     summer = float(np.nanmean(usual.tmean[:, _MIDSUMMER]))
-    rain = float(np.nanmean(np.nansum(usual.rain[:, _SUMMER], axis=1)))
+    rain, winter_rain = (
+        float(np.nanmean(np.nansum(usual.rain[:, months], axis=1))) for months in (_SUMMER, _WINTER)
+    )
     return frozenset((
         "mild winters" if winter >= MILD_WINTER_C else "cold winters",
         "warm summers" if summer >= WARM_SUMMER_C else "cool summers",
-        "dry summers" if rain < DRY_SUMMER_MM else "wet summers",
+        "dry summers" if rain < DRY_SEASON_MM else "wet summers",
+        "dry winters" if winter_rain < DRY_SEASON_MM else "wet winters",
+        "even seasons" if range_of_months(usual) < EVEN_SEASONS else "marked seasons",
     ))  # fmt: skip

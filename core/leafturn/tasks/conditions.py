@@ -26,6 +26,8 @@ DWARFING_SHARE = 0.5  # guess: a stock that keeps a tree under half its height d
 
 def plants_for(rule: Rule, season: SeasonModel) -> list[Plant]:
     """The plants of the garden that a rule is for, in the order of the garden file."""
+    if not garden_fits(rule.applies, season):
+        return []
     kinds = frozenset(
         name for name, kind in season.here.kinds.items() if kind_fits(rule.applies, kind, season)
     )
@@ -45,7 +47,8 @@ def is_for(rule: Rule, plant: Plant, season: SeasonModel) -> bool:
 def fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     """Whether every condition of a rule holds for a plant."""
     return (
-        kind_fits(applies, season.kind(plant), season)
+        garden_fits(applies, season)
+        and kind_fits(applies, season.kind(plant), season)
         and plant.state != "gone"
         and season.here.is_planted(plant)
         and _lets(applies, plant)
@@ -62,6 +65,12 @@ def _lets(applies: Applies, plant: Plant) -> bool:
 def plan_allows(applies: Applies, plant: Plant) -> bool:
     """Whether a rule is for plants of such a plan: what is unsettled wants to be asked for."""
     return plant.plan not in UNSETTLED or plant.plan in applies.plans or applies.whatever_plan
+
+
+def garden_fits(applies: Applies, season: SeasonModel) -> bool:
+    """Whether the garden is one that a rule is for, whatever stands in it: its frost, its climate."""
+    frost = applies.frost_comes is None or season.frost_comes == applies.frost_comes
+    return frost and (not applies.climates or season.climate.issuperset(applies.climates))
 
 
 def kind_fits(applies: Applies, kind: Kind, season: SeasonModel) -> bool:
@@ -194,7 +203,6 @@ _HOLDS: Mapping[str, Condition] = {
     "sex_told": lambda applies, plant, season: _is_of_told_sex(plant, season) == applies.sex_told,
     "dwarfing": lambda applies, plant, season: _is_dwarfed(plant, season) == applies.dwarfing,
     "damaged_by": lambda applies, plant, season: _is_damaged(plant, season, applies.damaged_by),
-    "frost_comes": lambda applies, plant, season: season.frost_comes == applies.frost_comes,
     "cold_harms": lambda applies, plant, season: _is_harmed(plant, season) == applies.cold_harms,
     "answered": _is_answered,
     "without_answers": _is_not_answered,

@@ -44,15 +44,19 @@ def dated(rule: Rule, plants: Sequence[Plant], season: SeasonModel) -> tuple[Rul
         return ()
     windows = [window for window in way.cuts.values() if window.cut == rule.cut]
     winter = any(window.winter for window in windows)
-    library, kind = season.day.library, season.kind(plants[0])
-    return tuple(_with_dates(rule, window, way, kind, library, winter=winter) for window in windows)
+    library, why = season.day.library, _why(way, season.kind(plants[0]), frost_comes=season.frost_comes)
+    return tuple(_with_dates(rule, window, window.why or why, library, winter=winter) for window in windows)
 
 
-def _with_dates(
-    rule: Rule, window: CutWindow, way: PruningWay, kind: Kind, library: Library, *, winter: bool
-) -> Rule:
-    own = kind.pruning.why
-    why = window.why or (own or way.why).value
+def _why(way: PruningWay, kind: Kind, *, frost_comes: bool) -> str:
+    """Why a kind is cut so: its own reason, else that of its way, with what frost does where it comes."""
+    if kind.pruning.why is not None:
+        return kind.pruning.why.value
+    of_frost = (way.frost_why,) if frost_comes and way.frost_why is not None else ()
+    return " ".join(fact.value for fact in (way.why, *of_frost))
+
+
+def _with_dates(rule: Rule, window: CutWindow, why: str, library: Library, *, winter: bool) -> Rule:
     return msgspec.structs.replace(
         rule,
         open=window.open,

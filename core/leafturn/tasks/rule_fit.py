@@ -9,7 +9,7 @@ from msgspec import structs
 
 from leafturn.garden.model import Heap, Plant
 from leafturn.garden.reading.planted import is_planted
-from leafturn.tasks.conditions import fits, plan_allows
+from leafturn.tasks.conditions import fits, garden_fits, plan_allows
 from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
@@ -48,8 +48,11 @@ def misses(rule: Rule, plant: Plant, season: SeasonModel) -> Iterator[str]:
         yield f'the way it is pruned here has no "{rule.cut}"'
 
 
-def misses_heap(rule: Rule, heap: Heap) -> Iterator[str]:
+def misses_heap(rule: Rule, heap: Heap, season: SeasonModel) -> Iterator[str]:
     """The same for a heap and a rule for heaps."""
+    for name, given, by_itself in _one_by_one(rule.applies):
+        if not garden_fits(by_itself, season):
+            yield f"{_written(name, given)} does not hold"
     stages = rule.applies.stages
     if stages and heap.stage not in stages:
         yield f"{_written('stages', stages)} does not hold: it is {heap.stage}"

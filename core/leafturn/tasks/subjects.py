@@ -11,7 +11,7 @@ from leafturn.base.value import Value
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.journal.job_id import subject_id
 from leafturn.kinds.model import Kind
-from leafturn.tasks.conditions import plants_for
+from leafturn.tasks.conditions import garden_fits, plants_for
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
 
@@ -50,7 +50,7 @@ SEVERAL = {"tree": "trees", "shrub": "bushes"}
 def subjects_of(rule: Rule, season: SeasonModel) -> Iterator[Subject]:
     """Everything in the garden that a rule is for, in the order of the garden file."""
     if rule.applies.subject == "heap":
-        for heap in season.day.garden.heaps:
+        for heap in season.day.garden.heaps if garden_fits(rule.applies, season) else ():
             if not rule.applies.stages or heap.stage in rule.applies.stages:
                 yield Subject(
                     id=heap.id, name=heap.name or heap.id, heap=heap, point=heap.point, words=heap.words,

@@ -46,7 +46,7 @@ def test_every_source_is_used_and_recalled_ones_are_never_sure(library: Library)
     for pest in library.pests.values():
         facts += [pest.scout, *pest.heat_sums]
     for way in library.pruning.values():
-        facts += [fact for fact in (way.says, way.never, way.why) if fact is not None]
+        facts += [fact for fact in (way.says, way.never, way.why, way.frost_why) if fact is not None]
         facts += [Fact(cut.what, cut.source, cut.sure) for cut in way.cuts.values()]
     for conflict in library.conflicts.values():
         facts += conflict.readings
