@@ -36,11 +36,11 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     (leafturn.season.climate); heaps are asked these two as well. `cold_harms` asks whether nights that harm
     its kind come here at all (leafturn.season.winter_cold). `answered` are ways chosen to help a tree
     without a partner (see leafturn.partners.decisions); with `answered_by`, a northern month and day, only
-    in the first season that has that day after the answer. `damaged_by` are words of which the cause in a note of
-    damage names one, this season or the one before. `dwarfing` asks for trees on a stock that keeps them
-    under half their height (DWARFING_SHARE), or for all but these; `self_sown` for what came by itself.
-    `cut_out` asks for climbers that are cut at the foot and led nowhere (leafturn.kinds.spreading), or for
-    all but these.
+    in the first season that has that day after the answer. `damaged_by` are words of which the cause in a
+    note of damage names one, this season or the one before. `dwarfing` asks for trees on a stock that keeps
+    them under half their height (DWARFING_SHARE), or for all but these; `self_sown` for what came by
+    itself. `cut_out` asks for climbers that are cut at the foot and led nowhere (leafturn.kinds.spreading),
+    or for all but these.
     `sex_told` asks whether the sex of a plant is known, where its kind has males and females.
     `floras` are parts of the world by what grows wild there (leafturn.kinds.wild).
     `years_here` are those since it was planted or moved where it stands, from the first to under the second.
