@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
+from functools import cached_property
 
 import numpy as np
 from msgspec.structs import replace
@@ -10,6 +11,7 @@ from msgspec.structs import replace
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.base.evidence import Basis
+from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
 from leafturn.bloom.members import ByDates, Target, level_draws, open_days, with_dates
@@ -57,12 +59,7 @@ class Outlook(Value, eq=False):
 
 
 def forecast_blooms(
-    day: GardenDay,
-    weather: SeasonWeather,
-    priors: Mapping[str, BloomPrior | None] | None = None,
-    only: Collection[str] | None = None,
-    *,
-    flowers_alone: bool = False,
+    day: GardenDay, weather: SeasonWeather, priors: Mapping[str, BloomPrior | None] | None = None
 ) -> Outlook:
     """Forecast of every plant whose kind flowers.
 
@@ -73,58 +70,88 @@ def forecast_blooms(
         Of the season wanted.
     priors : mapping of kind to BloomPrior or None, optional
         To be used instead of the packaged fitted ones; None for a kind sets its fitted prior aside.
-    only : collection of plant ids, optional
-        Those to forecast, all if None. Notes of the others count all the same.
-    flowers_alone : bool
-        Whether leaves and harvest are left out, where nobody asks for them.
     """
-    return _Forecaster(day, weather, priors or {}, only, flowers_alone=flowers_alone).outlook()
+    return Forecaster.of(day, weather, priors).outlook()
 
 
-class _Forecaster:
-    """One season's forecasting: priors, notes, levels, then days."""
+class Forecaster:
+    """One season's forecasting: priors, notes, levels, then days.
+
+    Parameters
+    ----------
+    targets : Targets
+    notes : SeasonNotes
+    weather : SeasonWeather
+    only : collection of plant ids, optional
+        Those whose flowers alone are wanted; all, with leaves and harvest, if None. Notes of the others
+        count all the same.
+    """
 
     def __init__(
         self,
-        day: GardenDay,
+        targets: Targets,
+        notes: SeasonNotes,
         weather: SeasonWeather,
-        priors: Mapping[str, BloomPrior | None],
-        only: Collection[str] | None,
-        *,
-        flowers_alone: bool,
+        only: Collection[str] | None = None,
     ) -> None:
-        self.day, self.weather, self._only, self._flowers_alone = day, weather, only, flowers_alone
-        self.targets = Targets(day, weather, priors)
-        self.notes = SeasonNotes(self.targets, weather)
+        self.targets, self.notes, self.weather, self._only = targets, notes, weather, only
+
+    @classmethod
+    def of(
+        cls, day: GardenDay, weather: SeasonWeather, priors: Mapping[str, BloomPrior | None] | None = None
+    ) -> Forecaster:
+        """That of a garden's season; parameters as of `forecast_blooms`."""
+        targets = Targets(day, weather, priors or {})
+        return cls(targets, SeasonNotes.read(targets, weather), weather)
+
+    def usual(self, plants: Collection[str]) -> Forecaster:
+        """That of the same season before its weather was known and anything was noted in it.
+
+        Parameters
+        ----------
+        plants : collection of plant ids
+            Those whose flowers are wanted.
+        """
+        weather = replace(self.weather, now=self.weather.usual, now_heat=self.weather.usual_heat)
+        notes = self.notes.of_earlier_springs(lambda target: target in plants)
+        return Forecaster(self.targets, notes, weather, plants)
 
     def outlook(self) -> Outlook:
         """Everything, in the order it follows from one another."""
-        opens, known = self._opens(), self.notes.known
-        levels = {target: level.mean for target, level in known.levels.items()}
-        harvests = Harvests(self.day, self.weather, self.targets.priors, levels)
+        opens = self._opens
+        return Outlook(
+            blooms=self.blooms(),
+            leaves={t.removesuffix(LEAF): days for t, (days, _) in opens.items() if t.endswith(LEAF)},
+            place_days=_place_days(self.notes.known),
+            unused=self.notes.unused,
+            beyond=tuple(self._beyond()),
+        )
+
+    def blooms(self) -> dict[str, BloomForecast]:
+        """Bloom, and harvest if it is wanted, by plant id."""
         flowering = [plant for plant in self.targets.flowering if self._is_wanted(plant.id)]
         stages = stages_of(
-            [opens[plant.id][0] for plant in flowering],
+            [self._opens[plant.id][0] for plant in flowering],
             [self.targets.lengths[plant.id] for plant in flowering],
             [self.notes.observed(plant.id) for plant in flowering],
             self.weather.axis,
             Pace(self.weather.now),
         )
-        return Outlook(
-            blooms={
-                plant.id: self._bloom(plant, opens, three, harvests)
-                for plant, three in zip(flowering, stages, strict=True)
-            },
-            leaves={t.removesuffix(LEAF): days for t, (days, _) in opens.items() if t.endswith(LEAF)},
-            place_days=_place_days(known),
-            unused=self.notes.unused,
-            beyond=tuple(self._beyond()),
-        )
+        return {plant.id: self._bloom(plant, three) for plant, three in zip(flowering, stages, strict=True)}
 
     def _is_wanted(self, target: str) -> bool:
-        if self._flowers_alone and target.endswith(LEAF):
-            return False
-        return self._only is None or target.removesuffix(LEAF) in self._only
+        return self._only is None or target in self._only
+
+    @cached_property
+    def _harvests(self) -> Harvests:
+        levels = {target: level.mean for target, level in self.notes.known.levels.items()}
+        return Harvests(self.targets.day, self.weather, self.targets.priors, levels)
+
+    @kept
+    def _short_of_chill(self, plant: str) -> float | None:
+        """Share of ensemble members short of the chill a plant wants; None where none is stated."""
+        need = self.targets.chill_needs[plant]
+        return None if need is None else need.short(self.weather.chill)
 
     def _beyond(self) -> Iterator[str]:
         targets = self.targets
@@ -135,6 +162,7 @@ class _Forecaster:
         }
         yield from beyond_words(here, self.notes.noted_kinds, self.weather)
 
+    @cached_property
     def _opens(self) -> dict[str, tuple[FloatArray, float]]:
         """Days on which each target's level is reached, cultivar included, and the share that dates have."""
         known = self.notes.known
@@ -153,7 +181,7 @@ class _Forecaster:
     def _drawn(self, target: str) -> Target:
         """What is known of a target's level; a winter short of chill leaves it less sure."""
         level = self.notes.known.levels[target]
-        short = None if target.endswith(LEAF) else self.targets.short[target]
+        short = None if target.endswith(LEAF) else self._short_of_chill(target)
         level = replace(level, variance=level.variance + short_chill_variance(short))
         return Target(target, self.targets.names[target], level, self.targets.priors[target].widening)
 
@@ -197,16 +225,14 @@ class _Forecaster:
             return here.day
         return median(finite) + 1 - self.weather.axis.day(self.weather.axis.start)
 
-    def _bloom(
-        self, plant: Plant, opens: Mapping[str, tuple[FloatArray, float]], stages: Stages, harvests: Harvests
-    ) -> BloomForecast:
+    def _bloom(self, plant: Plant, stages: Stages) -> BloomForecast:
         targets, known, observed = self.targets, self.notes.known, self.notes.observed(plant.id)
-        kind, prior, here = self.day.kind(plant), targets.priors[plant.id], targets.here[plant.id]
-        level, (_, dates) = known.levels[plant.id], opens[plant.id]
-        lengths, leaf = targets.lengths[plant.id], opens.get(plant.id + LEAF)
+        kind, prior, here = targets.day.kind(plant), targets.priors[plant.id], targets.here[plant.id]
+        level, (_, dates) = known.levels[plant.id], self._opens[plant.id]
+        lengths, leaf = targets.lengths[plant.id], self._opens.get(plant.id + LEAF)
         ripe, picked = None, None
-        if not self._flowers_alone:
-            ripe, picked = harvests.of(plant, stages[1], lengths, None if leaf is None else leaf[0])
+        if self._only is None:
+            ripe, picked = self._harvests.of(plant, stages[1], lengths, None if leaf is None else leaf[0])
         mine, kin = self.notes.springs(kind.name, plant.id)
         return BloomForecast(
             plant=plant.id, first_open=stages[0], full=stages[1], end=stages[2], ripe=ripe, picked=picked,
@@ -219,8 +245,8 @@ class _Forecaster:
                 by_dates=dates, degrees_outside=here.degrees_outside,
             ),
             moved_days=0.0 if FIRST_OPEN.name in observed else self._days_of(prior, level),
-            chill_short=targets.short[plant.id],
-            ripens_as_kind=ripe is not None and harvests.by_kind_alone(plant),
+            chill_short=self._short_of_chill(plant.id),
+            ripens_as_kind=ripe is not None and self._harvests.by_kind_alone(plant),
             questioned=self.notes.questioned(plant.id),
             told=not self._is_silent(plant.id) or bool(np.isfinite(stages[0]).any()),
         )  # fmt: skip

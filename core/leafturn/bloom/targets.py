@@ -39,8 +39,8 @@ class Targets:
     priors, names, here : mapping of target
         The prior, the name of the kind (with `LEAF` for leaves), and the prior in this climate.
     lengths : mapping of plant id to Lengths
-    short : mapping of plant id to float or None
-        Share of ensemble members short of the chill a plant wants; None where none is stated.
+    chill_needs : mapping of plant id to ChillNeed or None
+        None where none is stated.
     """
 
     def __init__(
@@ -49,6 +49,7 @@ class Targets:
         self.day = day
         self.living = [p for p in day.garden.plants if p.state not in DEAD]
         self.lengths = {p.id: _lengths(day.specimen(p)) for p in self.living}
+        self.chill_needs = {p.id: chill_need(day.specimen(p)) for p in self.living}
         self.priors: dict[str, BloomPrior] = {}
         self.names: dict[str, str] = {}
         for plant in self.living:
@@ -64,7 +65,6 @@ class Targets:
             for prior in self.priors.values()
         }
         self.here: dict[str, KindHere] = {t: at[id(prior)] for t, prior in self.priors.items()}
-        self.short = {p.id: _short_of_chill(day.specimen(p), weather) for p in self.living}
 
     @property
     def flowering(self) -> list[Plant]:
@@ -115,9 +115,3 @@ def chill_need(specimen: Specimen) -> ChillNeed | None:
     if stated.portions is not None:
         return ChillNeed(sum(stated.portions.value) / 2, "portions")
     return None if stated.hours is None else ChillNeed(sum(stated.hours.value) / 2, "hours")
-
-
-def _short_of_chill(specimen: Specimen, weather: SeasonWeather) -> float | None:
-    """Share of ensemble members short of the chill a plant wants; None where none is stated."""
-    need = chill_need(specimen)
-    return None if need is None else need.short(weather.chill)

@@ -15,7 +15,7 @@ from leafturn.base.explained_days import ExplainedDays
 from leafturn.base.kept import kept
 from leafturn.base.prose import HARDLY_EVER
 from leafturn.base.value import Value
-from leafturn.bloom.forecast import Outlook, forecast_blooms
+from leafturn.bloom.forecast import Forecaster, Outlook
 from leafturn.bloom.frost.loss import FrostLoss, frost_losses
 from leafturn.bloom.model import BloomForecast, SecondCount
 from leafturn.bloom.priors.prior import BloomPrior
@@ -166,9 +166,13 @@ class SeasonModel(Value, eq=False):
     # ---- bloom, leaves and harvest -------------------------------------------------------
 
     @cached_property
+    def _forecaster(self) -> Forecaster:
+        return Forecaster.of(self.day, self.weather, self.priors)
+
+    @cached_property
     def outlook(self) -> Outlook:
         """Bloom, leaves and harvest of all plants, and what the notes behind them are worth."""
-        return forecast_blooms(self.day, self.weather, self.priors)
+        return self._forecaster.outlook()
 
     @property
     def forecasts(self) -> dict[str, BloomForecast]:
@@ -264,19 +268,18 @@ class SeasonModel(Value, eq=False):
         return asked | self.chances.standings() | dict(usual)
 
     def usual_standings(self, trees: Collection[str]) -> Mapping[str, PartnerStanding]:
-        """How some trees are served in the season as it usually is, before its weather was known.
+        """How some trees are served in the season as it usually is, whatever its weather and its notes.
 
         Only they and the plants that may cross with them are forecast, and no remedies are sought.
         """
-        weather = replace(self.weather, now=self.weather.usual, now_heat=self.weather.usual_heat)
         crossing = crossing_plants(self.day, trees)
-        forecasts = forecast_blooms(self.day, weather, self.priors, crossing, flowers_alone=True).blooms
+        usual = self._forecaster.usual(crossing)
         season = FloweringSeason(
             year=self.axis.year,
-            forecasts=forecasts,
+            forecasts=usual.blooms(),
             observed=self.observed_bloom,
             light=self.light,
-            weather=weather.now,
+            weather=usual.weather.now,
         )
         garden = structs.replace(
             self.day.garden, plants=tuple(p for p in self.day.garden.plants if p.id in crossing)

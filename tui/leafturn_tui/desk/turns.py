@@ -6,7 +6,6 @@ is short while keys are waited for, so that they have it soon, and long while on
 
 from __future__ import annotations
 
-import asyncio
 import gc
 import selectors
 import sys
@@ -60,6 +59,8 @@ class KeysFirst(selectors.DefaultSelector):
 
 def run(answers: Coroutine[Any, Any, T]) -> T:
     """Run what answers keys to its end, as `asyncio.run` does, and let it come before work in threads."""
+    import asyncio  # slow to import, and a first list is painted before
+
     before = sys.getswitchinterval()
     sys.setswitchinterval(ANSWERING_S)
     try:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cached_property
+from types import MappingProxyType
 
 from leafturn.base import day_words, prose
 from leafturn.base.bloom_stages import FLOWERING_NAMES
@@ -23,38 +25,74 @@ from leafturn.season.axis import SeasonAxis
 class SeasonNotes:
     """What a garden's notes say of one season.
 
+    Parameters
+    ----------
+    targets : Targets
+    weather : SeasonWeather
+        Of the season that is meant.
+    noted : sequence of Observation
+        The notes that count.
+    observed : mapping of plant id to dates by stage
+        What was seen of this season's bloom and leaves.
+    unused : tuple of str
+        One sentence for each note that moved nothing.
+    only : callable, optional
+        Which targets' levels are wanted; all without it.
+
     Attributes
     ----------
     known : Thresholds
         Levels to expect, by target.
     """
 
-    def __init__(self, targets: Targets, weather: SeasonWeather) -> None:
-        axis, entries = weather.axis, targets.day.entries
-        self._year, self._names = axis.year, targets.names
-        reader = Observations(weather, targets.priors, targets.lengths)
-        noted = reader.read(entries, targets.living, axis.day(axis.next.first))
-        spreads = {target: here.levels for target, here in targets.here.items()}
+    def __init__(
+        self,
+        targets: Targets,
+        weather: SeasonWeather,
+        noted: Sequence[Observation],
+        observed: Mapping[str, Mapping[str, dt.date]] = MappingProxyType({}),
+        unused: tuple[str, ...] = (),
+        only: Callable[[str], bool] = lambda target: True,
+    ) -> None:
+        self._targets, self._weather, self._noted = targets, weather, noted
+        self._observed, self.unused = observed, unused
+        self._year = weather.axis.year
+        self.noted_kinds = frozenset(targets.names[one.note.target] for one in noted)
         notes = [one.note for one in noted]
-        common = common_share(notes, spreads, targets.names, axis.year, stated().spreads.common)
+        told_of = {note.target for note in notes}
+        spreads = {t: here.levels for t, here in targets.here.items() if t in told_of or only(t)}
+        kinds = {target: targets.names[target] for target in spreads}
+        common = common_share(notes, spreads, kinds, self._year, stated().spreads.common)
         place = PLACE_BY_LATITUDE if weather.now.by_latitude else PLACE
-        self.known: Thresholds = thresholds(spreads, targets.names, notes, axis.year, common, place)
+        self.known: Thresholds = thresholds(spreads, kinds, notes, self._year, common, place)
         self._by_target: dict[str, list[tuple[Observation, float, float]]] = {}
         for one, weight, miss in zip(noted, self.known.weights, self.known.misses, strict=True):
             self._by_target.setdefault(one.note.target, []).append((one, float(weight), float(miss)))
-        self._springs = self._springs_of(noted)
-        self._observed = self._observed_stages(entries, reader, targets, axis)
-        self.noted_kinds = frozenset(targets.names[one.note.target] for one in noted)
-        self.unused = tuple(
+
+    @classmethod
+    def read(cls, targets: Targets, weather: SeasonWeather) -> SeasonNotes:
+        """All notes of a garden."""
+        axis, entries = weather.axis, targets.day.entries
+        reader = Observations(weather, targets.priors, targets.lengths)
+        noted = reader.read(entries, targets.living, axis.day(axis.next.first))
+        unused = tuple(
             f"{one.plant} noted on {day_words.full_day(one.on)} is not used: {one.why}."
             for one in reader.unused
         )
+        return cls(targets, weather, noted, _observed_stages(entries, reader, targets, axis), unused)
+
+    def of_earlier_springs(self, only: Callable[[str], bool]) -> SeasonNotes:
+        """The same without what was noted this season, and with no more levels than are wanted."""
+        earlier = [one for one in self._noted if one.note.season != self._year or one.note.lasting]
+        if len(earlier) == len(self._noted) and not self._observed:
+            return self
+        return SeasonNotes(self._targets, self._weather, earlier, only=only)
 
     def of(self, target: str) -> list[LevelNote]:
         """The notes of one target."""
         return [one.note for one, _, _ in self._by_target.get(target, [])]
 
-    def observed(self, plant: str) -> dict[str, dt.date]:
+    def observed(self, plant: str) -> Mapping[str, dt.date]:
         """Stages noted of a plant in this season's bloom and leaves."""
         return self._observed.get(plant, {})
 
@@ -72,31 +110,32 @@ class SeasonNotes:
             if weight < QUESTIONED and one.note.season != self._year
         )
 
-    def _springs_of(self, noted: Iterable[Observation]) -> dict[str, dict[str, set[int]]]:
+    @cached_property
+    def _springs(self) -> dict[str, dict[str, set[int]]]:
         """Earlier springs of bloom notes, by kind and plant."""
         found: dict[str, dict[str, set[int]]] = {}
-        for one in noted:
+        for one in self._noted:
             if one.note.season != self._year and not one.note.target.endswith(LEAF):
-                of_kind = found.setdefault(self._names[one.note.target], {})
+                of_kind = found.setdefault(self._targets.names[one.note.target], {})
                 of_kind.setdefault(one.plant, set()).add(one.note.season)
         return found
 
-    @staticmethod
-    def _observed_stages(
-        entries: Iterable[Entry], reader: Observations, targets: Targets, axis: SeasonAxis
-    ) -> dict[str, dict[str, dt.date]]:
-        """Stages noted of this season's bloom and leaves, by plant."""
-        seen: dict[str, dict[str, dt.date]] = {}
-        for entry in of_kind(entries, BloomNote):
-            prior = targets.priors.get(entry.plant)
-            if not entry.stage or prior is None or abs(entry.on.year - axis.year) > 1:
-                continue
-            by_flower = entry.stage in FLOWERING_NAMES
-            held = SeasonAxis.holding(entry.on, axis.southern).year
-            season = reader.season_of(entry.on, prior) if by_flower else held
-            if season == axis.year:
-                seen.setdefault(entry.plant, {})[entry.stage] = entry.on
-        return seen
+
+def _observed_stages(
+    entries: Iterable[Entry], reader: Observations, targets: Targets, axis: SeasonAxis
+) -> dict[str, dict[str, dt.date]]:
+    """Stages noted of this season's bloom and leaves, by plant."""
+    seen: dict[str, dict[str, dt.date]] = {}
+    for entry in of_kind(entries, BloomNote):
+        prior = targets.priors.get(entry.plant)
+        if not entry.stage or prior is None or abs(entry.on.year - axis.year) > 1:
+            continue
+        by_flower = entry.stage in FLOWERING_NAMES
+        held = SeasonAxis.holding(entry.on, axis.southern).year
+        season = reader.season_of(entry.on, prior) if by_flower else held
+        if season == axis.year:
+            seen.setdefault(entry.plant, {})[entry.stage] = entry.on
+    return seen
 
 
 def _sentence(one: Observation, miss: float) -> str:
