@@ -11,8 +11,10 @@ from msgspec.structs import replace
 from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.almanac import open_almanac
+from leafturn.base.arrays import median
 from leafturn.bloom.ripening import Harvests
 from leafturn.garden.model import Plant
+from leafturn.journal.entries import BloomNote
 from leafturn.partners.model import PartnerStanding
 from leafturn.tasks.season_model import SeasonModel
 
@@ -84,6 +86,19 @@ def test_some_trees_usually_stand_as_they_do_among_all(on: dt.date) -> None:
     assert season.usual_standings(trees) == {tree: whole[tree].standing for tree in trees}
     for tree in trees:
         assert season.usual_standings([tree]) == {tree: whole[tree].standing}
+
+
+def test_no_note_of_the_spring_moves_how_trees_usually_stand(tmp_path: Path) -> None:
+    """Else a job would come and go with what is noted of the very flowers it is about."""
+    own = [BloomNote(on=dt.date(year, 5, 1), plant="apple", stage="first open") for year in (2025, 2026)]
+    early = BloomNote(on=dt.date(2027, 4, 5), plant="pear", stage="first open")
+    forecasts = []
+    for number, notes in enumerate(([], own, [*own, early])):
+        almanac = almanac_of(tmp_path / str(number), garden_text(*PLANTS), dt.date(2027, 4, 10), *notes)
+        forecasts.append(almanac._seasons.now._forecaster.usual({"apple", "pear"}).blooms())
+    none, earlier, with_this = ({plant: median(one.first_open) for plant, one in f.items()} for f in forecasts)
+    assert with_this == earlier
+    assert none["apple"] != earlier["apple"]
 
 
 def test_the_jobs_of_a_season_follow_chances_and_ask_for_no_review() -> None:

@@ -110,10 +110,7 @@ def _fast_rows(lines: list[str], layout: Layout) -> Rows | None:
 
 
 def _numbers(cells: list[str]) -> FloatArray:
-    try:
-        numbers = np.fromiter(map(float, cells), dtype=float, count=len(cells))
-    except ValueError:
-        numbers = np.array([float(cell) if cell else math.nan for cell in cells])
+    numbers = np.array([float(cell or "nan") for cell in cells])
     numbers[np.isin(numbers, GAP_NUMBERS)] = np.nan
     return numbers
 
