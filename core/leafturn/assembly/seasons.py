@@ -82,7 +82,8 @@ class Seasons:
         known = with_noted_weather(self.record, (), axis.first - DAY)
         before = normal_year(garden.place, garden.climate, known)
         own = before.basis == "own record"
-        now = before if own else normal_year(garden.place, garden.climate, self.record)
+        nothing_new = own or self.record is None
+        now = before if nothing_new else normal_year(garden.place, garden.climate, self.record)
         # what a first year of record tells is nearer the truth than what was guessed before it
         before = now if now.basis == "own record" else before
         return _Climate(before=before, now=now, warming=warming_of(known, before))

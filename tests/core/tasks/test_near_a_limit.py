@@ -96,7 +96,9 @@ def test_no_note_of_the_spring_moves_how_trees_usually_stand(tmp_path: Path) -> 
     for number, notes in enumerate(([], own, [*own, early])):
         almanac = almanac_of(tmp_path / str(number), garden_text(*PLANTS), dt.date(2027, 4, 10), *notes)
         forecasts.append(almanac._seasons.now._forecaster.usual({"apple", "pear"}).blooms())
-    none, earlier, with_this = ({plant: median(one.first_open) for plant, one in f.items()} for f in forecasts)
+    none, earlier, with_this = (
+        {plant: median(one.first_open) for plant, one in f.items()} for f in forecasts
+    )
     assert with_this == earlier
     assert none["apple"] != earlier["apple"]
 
