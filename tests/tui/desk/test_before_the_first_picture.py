@@ -96,5 +96,6 @@ from leafturn_tui.desk.kept_picture import Window
 from leafturn_tui.desk.whole_picture import week_pictures
 almanac = open_almanac(sys.argv[1], dt.date(2027, 4, 19))
 for _ in week_pictures(almanac, Window(120, 40, True)):
-    print(*(f"leafturn_tui.{name}" in sys.modules for name in ("pages.larder", "desk.keys")), "asyncio" in sys.modules)
+    looked_up = ("leafturn_tui.pages.larder", "leafturn_tui.desk.keys", "asyncio")
+    print(*(name in sys.modules for name in looked_up))
 """
