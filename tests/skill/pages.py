@@ -1,8 +1,9 @@
 """Forecasting noted blooms as a steward gets them: a garden of one plant, opened on a day.
 
 For each bloom a garden is written to a folder of its own, with the weather of the site and the latest notes
-before it, and `open_almanac` is asked when the plant opens. Nothing of the program is bypassed but one
-thing: a kind that has a fitted prior gets one fitted to the other sites only, or none at all.
+before it, and the almanac is asked when the plant opens. Nothing of the program is bypassed but one thing: a
+kind that has a fitted prior gets one fitted to the other sites only, or none at all. The weather of a site is
+read once, and of each bloom only the notes.
 """
 
 from __future__ import annotations
@@ -16,11 +17,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
+from msgspec.structs import replace
 
-from leafturn.almanac import open_almanac
+from leafturn.almanac import Almanac
+from leafturn.assembly.sources import read_sources
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.season_dates import season_days, season_start, typical_day
 from leafturn.bloom.site_years import ENOUGH, site_years
+from leafturn.journal.store.store import Store
 from leafturn.kinds.library import load_library
 from leafturn.weather.record import DailyRecord
 from tests.skill.measure import EARLIER_NOTES, Score
@@ -162,6 +166,7 @@ def _answered(
 ) -> Iterator[Answered]:
     journal = folder / "journal"
     journal.mkdir(exist_ok=True)
+    sources = replace(read_sources(folder), priors=priors)
     for one in rows:
         for old in journal.glob("*.toml"):
             old.unlink()
@@ -172,7 +177,7 @@ def _answered(
                 if date.year == year
             )
             (journal / f"{year}.toml").write_text(text, encoding="utf-8")
-        almanac = open_almanac(folder, one.on, priors)
+        almanac = Almanac(replace(sources, journal=Store(folder).read()), one.on)
         event = next((e for e in almanac.season().events if e.event == "first open"), None)
         yield _against(one, None if event is None else event.when)
 

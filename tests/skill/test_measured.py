@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 
 import pytest
@@ -37,7 +38,11 @@ class Series:
     name: str
     records: Mapping[str, Mapping[int, float]]
     weather: Mapping[str, DailyRecord]
-    learnt: Mapping[str, BloomPrior]
+
+    @cached_property
+    def learnt(self) -> Mapping[str, BloomPrior]:
+        """Of each site what the others teach."""
+        return priors(self.records, self.weather)
 
     def asked(self, way: str, notes: int, lead: int | None = None) -> Score:
         """Figures of some blooms, through gardens."""
@@ -55,7 +60,7 @@ def series(request: pytest.FixtureRequest, data_folder: Path) -> Series:
     name = request.param
     records = read_observations(folder / f"{name}.csv").by_site
     weather = read_weather(folder / f"{name[:2]}_weather.csv").by_site
-    return Series(name, records, weather, priors(records, weather))
+    return Series(name, records, weather)
 
 
 @pytest.mark.parametrize("way", LARGEST)

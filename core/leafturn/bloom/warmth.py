@@ -11,7 +11,7 @@ from leafturn.base.kept import kept
 from leafturn.bloom.priors.response import FIRST_DAY, LEAST_SUM, Timing
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import REPEATS, Ensemble
-from leafturn.season.sun import day_length
+from leafturn.season.sun import day_length, days_of_year
 
 BEFORE_AXIS = 1 - FIRST_DAY - LEAD_DAYS
 """Days from 1 October, where responses begin to count, to day 0 of the axis."""
@@ -40,9 +40,9 @@ class Warmth:
         self.ensemble = ensemble
         low, high = ensemble.from_autumn(BEFORE_AXIS)
         self._low, self._high = low, high
-        axis = ensemble.axis
-        days = [axis.date(day - BEFORE_AXIS).timetuple().tm_yday for day in range(low.shape[1])]
-        self.hours = day_length(ensemble.latitude, np.array(days))
+        self.hours = day_length(
+            ensemble.latitude, days_of_year(ensemble.axis.date(-BEFORE_AXIS), low.shape[1])
+        )
         self._members = np.arange(len(low))
         self._member_of_draw = np.repeat(self._members, REPEATS)
 

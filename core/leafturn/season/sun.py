@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, IndexArray
 
 _NOON_2000 = np.datetime64("2000-01-01T12:00:00", "us")
 _MICROSECONDS_A_DAY = 86_400_000_000
@@ -102,6 +102,12 @@ def sunset_hour_angle(latitude: ArrayLike, day_of_year: ArrayLike) -> FloatArray
     """
     phi = np.radians(np.asarray(latitude, dtype=float))
     return np.asarray(np.arccos(np.clip(-np.tan(phi) * np.tan(declination(day_of_year)), -1, 1)))
+
+
+def days_of_year(first: dt.date, days: int) -> IndexArray:
+    """Days of the year, 1 January being 1, of so many days from a date on, (days,)."""
+    dates = np.datetime64(first, "D") + np.arange(days)
+    return np.asarray((dates - dates.astype("datetime64[Y]")).astype(np.intp) + 1)
 
 
 def day_length(latitude: ArrayLike, day_of_year: ArrayLike) -> FloatArray:

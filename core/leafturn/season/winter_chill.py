@@ -12,6 +12,7 @@ from leafturn.base.kept import kept
 from leafturn.season.chill import CHILL_HOUR_WARMEST, chill_hours, portions_gained
 from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
 from leafturn.season.hourly import hourly_temperatures
+from leafturn.season.sun import days_of_year
 
 CHILLING_C = 15.0  # [degC] days usually colder on the mean make the chilling season; guess
 COUNTED_DAYS = AUTUMN_DAYS + 61 + 151  # 1 September to 31 May, south half a year on
@@ -47,10 +48,9 @@ class WinterChill:
             return
         first, last = int(cold[0]), int(cold[-1])
         self.season = first - AUTUMN_DAYS, last - AUTUMN_DAYS
-        axis = ensemble.axis
-        days = tuple(axis.date(day - AUTUMN_DAYS).timetuple().tm_yday for day in range(first, last + 1))
+        days = days_of_year(ensemble.axis.date(first - AUTUMN_DAYS), last + 1 - first)
         winters = np.stack([_whole(low[:, first : last + 1]), _whole(high[:, first : last + 1])], axis=1)
-        self._winters = _winters(winters.tobytes(), winters.shape, ensemble.latitude, days)
+        self._winters = _winters(winters.tobytes(), winters.shape, ensemble.latitude, tuple(days.tolist()))
 
     def gathered(self, enough: float = math.inf) -> FloatArray:
         """Chill portions of the chilling season, (members,): of its beginning if all have enough by then."""

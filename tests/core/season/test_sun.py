@@ -7,7 +7,7 @@ import datetime as dt
 import numpy as np
 import pytest
 
-from leafturn.season.sun import day_length, declination, position, sunset_hour_angle
+from leafturn.season.sun import day_length, days_of_year, declination, position, sunset_hour_angle
 
 NOON = np.datetime64("2024-06-20T12:00")
 
@@ -62,3 +62,10 @@ def test_day_lengths_mirror_across_the_equator():
     days = np.arange(1, 366)
     np.testing.assert_allclose(day_length(50.0, days) + day_length(-50.0, days), 24, atol=1e-9)
     assert np.degrees(declination(days)).max() == pytest.approx(23.43, abs=0.05)
+
+
+@pytest.mark.parametrize("first", [dt.date(1999, 10, 1), dt.date(2027, 5, 1), dt.date(2100, 1, 1)])
+def test_days_of_the_year_are_those_of_the_calendar(first: dt.date) -> None:
+    """Python's calendar counts them; 2000 and 2028 have a 29 February, 2100 has none."""
+    told = [(first + dt.timedelta(n)).timetuple().tm_yday for n in range(900)]
+    assert days_of_year(first, 900).tolist() == told

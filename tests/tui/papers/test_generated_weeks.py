@@ -39,8 +39,9 @@ def check(seed: int, paper: str) -> None:
     assert (float(page.mediabox.width), float(page.mediabox.height)) == pytest.approx(
         [side * 72 / 25.4 for side in PAPERS[paper]], abs=0.1
     )
-    assert min(sizes(page)) >= 9.0 * UNDER
-    read, typed = words(page.extract_text()), words("\n".join(made.lines))
+    said, sizes = read_of(page)
+    assert min(sizes) >= 9.0 * UNDER
+    read, typed = words(said), words("\n".join(made.lines))
     ticks = [block for block in made.paper.blocks if block.kind == "tick"]
     assert [tick.mark for tick in ticks] == [str(n) for n in range(1, len(made.jobs) + 1)]
     for tick, job in zip(ticks, made.week.jobs, strict=True):
@@ -51,11 +52,15 @@ def check(seed: int, paper: str) -> None:
             assert caution in typed
 
 
-def sizes(page: pypdf.PageObject) -> set[float]:
-    """The sizes of type on a page [pt]."""
-    found: set[float] = set()
-    page.extract_text(visitor_text=lambda text, cm, tm, font, size: found.add(size) if text.strip() else None)
-    return found
+def read_of(page: pypdf.PageObject) -> tuple[str, set[float]]:
+    """What stands on a page, and the sizes of its type [pt]."""
+    sizes: set[float] = set()
+
+    def note(text: str, cm: object, tm: object, font: object, size: float) -> None:
+        if text.strip():
+            sizes.add(size)
+
+    return page.extract_text(visitor_text=note), sizes
 
 
 @pytest.mark.parametrize("seed", range(FEW))

@@ -16,6 +16,7 @@ from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.evapotranspiration import extraterrestrial_radiation, hargreaves
 from leafturn.season.garden_day import GardenDay
+from leafturn.season.sun import days_of_year
 from leafturn.soil.water.balance import Used, water_balance
 from leafturn.soil.water.root_zones import RootZone, Watering, buckets_of, drinkers, root_zone, waterings
 
@@ -93,7 +94,7 @@ class GardenWater:
     def _demand(self) -> FloatArray:
         """Reference demand from the end of winter on, (members, days) [mm]."""
         ensemble, days = self._weather.now, self._days
-        of_year = np.array([self._axis.date(d).timetuple().tm_yday for d in range(days.start, days.stop)])
+        of_year = days_of_year(self._axis.date(days.start), days.stop - days.start)
         radiation = extraterrestrial_radiation(self._day.garden.place.lat, of_year)
         return hargreaves(ensemble.tmin[:, days], ensemble.tmax[:, days], radiation)
 
