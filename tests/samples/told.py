@@ -42,6 +42,7 @@ FEW = 3  # of what there are many of one make: cards of trees and kinds, pages t
 VIEWS = 4  # no page has more views than this to turn through
 STEPS = 3  # that a dialog is followed
 TYPED = ("3", "quince", "", "-4 C", "2027-04-26", "nobody knows this", "Ann 35")  # answers to anything
+PAPER = "p"
 NOT_PRESSED = ("q", "escape", "enter", "w")  # what leads away, and what is asked of every line anyhow
 
 
@@ -76,14 +77,21 @@ def dialog_texts(almanac: Almanac, typed: str) -> Iterator[str]:
 
     Of the lines that may be chosen the first are, one after another; a line to type takes the text.
     """
+    seen = set[str]()  # plants under the bar where papers were asked for, which know nothing else of a page
     for kind in pages().values():
         for key in (*kind().keys(), *common_keys()):
-            if key.name not in NOT_PRESSED:
-                page = kind()
-                listener = _Listener(almanac, page)
-                own = _names(page).get(key.name, key)
-                _tried(partial(own.act, listener), listener)
-                yield from _steps(listener, typed, STEPS)
+            if key.name in NOT_PRESSED:
+                continue
+            page = kind()
+            listener = _Listener(almanac, page)
+            if key.name == PAPER:
+                plant = listener.current.plant if listener.current else ""
+                if plant in seen:
+                    continue
+                seen.add(plant)
+            own = _names(page).get(key.name, key)
+            _tried(partial(own.act, listener), listener)
+            yield from _steps(listener, typed, STEPS)
 
 
 def _steps(listener: _Listener, typed: str, more: int) -> Iterator[str]:
@@ -196,7 +204,7 @@ def _pressed(page: Page, name: str, key: Key, almanac: Almanac) -> _Listener:
     listener = _Listener(almanac, page)
     try:
         _names(page).get(name, key).act(listener)
-        if listener.asked and name != "p" and (offers := listener.asked[-1].offers("", WIDE)):
+        if listener.asked and name != PAPER and (offers := listener.asked[-1].offers("", WIDE)):
             offers[0].act()
     except NotUnderstood as why:
         listener.said.append(str(why))
