@@ -8,7 +8,6 @@ import os
 import shutil
 import signal
 from collections.abc import Iterator
-from importlib import resources
 from pathlib import Path
 
 import pytest
@@ -16,6 +15,7 @@ import pytest
 from in_process import opened
 from leafturn.almanac import Almanac
 from leafturn.base import quantities
+from tests.samples.packaged_tables import rows_of
 from tests.samples.places import DEMO, DEMO_DAY, GARDENS
 
 
@@ -66,16 +66,14 @@ def seattle_garden(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A copy of the Seattle test garden with its weather, 2012 to 2015.
 
     The days are those of `seattle-weather.csv` in vega-datasets (NOAA daily summaries, public domain): degC
-    and mm, read straight from the package's file, since its own reader wants pandas.
+    and mm.
     """
     folder = tmp_path_factory.mktemp("seattle")
     shutil.copy(GARDENS / "seattle" / "garden.toml", folder)
-    packaged = resources.files("vega_datasets") / "_data" / "seattle-weather.csv"
-    with packaged.open(encoding="utf-8", newline="") as source:
-        rows = [
-            (row["date"].replace("/", "-"), row["temp_min"], row["temp_max"], row["precipitation"])
-            for row in csv.DictReader(source)
-        ]
+    rows = [
+        (row["date"].replace("/", "-"), row["temp_min"], row["temp_max"], row["precipitation"])
+        for row in rows_of("seattle-weather.csv")
+    ]
     with (folder / "weather.csv").open("w", encoding="utf-8", newline="") as target:
         csv.writer(target, lineterminator="\n").writerows([("date", "tmin_c", "tmax_c", "rain_mm"), *rows])
     return folder

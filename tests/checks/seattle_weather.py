@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-import csv
-from importlib import resources
-
 import numpy as np
+from tests.samples.packaged_tables import rows_of
 
 
 def seattle():
-    """Dates, daily minima and maxima [degC], rain [mm]; read from the file, since its reader wants pandas."""
-    packaged = resources.files("vega_datasets") / "_data" / "seattle-weather.csv"
-    with packaged.open(encoding="utf-8", newline="") as source:
-        rows = list(csv.DictReader(source))
+    """Dates, daily minima and maxima [degC], rain [mm]."""
+    rows = list(rows_of("seattle-weather.csv"))
     dates = np.array([row["date"].replace("/", "-") for row in rows], dtype="datetime64[D]")
     tmin, tmax, rain = (
         np.array([float(row[column]) for row in rows]) for column in ("temp_min", "temp_max", "precipitation")

@@ -7,14 +7,13 @@ Temperate-Zone Pomology, recalled; groups may overlap with their neighbours.
 
 from __future__ import annotations
 
-import csv
 import itertools
-from importlib import resources
 
 import numpy as np
 import pytest
 from seattle_weather import seattle, year_of
 from test_heat_scale import RANKS
+from tests.samples.packaged_tables import rows_of
 
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import load_library
@@ -34,11 +33,8 @@ def of_seattle(year):
 
 def of_san_francisco():
     """Daily minima and maxima [degC] of 2010 from hourly degF."""
-    packaged = resources.files("vega_datasets") / "_data" / "sf-temps.csv"
-    with packaged.open(encoding="utf-8", newline="") as source:
-        rows = list(csv.DictReader(source))
     days: dict[str, list[float]] = {}
-    for row in rows:
+    for row in rows_of("sf-temps.csv"):
         days.setdefault(row["date"].split()[0], []).append((float(row["temp"]) - 32) / 1.8)
     return np.array([min(day) for day in days.values()]), np.array([max(day) for day in days.values()])
 

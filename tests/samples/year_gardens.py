@@ -11,11 +11,11 @@ from __future__ import annotations
 import csv
 import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
-from importlib import resources
 from pathlib import Path
 from typing import Any, NamedTuple
 
 from tests.samples.garden_text import garden_text, heap, helper, plant
+from tests.samples.packaged_tables import rows_of
 
 ACROSS, APART_M = 8, 7.0  # trees stand in rows of so many, so far apart
 ALONE = (helper("steward", hours_per_week=10, can=["ladder", "saw", "lift", "kneel"]),)
@@ -162,12 +162,10 @@ def _plants(climate: Climate) -> Iterator[str]:
 
 
 def _seattle() -> Iterator[Sequence[str]]:
-    packaged = resources.files("vega_datasets") / "_data" / "seattle-weather.csv"
     yield ("date", "tmin_c", "tmax_c", "rain_mm")
-    with packaged.open(encoding="utf-8", newline="") as source:
-        for row in csv.DictReader(source):
-            day = row["date"].replace("/", "-")
-            yield (day, row["temp_min"], row["temp_max"], row["precipitation"])
+    for row in rows_of("seattle-weather.csv"):
+        day = row["date"].replace("/", "-")
+        yield (day, row["temp_min"], row["temp_max"], row["precipitation"])
 
 
 def _clemson() -> Iterator[Sequence[str]]:

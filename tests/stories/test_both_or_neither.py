@@ -16,7 +16,7 @@ from pathlib import Path
 from unittest import mock
 
 import pytest
-from screens import shown_after
+from tests.tui.screens import shown_after
 
 from in_process import run
 from leafturn.almanac import open_almanac
