@@ -9,6 +9,8 @@ from functools import cached_property
 from pathlib import Path
 from typing import Self
 
+from msgspec.structs import replace
+
 from leafturn.assembly.other_gardens import NamedGarden, opened_each
 from leafturn.assembly.sources import Sources, read_sources
 from leafturn.base.faults import Unreadable
@@ -145,7 +147,7 @@ class OpenGarden:
     def note_many(self, entries: Sequence[Entry], written: dt.date) -> tuple[Self, tuple[Entry, ...]]:
         """Append the notes of one act, all or, if they cannot be written, none."""
         kept = self._sources.store.append_many(entries, written)
-        return self.reread(), kept
+        return self._with_journal(), kept
 
     def takeable(self, skip: int = 0) -> Entry | None:
         """The note that would be taken back next."""
@@ -164,13 +166,21 @@ class OpenGarden:
         """Write a note and the change of the garden file that goes with it."""
         with nullcontext(_no_file) if edit is None else edit.ready() as put:
             kept = write()
+            anew = self._with_journal()
             try:
-                anew = self.reread()
                 put()
             except (NotTaken, Unreadable, OSError):
                 self._undo(kept, written)
                 raise
         return anew, kept
+
+    def _with_journal(self) -> Self:
+        """The garden reread; where its file cannot be read just now, as it was with the journal of now."""
+        try:
+            return self.reread()
+        except Unreadable:
+            journal = self._sources.store.read()
+            return type(self)(replace(self._sources, journal=journal), self.on)
 
     def _undo(self, kept: Entry, written: dt.date) -> None:
         """Take back what was noted of a change that the garden file then did not take."""

@@ -50,3 +50,21 @@ def test_of_a_key_that_asks_nothing_why_is_told_at_the_foot(garden: Path) -> Non
         desk.press("space")
         assert "the disk is full" not in " ".join(desk.text.split())
     assert len(notes(garden)) > 0
+
+
+def test_a_garden_file_that_cannot_be_read_for_the_moment_keeps_no_note_out(garden: Path) -> None:
+    """As where another program is in the midst of writing it."""
+    file, before = garden / "garden.toml", notes(garden)
+    whole = file.read_bytes()
+    with AtTheDesk(garden, ON) as desk:
+        file.write_text("[place\n")
+        desk.press("n", "owl", "enter")
+        assert "noted: owl" in desk.text
+        desk.press("9")
+        assert "owl" in desk.text
+        assert "as read at" in desk.text
+        file.write_bytes(whole)
+        desk.press("1")
+        assert "as read at" not in desk.text
+    assert notes(garden) == [*before, "owl"]
+    assert sum(file.read_text().count('text = "owl"') for file in (garden / "journal").glob("*.toml")) == 1

@@ -207,7 +207,8 @@ class ShownGarden:
         except Unreadable as why:
             raise NotUnderstood(f"Not noted: {why}") from None
         self._turn(written, lambda newest: ANEW)
-        self.lost, self.read_at = "", self._clock()
+        if not self.lost:
+            self.read_at = self._clock()
         return kept
 
     def _is_noted(self, entry: Entry) -> bool:

@@ -143,15 +143,16 @@ def _last_of_ours(content: bytes) -> int | None:
 
 def _unfinished(note: bytes) -> bool:
     """Whether what begins as a note of the tool's and ends the file was cut short."""
+    written = note.partition(b"\0")[0]
     if note.startswith(_BEGUN):
         if _TABLE.search(note, len(_BEGUN)) is not None:
             return False
-        return b"\0" in note or not (_END.search(note) or "end" in _parsed(note))
-    if b"\0" in note:
-        return _TABLE.search(note, 1) is None
-    _, _, line = note.partition(b"\n")
+        return not (_END.search(written) or "end" in _parsed(written))
+    if len(written) < len(note) and _TABLE.search(note, 1) is not None:
+        return False
+    _, _, line = written.partition(b"\n")
     begun = line.startswith(_LINE_BEGUN) or _LINE_BEGUN.startswith(line)
-    return begun and b"\n" not in line and not _parsed(note)
+    return begun and b"\n" not in line and not _parsed(written)
 
 
 def _parsed(note: bytes) -> dict[str, Any]:

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import tempfile
 import time
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from tests.samples.journal import TODAY, numbered
 
 from leafturn.base.faults import MOST_FAULTS
@@ -148,3 +151,14 @@ def test_the_store_takes_equal_notes_and_withdrawals_of_nothing_in_its_stride(tm
     assert len({entry.id for entry in reading.entries}) == 9_000
     assert len(reading.faults) == MOST_FAULTS + 1
     assert sum(len(fault.sentence()) for fault in reading.faults) < 60_000
+
+
+@settings(max_examples=200)
+@given(st.binary(max_size=40), st.binary(max_size=40))
+def test_whatever_follows_a_whole_note_that_note_is_read(before: bytes, after: bytes) -> None:
+    """As where a file system lost a block in the midst of later notes, and left NUL bytes in its place."""
+    with tempfile.TemporaryDirectory() as folder:
+        Store(Path(folder)).append(PlainNote(on=TODAY, text="one"), TODAY)
+        (file,) = (Path(folder) / "journal").glob("*.toml")
+        file.write_bytes(file.read_bytes() + before + b"\0" + after)
+        assert [entry.text for entry in Store(Path(folder)).read().entries][:1] == ["one"]
