@@ -163,6 +163,15 @@ def test_a_macadamia_sets_more_beside_another(tmp_path: Path) -> None:
     assert standing(tmp_path / "b", one, other) == "served"
 
 
+def test_one_kind_is_no_clone_of_another_that_it_crosses_with(tmp_path: Path) -> None:
+    """Queensland's custard apples are crosses of cherimoya, so none is its clone (a blog on them, read)."""
+    custard_apple = plant("atemoya", "custard apple", cultivar="African Pride", year=2008, at=[2, 0])
+    almanac = grown(tmp_path, "Nambour", plant("one", "cherimoya", year=2008, at=[0, 0]), custard_apple)
+    (tree,) = (tree for tree in almanac.partners() if tree.plant == "one")
+    assert "same clone" not in tree.weakest
+    assert tree.adequacy > 0.5
+
+
 def test_a_lone_cherimoya_is_brushed_while_it_flowers(tmp_path: Path) -> None:
     """Los Angeles Times 1991: brushed from June to August."""
     almanac = grown(tmp_path, "San Diego", plant("one", "cherimoya", year=2010, at=[0, 0]), on="2027-06-10")

@@ -38,7 +38,8 @@ class Told(Value):
     `tells_last_done` is whether the sentence says when the job was last done; `tonight` is the night to come,
     where the sentence is of that. `reckoned` tells in a sentence what is waited for. `event` names what
     comes, with its day ("leaf-out of golden-hop (9 Apr)"); `apart` is how far before or after that the days
-    lie ("two weeks after leaf-out of golden-hop (9 Apr)").
+    lie ("two weeks after leaf-out of golden-hop (9 Apr)"). `hardly_ever` is whether it only says that what is
+    waited for hardly ever comes: no reason to do anything.
     """
 
     says: str = ""
@@ -48,6 +49,7 @@ class Told(Value):
     reckoned: str = ""
     event: str = ""
     apart: str = ""
+    hardly_ever: bool = False
 
 
 class ExplainedDays(Value, eq=False, kw_only=False):

@@ -66,4 +66,5 @@ def test_frost_is_a_reason_for_pruning_only_where_it_comes(gardens: dict[str, Al
     citrus = "prune-evergreen-tree"
     for place in ("kochi", "tenerife"):
         assert "freezes" not in rules(gardens[place])[citrus]
+        assert "Frost" not in rules(gardens[place])[citrus]
     assert "freezes" in rules(gardens["hills"])[citrus]

@@ -193,7 +193,8 @@ def _sex_share(recipient: Genotype, donor: Genotype, numbers: Numbers) -> tuple[
 
 def _match(recipient: Genotype, donor: Genotype, numbers: Numbers) -> Judged:
     """Worth of the pollen by likeness, ploidy and alleles; what refuses it; what is not known."""
-    unlike = recipient.likeness == "own" or donor.likeness == "own" or _must_be_two(recipient, donor)
+    own = "own" in (recipient.likeness, donor.likeness)  # no clone of anything, nor is one kind of another
+    unlike = own or recipient.kind.name != donor.kind.name or _must_be_two(recipient, donor)
     if not unlike and "unknown" in (recipient.likeness, donor.likeness):
         open_ = ", so a clone cannot be ruled out"
         whose = ("has", "no cultivar noted") if donor.likeness == "unknown" else ("may be", "the same clone")

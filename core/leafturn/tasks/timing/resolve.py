@@ -184,7 +184,8 @@ def _last_frost(season: SeasonModel, threshold: float) -> ExplainedDays:
         name = "frost" if threshold == 0 else f"night of {quantities.celsius(threshold)}"
         shares = season.cold.shares(threshold)
         event = "" if shares.last < prose.RARE else _named(f"the last {name}", days, season)
-        return Told(says=last_frost_words(name, days, shares, season), event=event)
+        says = last_frost_words(name, days, shares, season)
+        return Told(says=says, event=event, hardly_ever=max(shares) < prose.HARDLY_EVER)
 
     return ExplainedDays(days, telling)
 

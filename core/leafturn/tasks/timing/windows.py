@@ -109,7 +109,7 @@ def _deciding(
     """Of several moments, or `sooner` days before them, the last (or first) of each draw; and which decides.
 
     The sentence is that of the one that decides. A plain date has none: an opening then takes the sentence
-    of the moment beside it, which holds too.
+    of the moment beside it, which holds too, unless that hardly ever comes.
     """
     found = [
         (resolve(read_moment(phrase), subject, season, winter=rule.winter, done=done, sooner=sooner), phrase)
@@ -122,8 +122,8 @@ def _deciding(
     days = (np.maximum if latest else np.minimum).reduce([one.days for one, _ in found])
 
     def telling() -> Told:
-        beside = [one for one, _ in found] if latest else []
-        return next((one.told for one in (chosen, *beside) if one.told.says), chosen.told)
+        beside = [one.told for one, _ in found if not one.told.hardly_ever] if latest else []
+        return next((told for told in (chosen.told, *beside) if told.says), chosen.told)
 
     return replace(chosen, days=days, telling=telling), _as_written(phrase)
 
