@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
+from functools import partial
 
 from msgspec.structs import replace
 
@@ -22,6 +23,14 @@ BENCH = Helper(
 STEWARD = Helper(name="steward", hours_per_week=6, can=("ladder", "saw", "lift", "kneel"))
 
 PAIR = Helper(name="pair", hours_per_week=4, can=("lift", "kneel", "light"), people=2)
+
+
+def job_alone(job: Job, *, told: bool) -> Job:
+    """A job with its sentences, or with none, and without the season that they are made from.
+
+    A year of jobs that hold their seasons would fill the memory.
+    """
+    return replace(job, telling=partial(Reasons, why=job.why if told else ()))
 
 
 def job(name: str = "turn", *, demands: tuple[str, ...] = (), minutes: float = 30, **more: object) -> Job:

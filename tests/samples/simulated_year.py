@@ -17,7 +17,6 @@ import time
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
-from functools import partial
 from itertools import pairwise
 from pathlib import Path
 
@@ -27,8 +26,9 @@ from msgspec.structs import replace
 from leafturn.almanac import Almanac
 from leafturn.assembly.sources import read_sources
 from leafturn.journal.entries import BloomNote, CrownNote, Done, Entry, FruitSetNote, HarvestNote
-from leafturn.tasks.model import OVER, Job, Reasons
+from leafturn.tasks.model import OVER, Job
 from leafturn.tasks.week.model import Round
+from tests.samples.jobs import job_alone
 
 DAY = dt.timedelta(days=1)
 SATURDAY = 5
@@ -226,12 +226,8 @@ def live(
 
 
 def _job_alone(job: Job) -> Job:
-    """A job without the season that its reasons are made from: a year of seasons would fill the memory.
-
-    Of its reasons stay those that are looked at afterwards.
-    """
-    why = job.why if job.state == "passed" or job.verb == "water" else ()
-    return replace(job, telling=partial(Reasons, why=why))
+    """A job without its season, with its sentences where they are looked at afterwards."""
+    return job_alone(job, told=job.state == "passed" or job.verb == "water")
 
 
 def _round_alone(the_round: Round) -> Round:
