@@ -16,7 +16,7 @@ from leafturn.bloom.leafing import fall_after_frost
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.stated import season_level
-from leafturn.bloom.ripening_need import Need, daily_warmth, facts, need_of
+from leafturn.bloom.ripening_need import Need, Stretch, daily_warmth, facts, need_of
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.stages import Lengths
@@ -60,7 +60,7 @@ class Harvests:
         self._day, self._weather = day, weather
         self._priors, self._levels = priors, levels
         self._member = np.repeat(np.arange(len(weather.now.tmin)), REPEATS)
-        self._lines: dict[tuple[float, float], tuple[FloatArray, FloatArray, float]] = {}
+        self._lines: dict[Stretch, tuple[FloatArray, FloatArray, float]] = {}
         self._apart: dict[str, float] = {}
         self._first = _first_harvests(day.entries, weather.axis)
 
@@ -130,7 +130,12 @@ class Harvests:
 
     def _reached(self, need: Need, begins: FloatArray, days: float) -> FloatArray:
         """When so many days have counted since some day, (draws,) [day number]; inf where they do not."""
-        counted, line, lift = self._counted(need)
+        turns = self._passed(need.first, begins, min(days, need.first_days))
+        return turns if days <= need.first_days else self._passed(need.rest, turns, days - need.first_days)
+
+    def _passed(self, stretch: Stretch, begins: FloatArray, days: float) -> FloatArray:
+        """The same within one stretch of ripening."""
+        counted, line, lift = self._counted(stretch)
         last = counted.shape[1] - 1
         inside = np.isfinite(begins)
         place = np.minimum(np.where(inside, begins, 0.0) + BEFORE_AXIS, last)
@@ -142,15 +147,14 @@ class Harvests:
         found = np.searchsorted(line, np.where(never, 0.0, wanted) + self._member * lift)
         return np.where(never, np.inf, found - self._member * (last + 1) - BEFORE_AXIS)
 
-    def _counted(self, need: Need) -> tuple[FloatArray, FloatArray, float]:
+    def _counted(self, stretch: Stretch) -> tuple[FloatArray, FloatArray, float]:
         """Days as they count in every member, those laid end to end, and how each row is lifted."""
-        key = (need.share, need.warmth_a_day)
-        if key not in self._lines:
-            counted = need.counted(self._warmth)
+        if stretch not in self._lines:
+            counted = stretch.counted(self._warmth)
             lift = float(counted[:, -1].max()) + 1.0
             line = (counted + lift * np.arange(len(counted))[:, None]).ravel()
-            self._lines[key] = counted, line, lift
-        return self._lines[key]
+            self._lines[stretch] = counted, line, lift
+        return self._lines[stretch]
 
     def _learnt(self, plant: Plant, need: Need, lengths: Lengths, apart: float) -> tuple[float, float]:
         """How far first pickings lie off [counted days], drawn to nothing; and the uncertainty left.
@@ -185,13 +189,13 @@ class Harvests:
         """Counted days of a first picking beyond what is needed; None if its start cannot be told."""
         weather = self._weather
         if season is not None and weather.past is not None and weather.past.known(season, on_axis) >= ENOUGH:
-            counted = need.counted(self._past_warmth(season))
+            warmth = self._past_warmth(season)
 
             def opened(target: str) -> float:
                 sums = weather.past_sums(self._priors[target].response, season)
                 return float(np.searchsorted(sums, math.exp(self._levels[target])))
         else:
-            counted = need.counted(self._usual_warmth)
+            warmth = self._usual_warmth
 
             def opened(target: str) -> float:
                 level = np.array([self._levels[target]])
@@ -202,9 +206,9 @@ class Harvests:
         if plant.id + LEAF in self._priors:
             begins = max(begins, opened(plant.id + LEAF))
         picked = round(on_axis) + BEFORE_AXIS
-        if not np.isfinite(begins) or not 0 <= begins < picked < len(counted):
+        if not np.isfinite(begins) or not 0 <= begins < picked < len(warmth):
             return None
-        return float(counted[picked] - counted[round(begins)]) - need.days
+        return need.between(warmth, round(begins), picked) - need.days
 
     @cached_property
     def _warmth(self) -> FloatArray:

@@ -2,8 +2,9 @@
 
 A day counts ``(1 - a) + a w / w_ref``: a part of it is time alone, a part the warmth of the day, as
 degree-days above 5 degC of a day held at 22 degC, over their mean in the same weeks at the climate of the
-books. What is `a` differs: stone fruit go by warmth whole, soft fruit mostly, apples, nuts and grapes
-little. Where flowers come long before leaves, as on hazel, the count begins at leaf-out.
+books. What `a` is differs between kinds, and between the first weeks after bloom and the rest: stone and
+pome fruit are hastened by warmth while they are small, and little or not at all by that of the summer. Where
+flowers come long before leaves, as on hazel, the count begins at leaf-out.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from functools import lru_cache
 
 import msgspec
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value
@@ -30,9 +32,10 @@ BASE_C, HOTTEST_C = 5.0, 22.0
 class RipeningFacts(msgspec.Struct, frozen=True):
     """ripening.toml: how much of ripening is warmth, and the climates that the books' days belong to."""
 
-    by_stages: dict[str, float]
-    by_part: dict[str, float]
-    by_kind: dict[str, float]
+    first_days: float
+    by_stages: dict[str, tuple[float, float]]
+    by_part: dict[str, tuple[float, float]]
+    by_kind: dict[str, tuple[float, float]]
     kind_spread: float
     cultivar_spread: float
     own_spread: float
@@ -42,15 +45,38 @@ class RipeningFacts(msgspec.Struct, frozen=True):
 facts = packaged("leafturn.bloom", "ripening.toml", RipeningFacts)
 
 
-def warmth_share(kind: Kind) -> float:
-    """How much of a kind's ripening goes by warmth, 0 to 1."""
+UNKNOWN_SHARES = (0.5, 0.5)  # guess
+
+
+def warmth_shares(kind: Kind) -> tuple[float, float]:
+    """How much of a kind's ripening goes by warmth, in the first weeks and later; below 0: held back."""
     known = facts()
     if kind.name in known.by_kind:
         return known.by_kind[kind.name]
     part = kind.harvest.part.value if kind.harvest.part else ""
     if part in known.by_part:
         return known.by_part[part]
-    return known.by_stages.get(kind.stages.value if kind.stages else "", 0.5)
+    return known.by_stages.get(kind.stages.value if kind.stages else "", UNKNOWN_SHARES)
+
+
+class Stretch(Value):
+    """A stretch of ripening in which days count alike.
+
+    Parameters
+    ----------
+    share : float
+        How much of it goes by warmth.
+    warmth_a_day : float [degC d]
+        What a day brings at the climate of the books in this stretch.
+    """
+
+    share: float
+    warmth_a_day: float
+
+    def counted(self, warmth: FloatArray) -> FloatArray:
+        """Days as they count, from warmth summed to the end of each day, (..., days)."""
+        time = (1 - self.share) * np.arange(1.0, warmth.shape[-1] + 1)
+        return np.asarray(time + self.share / self.warmth_a_day * warmth)
 
 
 class Need(Value):
@@ -60,20 +86,24 @@ class Need(Value):
     ----------
     days : float [d]
         Of time and warmth together, in days as they count at the climate of the books.
-    share : float
-        How much of it goes by warmth.
-    warmth_a_day : float [degC d]
-        What a day brings at the climate of the books while it ripens.
+    first_days : float [d]
+        How many of them, at most, count as in the first stretch.
+    first, rest : Stretch
     """
 
     days: float
-    share: float
-    warmth_a_day: float
+    first_days: float
+    first: Stretch
+    rest: Stretch
 
-    def counted(self, warmth: FloatArray) -> FloatArray:
-        """Days as they count, from warmth summed to the end of each day, (..., days)."""
-        time = (1 - self.share) * np.arange(1.0, warmth.shape[-1] + 1)
-        return np.asarray(time + self.share / self.warmth_a_day * warmth)
+    def between(self, warmth: FloatArray, begins: int, ends: int) -> float:
+        """Days as they count from one day to another, by warmth summed to the end of each day, (days,)."""
+        first = self.first.counted(warmth)
+        if (counted := float(first[ends] - first[begins])) <= self.first_days:
+            return counted
+        turns = int(np.searchsorted(first, first[begins] + self.first_days))
+        rest = self.rest.counted(warmth)
+        return self.first_days + float(rest[ends] - rest[turns])
 
 
 def need_of(
@@ -108,11 +138,14 @@ def need_of(
         for day in (begins, full + days.value, full + days.value + later)
     ]
     start, ripe, own = (min(max(p, 1), len(warmth) - 1) for p in place)
-    share = warmth_share(kind)
-    a_day = max((warmth[ripe] - warmth[start]) / max(ripe - start, 1), 1.0)
-    need = Need(days=0.0, share=share, warmth_a_day=float(a_day))
-    counted = need.counted(warmth)
-    return Need(days=max(float(counted[own] - counted[start]), 5.0), share=share, warmth_a_day=float(a_day))
+    turns = start + round(facts().first_days)
+    spans = (start, min(turns, ripe)), (turns, ripe) if turns < ripe else (start, ripe)
+    first, rest = (
+        Stretch(share=share, warmth_a_day=max(float(warmth[to] - warmth[since]) / max(to - since, 1), 1.0))
+        for share, (since, to) in zip(warmth_shares(kind), spans, strict=True)
+    )
+    need = Need(days=0.0, first_days=facts().first_days, first=first, rest=rest)
+    return replace(need, days=max(need.between(warmth, start, own), 5.0))
 
 
 def _climate(where: Winters) -> Climate:

@@ -11,7 +11,7 @@ from tests.samples.garden_text import climate_text
 from tests.samples.noted_gardens import NORMALS, opened, plant, usual
 
 from leafturn.bloom.priors.stated import leaf_prior, stated_prior
-from leafturn.bloom.ripening_need import HOTTEST_C, Need, daily_warmth, facts, need_of, warmth_share
+from leafturn.bloom.ripening_need import HOTTEST_C, Need, Stretch, daily_warmth, facts, need_of, warmth_shares
 from leafturn.kinds.library import Library, load_library
 from leafturn.season.degree_days import single_sine
 
@@ -29,13 +29,33 @@ def warmer(degrees: float) -> str:
     )
 
 
-def test_a_need_counts_time_and_warmth_by_their_shares() -> None:
+def test_a_stretch_counts_time_and_warmth_by_their_shares() -> None:
     warmth = np.cumsum(np.full(100, 10.0))
-    for share in (0.0, 0.4, 1.0):
-        at_the_books = Need(days=50.0, share=share, warmth_a_day=10.0).counted(warmth)
+    for share in (-0.3, 0.0, 0.4, 1.0):
+        at_the_books = Stretch(share=share, warmth_a_day=10.0).counted(warmth)
         assert at_the_books == pytest.approx(np.arange(1.0, 101.0))
-        twice = Need(days=50.0, share=share, warmth_a_day=5.0).counted(warmth)
+        twice = Stretch(share=share, warmth_a_day=5.0).counted(warmth)
         assert twice == pytest.approx((1 + share) * np.arange(1.0, 101.0))
+
+
+def test_the_first_weeks_count_by_their_own_share() -> None:
+    """Twice as warm as the books: forty days by warmth pass in twenty, the rest by time alone as they are."""
+    warmth = np.cumsum(np.full(100, 20.0))
+    warm, time = Stretch(share=1.0, warmth_a_day=10.0), Stretch(share=0.0, warmth_a_day=10.0)
+    need = Need(days=90.0, first_days=40.0, first=warm, rest=time)
+    assert need.between(warmth, 0, 15) == pytest.approx(30.0)
+    assert need.between(warmth, 0, 70) == pytest.approx(40.0 + 50.0)
+
+
+def test_no_day_counts_backward(library: Library) -> None:
+    """Where heat holds fruit back, the warmest day there can be still brings it on."""
+    for kind in library.kinds.values():
+        prior = stated_prior(kind)
+        need = None if prior is None else need_of(kind, prior, None, 5.0, 0.0)
+        if need is not None:
+            hot = np.cumsum(np.full(3, HOTTEST_C - 5.0))
+            for stretch in (need.first, need.rest):
+                assert (np.diff(stretch.counted(hot)) > 0.3).all(), kind.name
 
 
 def test_warmth_is_held_at_its_most() -> None:
@@ -47,12 +67,12 @@ def test_warmth_is_held_at_its_most() -> None:
 
 def test_shares_go_by_kind_then_part_then_stages(library: Library) -> None:
     known = facts()
-    assert warmth_share(library.kinds["raspberry"]) == known.by_kind["raspberry"]
-    assert warmth_share(library.kinds["sweet chestnut"]) == known.by_part["nut"]
-    assert warmth_share(library.kinds["apple"]) == known.by_stages["pome"]
-    assert warmth_share(library.kinds["european plum"]) == known.by_stages["stone"]
+    assert warmth_shares(library.kinds["raspberry"]) == known.by_kind["raspberry"]
+    assert warmth_shares(library.kinds["sweet chestnut"]) == known.by_part["nut"]
+    assert warmth_shares(library.kinds["apple"]) == known.by_stages["pome"]
+    assert warmth_shares(library.kinds["european plum"]) == known.by_stages["stone"]
     for kind in library.kinds.values():
-        assert 0 <= warmth_share(kind) <= 1
+        assert all(-0.5 <= share <= 1 for share in warmth_shares(kind))
 
 
 @pytest.mark.parametrize("name", ["apple", "pear", "peach", "raspberry", "quince", "persian walnut"])
@@ -70,7 +90,7 @@ def test_at_the_climate_of_the_books_a_need_is_about_the_days_published(library:
     assert need_of(kind, prior, leaf_prior(600.0), 5.0, 0.0) != need  # leaves so late put the start off
 
 
-@pytest.mark.parametrize("name", ["sweet cherry", "apple", "hazel", "grape", "raspberry"])
+@pytest.mark.parametrize("name", ["sweet cherry", "european plum", "hazel", "grape", "raspberry"])
 def test_a_warmer_summer_ripens_earlier_and_most_where_warmth_counts_most(
     library: Library, tmp_path: Path, name: str
 ) -> None:
@@ -79,10 +99,19 @@ def test_a_warmer_summer_ripens_earlier_and_most_where_warmth_counts_most(
         for degrees in (0.0, 3.0)
     ]
     sooner = (days[0] - days[1]).days
-    assert sooner > 0 or warmth_share(library.kinds[name]) < 0.3
+    assert sooner > 0 or max(warmth_shares(library.kinds[name])) < 0.3
     assert sooner >= 0
-    if warmth_share(library.kinds[name]) == 1.0:
+    if min(warmth_shares(library.kinds[name])) == 1.0:
         assert sooner >= 3
+
+
+def test_heat_of_summer_brings_no_apple_on(tmp_path: Path) -> None:
+    """Growers of hot places pick late apples later than days alone tell."""
+    days = [
+        usual(opened(tmp_path / str(degrees), plant("p", "apple"), (), warmer(degrees)), "p", "ripe")
+        for degrees in (0.0, 3.0)
+    ]
+    assert 0 <= (days[1] - days[0]).days <= 14
 
 
 def test_ripe_comes_after_full_bloom_in_every_draw_and_every_kind(tmp_path: Path, library: Library) -> None:
