@@ -56,7 +56,10 @@ LARDER = Larder(
     picking_gaps=(
         Gap(first=53, last=26, start=MONDAYS[0], end=day(7, 4), fillers=("rhubarb", "honeyberry")),
     ),
-    forage_gaps=(Gap(first=13, last=15, start=day(3, 29), end=day(4, 18), fillers=()),),
+    forage_gaps=(
+        Gap(first=13, last=15, start=day(3, 29), end=day(4, 18), fillers=()),
+        Gap(first=19, last=42, start=day(5, 10), end=day(10, 24), fillers=()),
+    ),
     swings=(), not_known=(),
 )  # fmt: skip
 

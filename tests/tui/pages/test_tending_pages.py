@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+import datetime as dt
+from copy import copy
+
 import pytest
+from msgspec.structs import replace
 
 from leafturn.almanac import Almanac
+from leafturn.answers.harvest_calendar import Gap
 from leafturn_tui.pages.climbers import ClimbersPage
 from leafturn_tui.pages.heaps import HeapsPage
 from leafturn_tui.pages.larder import LarderPage
@@ -34,6 +39,32 @@ def test_the_larder_is_three_hills_a_sum_and_a_week_in_words(columns: int, weir_
     assert labels.index("picked") < labels.index("in store") < labels.index("bees") < labels.index("To pick")
     page.as_list = True
     assert sum(not row.joined for row in page.rows(weir_meadow, columns - MARGINS)) == 53
+
+
+@pytest.mark.parametrize(
+    ("on", "told"),
+    [
+        (dt.date(2027, 4, 12), "nothing 12 to 25 Apr; 17 to 23 May; bees go short 7 to 13 Jun"),
+        (dt.date(2027, 5, 19), "nothing 17 to 23 May; bees go short 7 to 13 Jun"),
+        (dt.date(2027, 6, 14), "no more empty weeks this year"),
+    ],
+)
+def test_a_gap_that_is_over_is_no_news(
+    on: dt.date, told: str, weir_meadow: Almanac, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def gap(month: int, first: int, end: dt.date) -> Gap:
+        return Gap(first=0, last=0, start=dt.date(2027, month, first), end=end, fillers=())
+
+    empty = (
+        gap(1, 4, dt.date(2027, 1, 10)),
+        gap(4, 12, dt.date(2027, 4, 25)),
+        gap(5, 17, dt.date(2027, 5, 23)),
+    )
+    few = (gap(3, 1, dt.date(2027, 4, 11)), gap(6, 7, dt.date(2027, 6, 13)))
+    almanac, year = copy(weir_meadow), replace(weir_meadow.larder(), picking_gaps=empty, forage_gaps=few)
+    monkeypatch.setattr(almanac, "larder", lambda: year)
+    monkeypatch.setattr(almanac, "on", on)
+    assert "; ".join(LarderPage().sum(almanac)) == told
 
 
 def test_a_climber_tells_load_host_growth_and_where_to_train_it(weir_meadow: Almanac) -> None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
-from leafturn.answers.harvest_calendar import FEW, Week
+from leafturn.answers.harvest_calendar import FEW, Gap, Week
 from leafturn_tui.charts.larder_year import LABEL, year_rows
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import WHOLE, Page, first_lines
@@ -75,15 +76,17 @@ class LarderPage(Page, key="7", question=QUESTION):
         desk.start_over()
 
     def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
-        """When there is nothing to pick, and when bees go short."""
+        """When there is nothing to pick from today on, and when bees go short."""
         if not almanac.garden.plants:
             return ()
         found, on = almanac.larder(), almanac.on
-        empty = [phrases.stretch(g.start, g.end, on) for g in found.picking_gaps[:2]]
-        said = (f"nothing {empty[0]}", *empty[1:]) if empty else ("no empty week",)
+        empty = [phrases.stretch(g.start, g.end, on) for g in _ahead(found.picking_gaps, on)[:2]]
+        none = "no more empty weeks this year" if found.picking_gaps else "no empty week"
+        said = (f"nothing {empty[0]}", *empty[1:]) if empty else (none,)
         if not any(week.picked or week.kept for week in found.weeks):
             said = ("no week is told" if found.undated else "nothing all year",)
-        short = [f"bees go short {phrases.stretch(g.start, g.end, on)}" for g in found.forage_gaps[:1]]
+        few = _ahead(found.forage_gaps, on)[:1]
+        short = [f"bees go short {phrases.stretch(g.start, g.end, on)}" for g in few]
         return (*said, *short)
 
     def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:
@@ -178,6 +181,11 @@ def _week_rows(week: Week, lines: Sequence[tuple[Piece, ...]]) -> list[Row]:
     """A week's line of the list, with what it goes on in."""
     about = week.first.isoformat()
     return joined_rows(lines, f"week from {about}", week_words(week), about=about)
+
+
+def _ahead(gaps: Sequence[Gap], on: dt.date) -> list[Gap]:
+    """Those not over on a day."""
+    return [gap for gap in gaps if gap.end >= on]
 
 
 def _week_of(almanac: AlmanacFace) -> int:
