@@ -227,3 +227,19 @@ def test_what_is_typed_before_the_program_has_the_terminal_is_taken(
         terminal.child.send("ntwo swifts\r")
         terminal.wait_for("noted: two swifts")
         assert terminal.leave() == 0
+
+
+def test_what_is_typed_before_a_garden_is_begun_is_not_echoed_and_answers_its_first_question(
+    tmp_path: Path, env: dict[str, str]
+) -> None:
+    with Terminal(["new", str(tmp_path / "new")], env=env) as terminal:
+        while _set(terminal):
+            time.sleep(LOOK_AFTER_S)
+        terminal.child.send("46.9N 15.9E")
+        flags = []
+        while "15.9E" not in terminal.text:
+            flags.append(_set(terminal))
+            terminal.read(LOOK_AFTER_S)
+        assert not any(flags)
+        assert terminal.leave("ctrl+c") == 0
+        assert not (tmp_path / "new" / "garden.toml").exists()

@@ -12,7 +12,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
-from terminal import COMMAND, IN, OUT, SOURCES, Terminal, environment
+from terminal import COMMAND, IN, ITS_FIRST_QUESTION, OUT, SOURCES, Terminal, environment
 
 ON = ["--on", "2027-04-19"]
 FIRST = "What needs hands this week?"
@@ -162,3 +162,22 @@ def test_without_a_locale_all_is_told(garden: Path) -> None:
         done = shell(f'$LEAFTURN {command} "$GARDEN" --on 2027-04-19', garden, **plain)
         assert (done.returncode, done.stderr) == (0, ""), command
         assert done.stdout
+
+
+@pytest.mark.parametrize("until", [IN, ITS_FIRST_QUESTION])
+def test_a_terminal_that_goes_without_a_signal_ends_the_pages(garden: Path, until: bytes) -> None:
+    """As of a program started by `setsid` or `nohup`, which is sent none (POSIX: to those it controls)."""
+    ours, its = os.openpty()
+    child = subprocess.Popen(
+        [*COMMAND, str(garden), "--on", "2027-04-19"],
+        stdin=its, stdout=its, stderr=its, start_new_session=True, env=environment(),
+    )  # fmt: skip
+    os.close(its)
+    written = b""
+    while until not in written:
+        written += os.read(ours, 65536)
+    os.close(ours)
+    try:
+        assert child.wait(30) != 0
+    finally:
+        child.kill()

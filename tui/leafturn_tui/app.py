@@ -6,6 +6,7 @@ import asyncio
 import contextlib
 import datetime as dt
 import os
+import select
 import signal
 import sys
 from collections import deque
@@ -29,6 +30,9 @@ from leafturn_tui.text.styles import Look, draws_plain, look_name
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+
+
+GONE_FOR_S = 2.0  # so often is looked whether there still is a terminal
 
 
 class StillOpening(NamedTuple):
@@ -80,6 +84,15 @@ class KeyByKey(App[None]):
         for one, answer in answers.items():
             with contextlib.suppress(NotImplementedError, RuntimeError, ValueError):  # not the main thread
                 asyncio.get_running_loop().add_signal_handler(one, answer, 128 + one)
+        if not self.is_headless:
+            self.set_interval(GONE_FOR_S, self._end_if_terminal_has_gone)
+
+    def _end_if_terminal_has_gone(self) -> None:
+        """End also where no signal tells that, as under `nohup`: else the terminal's end is read for ever."""
+        watched = select.poll()
+        watched.register(sys.stdin, 0)  # of hanging up it tells though it is asked nothing
+        if watched.poll(0):
+            self._end_with(128 + signal.SIGHUP)
 
     def _end_with(self, status: int) -> None:
         self.exit(return_code=status)
