@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import functools
 from collections.abc import Callable
-from typing import Any, Concatenate, ParamSpec, TypeVar
+from typing import Concatenate, ParamSpec, TypeVar
 
 S = TypeVar("S")
 P = ParamSpec("P")
 R = TypeVar("R")
-_NONE_YET = object()
 
 
 def kept(function: Callable[Concatenate[S, P], R]) -> Callable[Concatenate[S, P], R]:
@@ -24,11 +23,14 @@ def kept(function: Callable[Concatenate[S, P], R]) -> Callable[Concatenate[S, P]
 
     @functools.wraps(function)
     def answer(first: S, /, *asked: P.args, **named: P.kwargs) -> R:
-        answers: dict[object, Any] = vars(first).setdefault(name, {})
         question = (asked, *named.items())
-        found = answers.get(question, _NONE_YET)
-        if found is _NONE_YET:
-            found = answers[question] = function(first, *asked, **named)
-        return found  # type: ignore[no-any-return]
+        answers: dict[str, dict[object, R]] = first.__dict__
+        try:
+            return answers[name][question]
+        except KeyError:
+            pass
+        found = function(first, *asked, **named)
+        answers.setdefault(name, {})[question] = found
+        return found
 
     return answer
