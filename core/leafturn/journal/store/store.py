@@ -11,6 +11,7 @@ import os
 from collections.abc import Sequence
 from pathlib import Path
 
+from leafturn.base import day_words
 from leafturn.base.faults import Fault, did_you_mean, listed
 from leafturn.base.value import Value
 from leafturn.files.reading import real_path, require_inside
@@ -79,7 +80,7 @@ class Store:
         self._folder = folder
         self._patience = patience
         self._known: dict[Path, tuple[Signature, FileReading]] = {}
-        self._seen: dict[tuple[str, str], Entry] = {}  # by id and check sum
+        self._seen: dict[str, Entry] = {}  # by check sum, since a copy's note may be given another id
 
     def read(self) -> JournalReading:
         """Everything the journal holds. A torn tail is set aside first, if that can be done."""
@@ -174,12 +175,12 @@ class Store:
 
     def _no_more(self, own: Sequence[Entry]) -> list[str]:
         """A sentence if notes that were read before stand in no file any more."""
-        now = {(entry.id, entry.sum): entry for entry in own if entry.sum}
+        now = {entry.sum: entry for entry in own if entry.sum}
         self._seen |= now
         if len(self._seen) == len(now):
             return []
         gone = [entry for key, entry in self._seen.items() if key not in now]
-        words = "; ".join(f"{in_words(entry)}, {entry.on}" for entry in gone[:MOST_NAMED])
+        words = "; ".join(f"{in_words(entry)} ({day_words.day(entry.on)})" for entry in gone[:MOST_NAMED])
         more = f"; and {len(gone) - MOST_NAMED} more" if len(gone) > MOST_NAMED else ""
         said = f"The journal held notes that it holds no more: {words}{more}."
         return [
