@@ -106,9 +106,21 @@ def test_what_a_listed_climber_sends_up_again_is_cut_every_few_weeks(tmp_path: P
         ("rambling rose", PLACE),  # one of its species is listed
     ],
 )
-def test_others_are_tied_in_and_led_on(tmp_path: Path, kind: str, place: dict[str, Any]) -> None:
+def test_others_are_tended_and_led_on(tmp_path: Path, kind: str, place: dict[str, Any]) -> None:
     text = garden_text(plant("vine", kind, year=2015, host="old-wall"), **place)
     (tmp_path / "garden.toml").write_text(text, "utf-8")
     verbs = {job["verb"] for on in ("2027-02-01", "2027-05-20") for job in rounds(tmp_path, on)}
-    assert "tie in" in verbs
+    assert verbs & {"tie in", "winter cut"}
     assert "cut out" not in verbs
+
+
+def test_what_holds_by_roots_of_its_own_is_not_tied(tmp_path: Path) -> None:
+    """Ivy clings by roots and wants no tie (common practice, no source); a kiwi and a rose do."""
+    text = garden_text(
+        plant("oak", "white oak", year=1950, at=[0, 0]),
+        plant("ivy", "ivy", year=1990, host="oak"),
+        plant("kiwi", "hardy kiwi", sex="female", year=2010, at=[9, 0]),
+    )
+    (tmp_path / "garden.toml").write_text(text, "utf-8")
+    tied = {job["plant"] for job in rounds(tmp_path, "2027-05-20") if job["verb"] in {"tie in", "check ties"}}
+    assert tied == {"kiwi"}

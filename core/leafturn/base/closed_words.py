@@ -20,6 +20,9 @@ Carrier = Literal["insect", "wind", "fly"]
 """What carries pollen."""
 CARRIERS: tuple[Carrier, ...] = get_args(Carrier)
 
+HoldsBy = Literal["twining", "tendrils", "hooks", "roots"]
+"""What a climber holds on by."""
+
 Sex = Literal["female", "male", "both"]
 
 FlowerOrder = Literal["female first", "male first", "together"]

@@ -10,7 +10,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from leafturn.base.closed_words import Carrier, Habit, Layer, Sex
+from leafturn.base.closed_words import Carrier, Habit, HoldsBy, Layer, Sex
 from leafturn.kinds.fact import Fact as Fact
 from leafturn.kinds.fact import Source as Source
 from leafturn.kinds.fact import Sure as Sure
@@ -147,7 +147,7 @@ class VineFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """
 
     metres_per_100_heat: Fact[float] | None = None
-    holds_by: Fact[Literal["twining", "tendrils", "hooks", "roots"]] | None = None
+    holds_by: Fact[HoldsBy] | None = None
     vigour: Fact[Literal["weak", "middling", "strong", "rampant"]] | None = None
     host_trunk_cm: Fact[float] | None = None
 

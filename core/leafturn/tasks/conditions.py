@@ -76,7 +76,7 @@ def garden_fits(applies: Applies, season: SeasonModel) -> bool:
 def kind_fits(applies: Applies, kind: Kind, season: SeasonModel) -> bool:
     """Whether a plant's kind is one that a rule is for, here."""
     traits = kind.traits.value if kind.traits else ()
-    carrier = kind.pollination.carrier
+    carrier, holds_by = kind.pollination.carrier, kind.vine.holds_by
     return (
         (not applies.kinds or kind.name in applies.kinds)
         and (not applies.traits or any(t in applies.traits for t in traits))
@@ -88,6 +88,7 @@ def kind_fits(applies: Applies, kind: Kind, season: SeasonModel) -> bool:
             not applies.parts or (kind.harvest.part is not None and kind.harvest.part.value in applies.parts)
         )
         and (not applies.carriers or (carrier is not None and carrier.value in applies.carriers))
+        and (not applies.holds_by or (holds_by is not None and holds_by.value in applies.holds_by))
         and (not applies.regions or season.world_part in applies.regions)
         and (not applies.floras or flora_of(season.day.garden.place) in applies.floras)
         and (applies.cut_out is None or is_cut_out(kind, season.day.garden.place) == applies.cut_out)

@@ -8,7 +8,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from leafturn.base.closed_words import CountsAs, FloraName, Sex, WorldPart
+from leafturn.base.closed_words import CountsAs, FloraName, HoldsBy, Sex, WorldPart
 from leafturn.garden.model import State
 from leafturn.hazards.bark import GuardStage
 from leafturn.journal.answer_words import AnswerWay
@@ -74,6 +74,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     answered_by: str | None = None
     without_answers: tuple[AnswerWay, ...] = ()
     carriers: tuple[str, ...] = ()
+    holds_by: tuple[HoldsBy, ...] = ()
     hosts_climber: bool | None = None
     cut_out: bool | None = None
     evergreen: bool | None = None

@@ -54,6 +54,7 @@ def _is_of(applies: Applies, kind: Kind) -> bool:
     """Whether every condition that a kind alone can meet holds."""
     traits = kind.traits.value if kind.traits else ()
     part = kind.harvest.part.value if kind.harvest.part else None
+    holds_by = kind.vine.holds_by
     wants_fruit = applies.picked or applies.sets or applies.flowering
     return (
         (not applies.kinds or kind.name in applies.kinds)
@@ -63,6 +64,7 @@ def _is_of(applies: Applies, kind: Kind) -> bool:
         and (not applies.habits or kind.habit in applies.habits)
         and (not applies.layers or kind.layer in applies.layers)
         and (not applies.parts or part in applies.parts)
+        and (not applies.holds_by or (holds_by is not None and holds_by.value in applies.holds_by))
         and (applies.evergreen is None or kind.evergreen == applies.evergreen)
         and (not applies.guard or (kind.has("bark gnawed") and kind.habit in LASTING_WOOD))
         and (not wants_fruit or part is not None)
