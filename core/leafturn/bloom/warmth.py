@@ -37,7 +37,6 @@ class Warmth:
     """Warmth of one ensemble, each response summed once."""
 
     def __init__(self, ensemble: Ensemble) -> None:
-        self.ensemble = ensemble
         low, high = ensemble.from_autumn(BEFORE_AXIS)
         self._low, self._high = low, high
         self.hours = day_length(
