@@ -63,6 +63,7 @@ OPENS = [  # kind, place, from and to of its first flowers as published
     ("passionfruit", "Okinawa", "03-01", "04-15"),  # gardener of Okinawa: March and April
     ("yellow passionfruit", "Okinawa", "04-01", "05-15"),  # the same: April to November
     ("starfruit", "southern Florida", "04-01", "05-10"),  # Orlando Sentinel 2006: April through November
+    ("dragon fruit", "southern Florida", "05-15", "07-15"),  # a growers' page: typically in June
     ("tamarillo", "Whangarei", "09-15", "11-30"),  # New Zealand Herald: spring
     ("date palm", "Indio", "02-10", "03-31"),  # growers: sheaths split from the last weeks of February
 ]
@@ -202,6 +203,13 @@ def test_where_no_month_is_cool_no_day_is_told_of_leaf_root_or_fruit(tmp_path: P
     larder = almanac.larder()
     assert set(larder.undated) >= {"mango", "banana"}
     assert larder.picking_gaps == larder.forage_gaps == ()
+
+
+def test_loquat_and_white_mulberry_are_listed_in_south_africa() -> None:
+    """plantzafrica.com: declared weeds and invader plants, category 3."""
+    kinds = load_library()[0].kinds
+    for name in ("loquat", "white mulberry"):
+        assert spreads_into_wild_land(kinds[name], region_named("south africa")), name
 
 
 def test_strawberry_guava_spreads_in_hawaii_and_is_not_listed_for_spain() -> None:

@@ -26,13 +26,23 @@ SAN_DIEGO = {
     "tmax_c": [19, 19, 19.5, 20.5, 21, 22, 24.5, 25.5, 25.5, 24, 21.5, 19],
     "tmin_c": [10, 11, 12, 14, 15.5, 17, 19, 20, 19, 16, 12, 9.5],
 }
+WHANGAREI = {
+    "tmax_c": [24.3, 24.6, 23, 20.6, 18.1, 16, 15.3, 15.6, 17, 18.6, 20.3, 22.5],
+    "tmin_c": [15.6, 16.1, 14.8, 12.6, 10.6, 8.6, 7.5, 7.8, 9, 10.3, 12, 14.2],
+}
+NAMBOUR = {
+    "tmax_c": [29.3, 28.9, 28, 26.2, 23.7, 21.5, 21.2, 22.6, 25, 26.6, 27.8, 28.9],
+    "tmin_c": [19.6, 19.7, 18.2, 15, 12, 9.6, 8, 8.2, 10.8, 13.8, 16.3, 18.4],
+}
 """Monthly means of maxima and minima [degC], from memory."""
 
 
-def grown(folder: Path, kind: str, months: dict[str, object], lat: float, *cultivars: str) -> Almanac:
+def grown(
+    folder: Path, kind: str, months: dict[str, object], lat: float, *cultivars: str, on: str = "2027-01-10"
+) -> Almanac:
     """A garden of some cultivars side by side, before they flower."""
     things = [plant(name, kind, cultivar=name, year=2010, at=[5 * n, 0]) for n, name in enumerate(cultivars)]
-    return almanac_of(folder, garden_text(*things, climate=months, lat=lat, lon=-118.0), "2027-01-10")
+    return almanac_of(folder, garden_text(*things, climate=months, lat=lat, lon=-118.0), on)
 
 
 def standings(almanac: Almanac) -> dict[str, tuple[str, float]]:
@@ -64,6 +74,15 @@ def test_a_pistachio_wants_the_chill_that_is_published() -> None:
     assert kind.chill.portions is not None
     low, high = kind.chill.portions.value
     assert low <= 58 <= high
+
+
+def test_a_hass_is_picked_in_the_months_of_its_country(tmp_path: Path) -> None:
+    """New Zealand Herald: flowers in October, picked from August to February; Australian growers: June on."""
+    new_zealand = grown(tmp_path / "nz", "avocado", WHANGAREI, -35.7, "Hass", on="2027-07-03")
+    assert new_zealand.axis.date(float(np.median(new_zealand.forecasts["Hass"].full))).month in (10, 11)
+    assert dt.date(2028, 7, 20) <= ripe_on(new_zealand, "Hass") <= dt.date(2028, 10, 20)
+    queensland = grown(tmp_path / "qld", "avocado", NAMBOUR, -26.6, "Hass", on="2027-07-03")
+    assert dt.date(2028, 5, 15) <= ripe_on(queensland, "Hass") <= dt.date(2028, 7, 31)
 
 
 def test_an_avocado_of_the_other_type_brings_it_more(tmp_path: Path) -> None:

@@ -16,9 +16,9 @@ LATE = {"Carya", "Pinus", "Ginkgo"}
 # Killed by the winters of all three places.
 TENDER = {
     "avocado", "banana", "cassava", "cherimoya", "coconut", "coffee", "curry leaf", "custard apple",
-    "guava", "jackfruit", "lemon", "leucaena", "longan", "lychee", "macadamia", "mandarin", "mango",
-    "moringa", "nutmeg", "orange", "papaya", "passionfruit", "pigeon pea", "pineapple", "starfruit",
-    "strawberry guava", "tamarillo", "white sapote", "yellow passionfruit",
+    "dragon fruit", "guava", "jackfruit", "lemon", "leucaena", "longan", "lychee", "macadamia",
+    "mandarin", "mango", "moringa", "nutmeg", "orange", "papaya", "passionfruit", "pigeon pea",
+    "pineapple", "starfruit", "strawberry guava", "tamarillo", "white sapote", "yellow passionfruit",
 }  # fmt: skip
 
 
