@@ -154,10 +154,16 @@ class Terminal(Shown):
             pass
 
     def wait_for(self, words: str | Callable[[str], bool], most: float = 60.0) -> None:
-        """Read until the screen holds some words, or a test of it is true."""
+        """Read until the screen holds some words, wherever its lines break, or a test of it is true."""
+
+        def there() -> bool:
+            if callable(words):
+                return words(self.text)
+            return words in self.text or words in " ".join(self.text.split())
+
         end = time.monotonic() + most
         while time.monotonic() < end:
-            if words in self.text if isinstance(words, str) else words(self.text):
+            if there():
                 return
             self.read(0.1)
         raise AssertionError(f"waited for {words!r} in vain; the screen:\n{self.text}")

@@ -53,7 +53,7 @@ def test_change_move_gone_and_back(tmp_path: Path) -> None:
     with Terminal([str(tmp_path), "--on", ON.isoformat()], size=(100, 30)) as terminal:
         terminal.wait_for("What needs hands")
         do(terminal, "0", "> pear-1", "e year enter", "year of pear-1?", "backspace 3 enter", "year = 2013")
-        assert "line 11 is now  year = 2012" in terminal.text
+        terminal.wait_for("line 11 is now  year = 2012")
         assert file.read_bytes() == before, "shown before it is written"
         do(terminal, "enter", "planted 2013")
         changed = before.replace(b"2012", b"2013")

@@ -366,7 +366,7 @@ def test_a_resize_while_noting_loses_nothing(small: Path, terminal: Terminal) ->
     terminal.resize(30, 10)
     terminal.resize(100, 30)
     terminal.type("the lid")
-    assert "slow-worm under the lid" in terminal.text
+    terminal.wait_for("slow-worm under the lid")
     terminal.press("enter")
     terminal.wait_for("noted:")
     assert journal_entries(small)[-1]["text"] == "slow-worm under the lid"
