@@ -18,6 +18,8 @@ from leafturn.base import quantities
 from tests.samples.packaged_tables import rows_of
 from tests.samples.places import DEMO, DEMO_DAY, GARDENS
 
+AS_PYTHON_LOOKS = gc.get_threshold()
+
 
 @pytest.fixture(scope="session", autouse=True)
 def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
@@ -45,6 +47,13 @@ def pytest_collection_finish() -> None:
 def ctrl_c_is_heard() -> None:
     """What a shell starts in the background passes Ctrl-C over, and so would the programs of tests."""
     signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+@pytest.fixture(autouse=True)
+def gardens_that_are_gone_are_found() -> Iterator[None]:
+    """A process of one command seldom looks for objects that only hold each other; that of the tests does."""
+    yield
+    gc.set_threshold(*AS_PYTHON_LOOKS)
 
 
 @pytest.fixture(autouse=True)

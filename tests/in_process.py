@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import contextlib
 import datetime as dt
-import gc
 import io
 import os
 import sys
@@ -56,16 +55,6 @@ class _Pipe(io.TextIOWrapper):
 
 
 @contextlib.contextmanager
-def _looked_through_as_before() -> Iterator[None]:
-    """A process of one command seldom looks for objects that only hold each other; this one does."""
-    before = gc.get_threshold()
-    try:
-        yield
-    finally:
-        gc.set_threshold(*before)
-
-
-@contextlib.contextmanager
 def _stdin(words: str) -> Iterator[None]:
     before, sys.stdin = sys.stdin, io.TextIOWrapper(io.BytesIO(words.encode()), encoding="utf-8")
     try:
@@ -88,7 +77,6 @@ def run_bytes(*words: str, cwd: Path | None = None, stdin: str = "") -> Complete
     with (
         contextlib.chdir(cwd or os.curdir),
         _stdin(stdin),
-        _looked_through_as_before(),
         contextlib.redirect_stdout(out),
         contextlib.redirect_stderr(err),
         mock.patch("leafturn.almanac.open_almanac", opened),
