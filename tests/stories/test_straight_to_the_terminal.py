@@ -194,7 +194,6 @@ def test_keys_typed_all_the_while_act_once_each_in_order_and_none_is_echoed(
     with Terminal([str(garden), *ON], env=env) as terminal:
         as_before = termios.tcgetattr(terminal.child.fileno())
         typed, flags = flags_while_typing(terminal, lambda: "10 11 12" in terminal.text)
-        assert len(typed) > 15
         assert not any(flags)
         terminal.child.send("end\r")
         terminal.wait_for("noted:")
