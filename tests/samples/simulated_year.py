@@ -13,6 +13,7 @@ from __future__ import annotations
 import calendar
 import csv
 import datetime as dt
+import gc
 import time
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
@@ -34,6 +35,7 @@ DAY = dt.timedelta(days=1)
 SATURDAY = 5
 STEP = {"not yet": 0, "soon": 1, "due": 2, "held": 2, "late": 2, "passed": 4, "done": 5, "let go": 5}
 OPEN = ("due", "late", "held")
+LOOKED_THROUGH_EVERY = 20  # days looked at
 
 
 @dataclass(frozen=True)
@@ -222,6 +224,8 @@ def live(
                 sources.store.append_many(entries, on)
                 sources = replace(sources, journal=sources.store.read())
         on += DAY * every
+        if len(lived.seconds) % LOOKED_THROUGH_EVERY == 0:
+            gc.collect()  # seasons hold each other, and Python counts them, not the arrays in them
     return lived
 
 
