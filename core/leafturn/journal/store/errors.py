@@ -12,7 +12,7 @@ _HINTS = {
     **dict.fromkeys((errno.ENOSPC, errno.EDQUOT, errno.EFBIG), "Make room, then note it again."),
     **dict.fromkeys((errno.EACCES, errno.EPERM), "Ask for the right to write there."),
     errno.ELOOP: "Point the link at a file.",
-    errno.ENOENT: "Bring back what the link points at.",
+    errno.ENOENT: "Bring back the folder, or what its link points at.",
 }
 
 

@@ -17,9 +17,10 @@ _VALUE = (
     r"|(-?(?:0|[1-9][0-9]{0,14})(?:\.[0-9]{1,17})?)|(true|false)"
     rf"|({_TEXT}|\[{_TEXT}(?:, {_TEXT})*+\])"
 )
-_LINE = re.compile(rf"^(([a-z_]+) = (?:{_VALUE}))$", re.MULTILINE)
+_NAME = "[a-z_]{1,40}"  # bounded, as each letter of a long run would be tried as the first of a name
+_LINE = re.compile(rf"^(({_NAME}) = (?:{_VALUE}))$", re.MULTILINE)
 _OURS = re.compile(r"\[\[entry\]\] # [^\n\x00-\x08\x0b-\x1f\x7f]*\nnote = \{ ([^\n]*) \}\n*")
-_FIELD = re.compile(rf"(([a-z_]+) = (?:{_VALUE})(?:, |\Z))")
+_FIELD = re.compile(rf"(({_NAME}) = (?:{_VALUE})(?:, |\Z))")
 
 
 def plain_fields(note: str) -> dict[str, Any] | None:
