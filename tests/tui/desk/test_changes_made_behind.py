@@ -39,6 +39,14 @@ def made_behind(monkeypatch: pytest.MonkeyPatch) -> tuple[threading.Event, list[
     return go, on_main
 
 
+async def year_changed(app: LeafturnApp, year: str) -> None:
+    """Type another year of boskoop; the change is being made."""
+    await send_keys(app, ["0"])
+    await shown(app, "boskoop")
+    await send_keys(app, ["e", *"year", "enter", "ctrl+u", *year, "enter"])
+    await shown(app, Waiting.title)
+
+
 @pytest.mark.parametrize(("year", "told"), [("2013", "year = 2013"), ("2012", "Nothing changes")])
 def test_a_change_of_the_garden_file_is_made_behind(
     year: str, told: str, garden: Path, made_behind: tuple[threading.Event, list[bool]]
@@ -46,10 +54,7 @@ def test_a_change_of_the_garden_file_is_made_behind(
     go, on_main = made_behind
 
     async def script(app: LeafturnApp, pilot: Pilot[None]) -> None:
-        await send_keys(app, ["0"])
-        await shown(app, "boskoop")
-        await send_keys(app, ["e", *"year", "enter", "ctrl+u", *year, "enter"])
-        await shown(app, Waiting.title)
+        await year_changed(app, year)
         go.set()
         await shown(app, told)
         await send_keys(app, ["escape"])
@@ -65,10 +70,7 @@ def test_keys_typed_while_a_change_is_made_wait_and_act_in_their_order(
     go, _ = made_behind
 
     async def script(app: LeafturnApp, pilot: Pilot[None]) -> None:
-        await send_keys(app, ["0"])
-        await shown(app, "boskoop")
-        await send_keys(app, ["e", *"year", "enter", "ctrl+u", *"2013", "enter"])
-        await shown(app, Waiting.title)
+        await year_changed(app, "2013")
         await send_keys(app, ["enter", "n", *"owl", "enter"])
         await asyncio.sleep(0.1)
         assert Waiting.title in " ".join(screen_text(app).split())
@@ -85,10 +87,7 @@ def test_esc_lets_a_change_go_that_is_still_made(
     go, _ = made_behind
 
     async def script(app: LeafturnApp, pilot: Pilot[None]) -> None:
-        await send_keys(app, ["0"])
-        await shown(app, "boskoop")
-        await send_keys(app, ["e", *"year", "enter", "ctrl+u", *"2013", "enter"])
-        await shown(app, Waiting.title)
+        await year_changed(app, "2013")
         await send_keys(app, ["escape"])
         await shown(app, "of boskoop?")
         go.set()
