@@ -74,7 +74,7 @@ class SeasonWeather(Value, eq=False):
         """Mean temperature of the usual June to August, south December to February [degC]."""
         return float(np.nanmean(self.usual.tmean[:, SUMMER]))
 
-    @cached_property
+    @property
     def seasons(self) -> float:
         """How far the usual year's warmest and coldest months lie apart [degC]."""
         return range_of_months(self.usual)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from leafturn.base.kept import kept
 from leafturn.season.ensemble import Ensemble
 
 # Limits in the words of pruning advice. All three are guesses, set between the places whose published windows
@@ -19,6 +20,7 @@ _SUMMER = slice(_FIRST_MONTH + 151, _FIRST_MONTH + 243)  # June to August, south
 _MIDSUMMER = slice(_FIRST_MONTH + 181, _FIRST_MONTH + 212)
 
 
+@kept  # it tells of the climate, and of every kind whether its days can be told
 def range_of_months(usual: Ensemble) -> float:
     """How far the usual year's warmest and coldest months lie apart [degC]."""
     means = np.nanmean(usual.tmean, axis=0)
