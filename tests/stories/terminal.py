@@ -26,6 +26,30 @@ import leafturn_tui
 SOURCES = os.pathsep.join({str(Path(m.__file__ or "").parents[1]) for m in (leafturn, leafturn_tui)})
 COMMAND = [sys.executable, "-m", "leafturn_tui.command_line"]
 
+# Starts the command as its script does; a signal comes while a module is found or, as in it, a class is made.
+_SIGNALLED = """
+import os, signal, sys
+
+class Signals:
+    def __set_name__(self, owner, name):
+        os.kill(os.getpid(), int(sys.argv[1]))
+
+class Finder:
+    def find_spec(self, name, path=None, target=None):
+        if name == sys.argv[2]:
+            signals = Signals()
+            signals.__set_name__(None, "") if sys.argv[3] == "found" else type("Made", (), {"it": signals})
+
+sys.meta_path.insert(0, Finder())
+from leafturn_tui.command_line import main
+sys.exit(main(sys.argv[4:]))
+"""
+SIGNALLED_WHILE_LOADING = [
+    sys.executable,
+    "-c",
+    _SIGNALLED,
+]  # then signal, module, found or a_class_made, words
+
 KEYS = {
     "enter": "\r",
     "space": " ",

@@ -3,36 +3,23 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
-import sys
 from pathlib import Path
 
 import pytest
-from tests.stories.terminal import COMMAND, environment
+from tests.stories.terminal import COMMAND, SIGNALLED_WHILE_LOADING, environment
 
 INTERRUPTED = 130  # 128 and the number of the signal, common practice of shells
 
-# Starts the command as its script does; the key comes while a module is looked for.
-STOPPED_WHILE_LOADING = """
-import os, signal, sys
 
-class Key:
-    def find_spec(self, name, path=None, target=None):
-        if name == sys.argv[1]:
-            os.kill(os.getpid(), signal.SIGINT)
-
-sys.meta_path.insert(0, Key())
-from leafturn_tui.command_line import main
-sys.exit(main(["round", "."]))
-"""
-
-
+@pytest.mark.parametrize("how", ["found", "a_class_made"])
 @pytest.mark.parametrize(
     "module", ["msgspec", "leafturn.base.faults", "leafturn_tui.render", "leafturn.almanac"]
 )
-def test_ctrl_c_while_the_program_loads_is_a_key_and_no_fault(module: str, tmp_path: Path) -> None:
+def test_ctrl_c_while_the_program_loads_is_a_key_and_no_fault(module: str, how: str, tmp_path: Path) -> None:
     run = subprocess.run(
-        [sys.executable, "-c", STOPPED_WHILE_LOADING, module],
+        [*SIGNALLED_WHILE_LOADING, str(int(signal.SIGINT)), module, how, "round", "."],
         capture_output=True,
         text=True,
         env=environment(),

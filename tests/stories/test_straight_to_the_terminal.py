@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pyte
 import pytest
-from terminal import COMMAND, IN, ITS_FIRST_QUESTION, OUT, Terminal
+from terminal import COMMAND, IN, ITS_FIRST_QUESTION, OUT, SIGNALLED_WHILE_LOADING, Terminal
 from tests.bench.grown_garden import grown_garden
 
 ON = ["--on", "2027-04-19"]
@@ -141,6 +141,18 @@ def test_ended_while_the_week_is_reckoned_it_gives_the_terminal_back(
         shell.wait_for(f"ended with {128 + signal_}")
         assert OUT in shell.bytes
         assert shell.echoes
+
+
+@pytest.mark.parametrize("how", ["found", "a_class_made"])
+@pytest.mark.parametrize("signal_", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_a_signal_ends_it_whatever_it_comes_in_the_middle_of(
+    garden: Path, env: dict[str, str], signal_: signal.Signals, how: str
+) -> None:
+    words = [str(int(signal_)), "leafturn.almanac", how, str(garden), *ON]
+    with Terminal(words, command=SIGNALLED_WHILE_LOADING, env=env) as terminal:
+        assert terminal.until_over() == 128 + signal_
+        assert OUT in terminal.bytes
+        assert b"Traceback" not in terminal.bytes
 
 
 def test_a_garden_that_cannot_be_read_is_told_on_the_screen_one_came_from(

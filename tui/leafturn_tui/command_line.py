@@ -52,6 +52,10 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
         return FINE
     except KeyboardInterrupt:
         return INTERRUPTED
+    except RuntimeError as error:  # as which Python 3.11 passes on whatever is raised while a class is made
+        if isinstance(error.__cause__, KeyboardInterrupt):
+            return INTERRUPTED
+        raise
 
 
 def _run(words: list[str], today: dt.date) -> int:

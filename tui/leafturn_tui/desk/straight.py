@@ -1,12 +1,14 @@
 """A picture written straight to the terminal, before Textual is loaded and takes it over.
 
 Nothing typed meanwhile is lost, changed or shown: it waits until Textual reads it, and Textual is given the
-terminal like that. Ctrl-C and the signals that end a program give it back as it was.
+terminal like that. Ctrl-C and the signals that end a program give it back as it was, and end the program
+there and then: an exception may be changed or swallowed by what it passes through.
 """
 
 from __future__ import annotations
 
 import contextlib
+import os
 import signal
 import sys
 import termios
@@ -25,7 +27,8 @@ from leafturn_tui.text.styles import Look
 OTHER_SCREEN, OWN_SCREEN = "\x1b[?1049h", "\x1b[?1049l"
 HIDE_CURSOR, SHOW_CURSOR = "\x1b[?25l", "\x1b[?25h"
 NO_WRAP, WRAP = "\x1b[?7l", "\x1b[?7h"
-_ENDS = (signal.SIGTERM, signal.SIGHUP)
+GIVEN_BACK = WRAP + OWN_SCREEN + SHOW_CURSOR
+_ENDS = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)
 _IFLAG, _LFLAG, _CC = 0, 3, 6  # places in what `termios.tcgetattr` gives
 NO_KEY = b"\0"  # _POSIX_VDISABLE
 
@@ -47,7 +50,7 @@ class Straight:
 
     def __enter__(self) -> Straight:
         self._before = termios.tcgetattr(sys.stdin)
-        self._answers = {one: signal.signal(one, _end) for one in _ENDS}
+        self._answers = {one: signal.signal(one, self._end) for one in _ENDS}
         termios.tcsetattr(sys.stdin, termios.TCSANOW, _letting_keys_wait(self._before))
         self._write(OTHER_SCREEN + HIDE_CURSOR + NO_WRAP)
         return self
@@ -67,6 +70,7 @@ class Straight:
 
     def hand_over(self) -> Attributes:
         """From now on the terminal is Textual's, in which keys still wait; its attributes before that."""
+        signal.signal(signal.SIGINT, self._answers[signal.SIGINT])
         self._taken_over = True
         return self._before
 
@@ -77,7 +81,15 @@ class Straight:
             signal.signal(one, answer)
         give_back(self._before)
         if not self._taken_over or error is not None:
-            self._write(WRAP + OWN_SCREEN + SHOW_CURSOR)
+            self._write(GIVEN_BACK)
+
+    def _end(self, number: int, frame: FrameType | None) -> None:
+        if self._taken_over:  # Textual has to put away what it has set
+            raise SystemExit(128 + number)
+        give_back(self._before)
+        with contextlib.suppress(OSError):
+            os.write(sys.stdout.fileno(), GIVEN_BACK.encode())  # a picture may be half in the buffer
+        os._exit(128 + number)
 
     def _drawn(self, line: Line) -> str:
         depth = COLOR_SYSTEMS.get(self._look.depth)
@@ -104,7 +116,3 @@ def _letting_keys_wait(before: Attributes) -> Attributes:
     for key in (termios.VSUSP, termios.VQUIT):
         attributes[_CC][key] = NO_KEY
     return attributes
-
-
-def _end(number: int, frame: FrameType | None) -> None:
-    raise SystemExit(128 + number)
