@@ -18,8 +18,6 @@ from pathlib import Path
 
 from tests.stories.terminal import COMMAND, Terminal, environment
 
-from leafturn_tui.desk.kept_picture import FOLDER
-
 BARE = """
 from textual.app import App
 from textual.widgets import Static
@@ -122,8 +120,9 @@ def first_pictures(words: Sequence[str], job: str, folder: Path, turns: int = 5)
     Returns
     -------
     dict of float [s]
-        "bare" is a bare Textual app; "warm" shows the picture that was kept on leaving; "cold" reads the
-        garden, with bytecode and the library at hand; "uncached" has neither, and is asked once.
+        "bare" is a bare Textual app; "warm" shows the picture that was kept on leaving; "cold" finds nothing
+        in the cache folder, though bytecode and the library beside it; "uncached" finds neither, and is
+        asked once.
     """
     bytecode = {"PYTHONPYCACHEPREFIX": str(folder / "bytecode")}
     warm = {"XDG_CACHE_HOME": str(folder / "warm"), **bytecode}
@@ -137,12 +136,12 @@ def first_pictures(words: Sequence[str], job: str, folder: Path, turns: int = 5)
         terminal.until_open()
         terminal.leave()
     command, shown = [*COMMAND, *words], job.encode()
-    until_shown(command, shown, env=cold)  # which leaves the library packed
+    until_shown(command, shown, env=cold)  # which leaves the bytecode, and the library beside it
     took: dict[str, list[float]] = {"bare": [], "warm": [], "cold": []}
     for _ in range(turns):
         took["bare"].append(until_shown(BARE_COMMAND, b"the first job", env=warm))
         took["warm"].append(until_shown(command, shown, env=warm))
-        shutil.rmtree(folder / "cold" / FOLDER, ignore_errors=True)  # kept as soon as it stands
+        shutil.rmtree(folder / "cold", ignore_errors=True)
         took["cold"].append(until_shown(command, shown, env=cold))
     took["uncached"] = [until_shown(command, shown, env=none)]
     return {name: statistics.median(each) for name, each in took.items()}

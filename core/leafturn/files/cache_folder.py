@@ -1,7 +1,8 @@
-"""Where a user's programs keep what can be made again."""
+"""Where programs keep what can be made again."""
 
 from __future__ import annotations
 
+import importlib.util
 import os
 import sys
 from pathlib import Path
@@ -18,3 +19,21 @@ def cache_folder() -> Path | None:
     usual = home / "Library" / "Caches" if sys.platform == "darwin" else home / ".cache"
     folder = Path(cache_home) if os.path.isabs(cache_home) else usual
     return folder if folder.is_absolute() else None
+
+
+def beside_bytecode(source: Path) -> Path | None:
+    """Where what is made of files of the program lies as its bytecode does; None where none may be written.
+
+    Parameters
+    ----------
+    source : Path
+        The file or folder it is made from.
+
+    Returns
+    -------
+    Path or None
+        By PEP 3147 and PYTHONPYCACHEPREFIX; None where Python is told to write no bytecode.
+    """
+    if sys.dont_write_bytecode or sys.implementation.cache_tag is None:
+        return None
+    return Path(importlib.util.cache_from_source(str(source.with_suffix(".py")))).with_suffix(".kept")

@@ -43,17 +43,39 @@ def unsealed(kept: Path | None, made_of: Sequence[bytes]) -> bytes | None:
     return found if data[:SEAL_BYTES] == _seal(made_of, found) else None
 
 
-def keep_sealed(kept: Path | None, made_of: Sequence[bytes], found: bytes) -> None:
-    """Keep what was made, for the eyes of the user only; where that cannot be done, nothing is said."""
+def keep_sealed(
+    kept: Path | None, made_of: Sequence[bytes], found: bytes, *, one_of_many: bool = True
+) -> bool:
+    """Keep what was made, for the eyes of the user only.
+
+    Parameters
+    ----------
+    kept : Path or None
+        Where it lies; None where nothing is kept.
+    made_of : sequence of bytes
+        As for `unsealed`.
+    found : bytes
+        What was made.
+    one_of_many : bool
+        Whether its folder holds only such files, and ever more of them, so that the oldest go.
+
+    Returns
+    -------
+    bool
+        Whether it could be kept; why not is nowhere said.
+    """
     if kept is None:
-        return
+        return False
     with contextlib.suppress(OSError, ValueError):
         kept.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         # Nothing is written over what a link put there leads to, and no pipe is waited for.
         flags = os.O_WRONLY | os.O_CREAT | os.O_TRUNC | os.O_NONBLOCK | os.O_NOFOLLOW | os.O_CLOEXEC
         with os.fdopen(os.open(kept, flags, 0o600), "wb") as file:
             file.write(_seal(made_of, found) + found)
-        drop_oldest(kept.parent)
+        if one_of_many:
+            drop_oldest(kept.parent)
+        return True
+    return False
 
 
 def drop_oldest(folder: Path) -> None:

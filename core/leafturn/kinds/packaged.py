@@ -12,10 +12,9 @@ import msgspec
 from msgspec import Raw, Struct
 
 from leafturn.base.faults import Fault, Unreadable
-from leafturn.files.cache_folder import cache_folder
 from leafturn.kinds.defaults import Defaults, fill
 from leafturn.kinds.model import Kind
-from leafturn.toml.kept_tables import read_tables
+from leafturn.toml.kept_tables import places, read_tables
 from leafturn.toml.positions import TomlLines
 
 T = TypeVar("T")
@@ -130,8 +129,7 @@ def packaged_tables() -> dict[str, Raw]:
     Unreadable
         If a file is no TOML.
     """
-    folder = cache_folder()
-    return read_tables(_data_files(), None if folder is None else folder / "leafturn" / "library")
+    return read_tables(_data_files(), places(DATA, "library"))
 
 
 def _data_files() -> dict[str, bytes]:

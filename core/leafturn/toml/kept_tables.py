@@ -1,32 +1,48 @@
 """The tables of TOML files, parsed once for each state of the files.
 
-Parsing the library takes a fifth of a second, so what came of it is kept in the user's cache folder, in
-MessagePack, sealed by the TOML files as they are now (`files/sealed.py`).
+Parsing the library takes some tenths of a second, so what came of it is kept in MessagePack, sealed by the
+TOML files as they are now (`files/sealed.py`): beside the program's bytecode, or else in the cache folder.
 """
 
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import msgspec
 
+from leafturn.files.cache_folder import beside_bytecode, cache_folder
 from leafturn.files.sealed import keep_sealed, unsealed
 from leafturn.toml.guard import parse_toml
 
 _LAYOUT = b"file name to tables"  # in the seal, so that a kept file laid out otherwise does not fit
 
 
-def read_tables(files: Mapping[str, bytes], kept: Path | None) -> dict[str, msgspec.Raw]:
+def places(source: Path, name: str) -> list[Path]:
+    """Where the tables of packaged files may be kept, the best place first.
+
+    Parameters
+    ----------
+    source : Path
+        The packaged file, or the folder of all.
+    name : str
+        What it is called in the user's cache folder; may begin with folders.
+    """
+    folder = cache_folder()
+    found = beside_bytecode(source), None if folder is None else folder / "leafturn" / name
+    return [place for place in found if place is not None]
+
+
+def read_tables(files: Mapping[str, bytes], kept: Sequence[Path]) -> dict[str, msgspec.Raw]:
     """What TOML files hold.
 
     Parameters
     ----------
     files : mapping of str to bytes
         Name of each file and its bytes as they are now.
-    kept : Path or None
-        Where the tables are kept; None keeps nothing.
+    kept : sequence of Path
+        Where the tables may be kept; they are in the first that can be written.
 
     Returns
     -------
@@ -39,10 +55,11 @@ def read_tables(files: Mapping[str, bytes], kept: Path | None) -> dict[str, msgs
         If a file is no TOML, with its name and line.
     """
     made_of = [_LAYOUT, *(part for name, data in files.items() for part in (name.encode(), data))]
-    packed = unsealed(kept, made_of)
+    found = (unsealed(place, made_of) for place in kept)
+    packed = next((each for each in found if each is not None), None)
     if packed is None:
         packed = msgspec.msgpack.encode({name: _parsed(name, data) for name, data in files.items()})
-        keep_sealed(kept, made_of, packed)
+        any(keep_sealed(place, made_of, packed, one_of_many=False) for place in kept)
     return msgspec.msgpack.decode(packed, type=dict[str, msgspec.Raw])
 
 

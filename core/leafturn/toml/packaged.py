@@ -10,8 +10,7 @@ from typing import Protocol, TypeVar
 
 import msgspec
 
-from leafturn.files.cache_folder import cache_folder
-from leafturn.toml.kept_tables import read_tables
+from leafturn.toml.kept_tables import places, read_tables
 
 T = TypeVar("T")
 
@@ -31,7 +30,7 @@ R = TypeVar("R", bound=Row)
 def packaged(package: str, file: str, shape: type[T]) -> Callable[[], T]:
     """A packaged TOML file: called, it gives what the file holds, read once and checked against its shape.
 
-    Parsed it is kept in the user's cache folder, as `kept_tables` has it.
+    Parsed it is kept, as `kept_tables` has it.
 
     Parameters
     ----------
@@ -49,8 +48,8 @@ def packaged(package: str, file: str, shape: type[T]) -> Callable[[], T]:
     """
 
     def read() -> T:
-        path, folder = folder_of(package) / file, cache_folder()
-        kept = None if folder is None else folder / "leafturn" / "tables" / f"{package}.{path.name}"
+        path = folder_of(package) / file
+        kept = places(path, f"tables/{package}.{path.name}")
         return msgspec.msgpack.decode(read_tables({file: path.read_bytes()}, kept)[file], type=shape)
 
     return cache(read)

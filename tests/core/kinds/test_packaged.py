@@ -111,7 +111,7 @@ pear.cautions = [
 ]
 """
     )
-    tables = [tables_of_kinds(read_tables({"groups/x.toml": text.encode()}, None)) for text in (plain, free)]
+    tables = [tables_of_kinds(read_tables({"groups/x.toml": text.encode()}, ())) for text in (plain, free)]
     assert dict(tables[0]) == dict(tables[1]) == tomllib.loads(free)
     assert tables[0].kind("pear") == tables[1].kind("pear")
     assert tables[1].names("pear") == Names("pear", "Pyrus communis", ("european pear",))
@@ -127,7 +127,7 @@ def test_a_kind_in_two_files_is_an_error_that_names_both(
     monkeypatch.setattr(packaged, "DATA", tmp_path)
     files = {f"groups/{name}": (folder / name).read_bytes() for name in ("early.toml", "late.toml")}
     with pytest.raises(Unreadable) as raised:
-        tables_of_kinds(read_tables(files, None))
+        tables_of_kinds(read_tables(files, ()))
     assert raised.value.fault.sentence() == (
         'groups/late.toml, line 2: The kind "sea kale" stands in groups/early.toml, line 4 as well. '
         "Keep one of the two."
@@ -135,5 +135,5 @@ def test_a_kind_in_two_files_is_an_error_that_names_both(
 
 
 def test_only_group_files_hold_kinds() -> None:
-    tables = tables_of_kinds(read_tables({"stages.toml": b"[pome]\n00 = 'at rest'\n"}, None))
+    tables = tables_of_kinds(read_tables({"stages.toml": b"[pome]\n00 = 'at rest'\n"}, ()))
     assert len(tables) == 0

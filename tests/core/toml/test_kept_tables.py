@@ -22,7 +22,7 @@ FILES = {"a.toml": b'[pear]\nheat = [215.0, "x", "fair"]\n', "b.toml": b"[quince
 WHOLE = {"a.toml": {"pear": {"heat": [215.0, "x", "fair"]}}, "b.toml": {"quince": {"heat": 1}}}
 
 
-def read(files: dict[str, bytes], kept: Path | None) -> dict[str, Any]:
+def read(files: dict[str, bytes], *kept: Path) -> dict[str, Any]:
     return {name: msgspec.msgpack.decode(packed) for name, packed in read_tables(files, kept).items()}
 
 
@@ -115,9 +115,18 @@ def test_two_kept_files_written_into_one_another_are_made_anew(kept: Path) -> No
 
 
 def test_nothing_need_be_kept(tmp_path: Path, parsed: list[str]) -> None:
-    assert read(FILES, None) == read(FILES, None) == WHOLE
+    assert read(FILES) == read(FILES) == WHOLE
     assert len(parsed) == 4
     assert not list(tmp_path.iterdir())
+
+
+def test_where_one_place_may_not_be_written_the_next_is(kept: Path, parsed: list[str]) -> None:
+    """As where who runs the program may not write where it was put in."""
+    in_the_way = kept.parents[2] / "in_the_way"
+    in_the_way.write_text("")
+    for _ in range(2):
+        assert read(FILES, in_the_way / "library", kept) == WHOLE
+    assert len(parsed) == 2
 
 
 @pytest.mark.parametrize("hindrance", ["a file where a folder belongs", "a folder where the file belongs"])
@@ -164,10 +173,14 @@ def test_what_is_no_toml_is_told_with_file_and_line_and_not_kept(kept: Path) -> 
 
 
 ASK = """
+import sys
 from leafturn.kinds.library import load_library
 library, faults = load_library()
 print(len(library.kinds), library.match("pears").kind, faults)
 """
+
+
+NO_BYTECODE = {"PYTHONDONTWRITEBYTECODE": "1"}
 
 
 def ask(**environment: str) -> subprocess.Popen[str]:
@@ -185,7 +198,7 @@ def ask(**environment: str) -> subprocess.Popen[str]:
 def test_two_processes_at_once_answer_alike_and_leave_a_whole_file(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    asked = [ask(XDG_CACHE_HOME=str(tmp_path)) for _ in range(3)]
+    asked = [ask(XDG_CACHE_HOME=str(tmp_path), **NO_BYTECODE) for _ in range(3)]
     answers = [process.communicate(timeout=60) for process in asked]
     assert len(set(answers)) == 1
     assert answers[0][1] == ""
@@ -198,10 +211,23 @@ def test_two_processes_at_once_answer_alike_and_leave_a_whole_file(
 def test_without_a_home_and_without_a_cache_folder_the_library_loads(tmp_path: Path) -> None:
     before = sorted(DATA.rglob("*"))
     answers = [
-        ask(HOME="/dev/null").communicate(timeout=60),
-        ask(XDG_CACHE_HOME="/dev/null/cache").communicate(timeout=60),
-        ask(XDG_CACHE_HOME=str(tmp_path)).communicate(timeout=60),
+        ask(HOME="/dev/null", **NO_BYTECODE).communicate(timeout=60),
+        ask(XDG_CACHE_HOME="/dev/null/cache", **NO_BYTECODE).communicate(timeout=60),
+        ask(XDG_CACHE_HOME=str(tmp_path), **NO_BYTECODE).communicate(timeout=60),
     ]
     assert len(set(answers)) == 1
     assert answers[0][1] == ""
-    assert sorted(DATA.rglob("*")) == before  # an install is never written to
+    assert sorted(DATA.rglob("*")) == before  # an install is not written to where Python may not either
+
+
+def test_kept_with_the_bytecode_it_outlives_the_cache_folder(tmp_path: Path) -> None:
+    for turn in range(2):
+        asked = ask(
+            XDG_CACHE_HOME=str(tmp_path / f"cache_{turn}"), PYTHONPYCACHEPREFIX=str(tmp_path / "bytecode")
+        )
+        assert asked.communicate(timeout=60)[1] == ""
+        (kept,) = (tmp_path / "bytecode").rglob("data.*.kept")
+        if turn == 0:
+            first = kept.stat()
+    assert kept.stat() == first
+    assert not list(tmp_path.glob("cache_*"))
