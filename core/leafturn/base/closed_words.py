@@ -56,3 +56,6 @@ FloraName = Literal[
     "eastern Asia",
 ]  # fmt: skip
 """Parts of the world by the trees at home there."""
+
+SKILLS = ("anything", "light", "kneel", "lift", "ladder", "saw", "seated", "licensed")
+"""What a helper can do, as the garden file has it."""

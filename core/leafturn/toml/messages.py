@@ -11,6 +11,7 @@ from collections.abc import Callable
 from typing import Any
 
 from leafturn.base.faults import Fault, clipped
+from leafturn.toml.meant import line_meant, may_be_thousands
 from leafturn.toml.positions import LONG_STRING, SHORT_STRING
 
 MOST_SHOWN = 20  # of a list in a fault, which is cut short
@@ -58,27 +59,16 @@ def text_of_line(text: str, line: int) -> str:
     return lines[line - 1].strip() if line <= len(lines) else ""
 
 
-_ANY_QUOTES = "[\"'“”„‘’]*"
-_UNQUOTED = re.compile(
-    rf"(?P<key>[A-Za-z0-9_-]+)\s*[=:]\s*{_ANY_QUOTES}(?P<value>[^\"“”„#]*?){_ANY_QUOTES}\s*(?:#.*)?$"
-)
-
-
-def with_quotes(line_text: str) -> str | None:
-    """A line such as `kind = pear` with both its quote marks; None where what was meant is not plain."""
-    meant = _UNQUOTED.match(line_text)
-    if meant is None or len(line_text) > 80 or set(meant["value"]) & set("[{="):
-        return None
-    if not any(mark.isalpha() for mark in meant["value"]):
-        return None
-    return f'{meant["key"]} = "{meant["value"].strip()}"'
-
-
 def quote_hint(line_text: str) -> str:
     """What to write for a line whose text lacks a quote mark."""
-    meant = with_quotes(line_text)
+    meant = line_meant(line_text)
     return f"Write {meant}" if meant else "Text stands between two straight quote marks."
 
+
+# What a merge of two versions leaves in a file where it could not choose.
+MERGE_MARK = r"^(?:<{7}|={7}|>{7}|\|{7})(?: [^\n]*)?$"
+HERE_MERGED = "Here begin marks that a merge of two versions left in the file"
+UNMERGE = "Delete the lines of <<<<<<<, ======= and >>>>>>>."
 
 _PLACE = re.compile(r" \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of document)\)$")
 _STATEMENT = re.compile(r"\s*(?:[A-Za-z0-9_-]+\s*=|\[\[?[A-Za-z])")
@@ -103,14 +93,16 @@ def in_plain_words(text: str, raw: str, file: str, first_line: int = 1) -> Fault
     def fault(message: str, hint: str = "", on: int = line) -> Fault:
         return Fault(file=file, line=on, message=message, hint=hint)
 
+    if line_text.startswith("<" * 7):
+        return fault(f"{HERE_MERGED}.", UNMERGE)
+    if line_text.startswith("[") and (meant := line_meant(line_text)) is not None:
+        return fault(f"A bracket is missing in {quoted}.", f"Write {meant}")
     if what.startswith("Expected ']"):
         name = clipped(line_text.split("#")[0].strip("[] "))
         whole = f"[[{name}]]" if line_text.startswith("[[") else f"[{name}]"
         return fault(f"A bracket is missing in {quoted}.", f"Write {whole}")
     if what.startswith("Cannot declare"):
-        name = clipped(line_text.split("#")[0].strip("[] "))
-        hint = f"Put both parts under one heading, or write [[{name}]] each time if there are several."
-        return fault(f"The table {quoted} stands in the file twice.", hint)
+        return fault(f"The table {quoted} stands in the file twice.", "Put both parts under one heading.")
     if what.startswith(("Cannot overwrite", "Duplicate", "Cannot redefine")):
         return _key_twice(text, line, line_text, file, first_line)
     if what.startswith("Cannot mutate"):
@@ -155,16 +147,23 @@ def _bad_value(line_text: str) -> tuple[str, str]:
     quoted = clipped(line_text)
     key, _, value = line_text.partition("=")
     key, value = clipped(key.strip()), value.split("#")[0].strip()
+    if may_be_thousands(value):
+        hint = f"Write {key} = {value.replace(',', '')} or {key} = {value.replace(',', '.')}"
+        return f"{quoted} may have a decimal comma, or one between thousands.", hint
     if re.fullmatch(r"[+-]?\d+,\d+", value):
-        return f"{quoted} has a decimal comma.", f"Write {key} = {clipped(value.replace(',', '.'))}"
-    if value.endswith(",") and value.count(",") == 1:
-        return f"{quoted} ends in a comma.", "Leave the comma away."
+        return f"{quoted} has a decimal comma.", quote_hint(line_text)
+    if value.endswith(",") and (meant := line_meant(line_text)) is not None:
+        return f"{quoted} ends in a comma.", f"Write {meant}"
+    if " //" in value:
+        return f"{quoted} holds a comment that does not begin with #.", quote_hint(line_text)
     if not value:
         return f"{quoted} has no value after the =.", f'Write {key} = "..." or leave the line out.'
     if re.fullmatch(r"[+-]?0\d+(\.\d+)?", value):
         return f"{quoted} begins with a nought.", f"Write {key} = {clipped(value.replace('0', '', 1))}"
     if value.lower() in ("true", "false", "yes", "no"):
-        return f"{quoted} is not understood.", f"Write {key} = true or {key} = false"
+        return f"{quoted} is not understood.", quote_hint(line_text)
+    if value[0] == "(":
+        return f"{quoted} has round brackets, and lists have square ones.", quote_hint(line_text)
     if value[0] not in "\"'[{":
         return f"{quoted} is text without quote marks.", quote_hint(line_text)
     return f"Something is left over on this line: {quoted}.", "Give each name its own line."

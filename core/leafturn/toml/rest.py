@@ -1,6 +1,6 @@
 """Reading the rest of a TOML text round a slip, so that one line does not hide a whole garden.
 
-Text that lacks its quote marks is read as if it had them. Any other slip costs its line, or where the lines
+What a line with a slip plainly means is read (`meant.py`). Any other slip costs its line, or where the lines
 after it hang on it, its table; nothing is moved to another table, and what lies in a long text that is never
 closed is not guessed.
 """
@@ -8,7 +8,7 @@ closed is not guessed.
 from __future__ import annotations
 
 import re
-import tomllib
+from collections.abc import Collection
 from typing import Any
 
 from msgspec.structs import replace
@@ -16,11 +16,13 @@ from msgspec.structs import replace
 from leafturn.base.faults import Fault, Unreadable, clipped
 from leafturn.base.value import Value
 from leafturn.toml.guard import decode_toml, parse_toml
-from leafturn.toml.messages import with_quotes
+from leafturn.toml.meant import line_meant, one_of_many
+from leafturn.toml.messages import MERGE_MARK
 
 MOST_SLIPS = 10  # of more, a file is not read at all: nobody can say what it means; a guess
 
 _HEADER = re.compile(r"[ \t]*\[\[?[ \t]*[A-Za-z]")
+_MERGE_MARK = re.compile(MERGE_MARK, re.MULTILINE)
 _LONG_TEXT = re.compile(r"\"\"\"|'''")
 
 
@@ -46,7 +48,7 @@ class TomlRest(Value, kw_only=False):
     faults: tuple[Fault, ...] = ()
 
 
-def parse_round_slips(data: bytes, file: str) -> TomlRest:
+def parse_round_slips(data: bytes, file: str, lists: Collection[str] = ()) -> TomlRest:
     """Read TOML, leaving out as little as slips in it demand.
 
     Parameters
@@ -55,6 +57,9 @@ def parse_round_slips(data: bytes, file: str) -> TomlRest:
         The file as it lies on disk.
     file : str
         Its name, for faults.
+    lists : collection of str
+        Names of tables that come in lists: where one heading of such has one pair of brackets and that is
+        no TOML, all are read as if they had two.
 
     Raises
     ------
@@ -65,11 +70,14 @@ def parse_round_slips(data: bytes, file: str) -> TomlRest:
     slips: list[Fault] = []
     faults: list[Fault] = []
     while True:
-        slip = _read(text, file)
-        if not isinstance(slip, Fault):
-            return TomlRest(slip, text, tuple(slips), tuple(faults))
+        read = _read(text, file)
+        if not isinstance(read, Fault):
+            return TomlRest(read, text, tuple(slips), tuple(faults))
+        slip = _with_one_bracket(read, text, lists)
         slips.append(slip)
-        mended = None if slip.line is None or len(faults) == MOST_SLIPS else _mended(text, file, slip.line)
+        mended = (
+            None if slip.line is None or len(faults) == MOST_SLIPS else _mended(text, file, slip.line, lists)
+        )
         if mended is None:
             raise Unreadable(slips[0])
         text, said = mended
@@ -84,16 +92,34 @@ def _read(text: str, file: str) -> dict[str, Any] | Fault:
         return why.fault
 
 
-def _mended(text: str, file: str, line: int) -> tuple[str, str] | None:
+def _with_one_bracket(slip: Fault, text: str, lists: Collection[str]) -> Fault:
+    """The same; but a fault of tables of which some have one pair of brackets names the first of these."""
+    if slip.line is None:
+        return slip
+    lines = text.split("\n")
+    there = lines[slip.line - 1]
+    name = there.split("#")[0].strip(" \t[]") if _HEADER.match(there) else ""
+    for number, written in enumerate(lines[: slip.line], start=1) if name else ():
+        if one_of_many(written, text, lists) == name:
+            said = f"[{name}] has one pair of brackets, and tables that come in lists have two."
+            return replace(slip, line=number, message=said, hint=f"Write [[{name}]]")
+    return slip
+
+
+def _mended(text: str, file: str, line: int, lists: Collection[str]) -> tuple[str, str] | None:
     """The text without the slip on a line, and what was done about it; None where that would be a guess."""
     lines = text.split("\n")
     written = lines[line - 1]
     if _LONG_TEXT.search(written):
         return None
+    if _MERGE_MARK.match(written):
+        return _MERGE_MARK.sub("", text), "Both sides are read."
+    if (name := one_of_many(written, text, lists)) is not None:
+        whole = [f"[[{name}]]" if one_of_many(each, text, lists) == name else each for each in lines]
+        return "\n".join(whole), f"It is read as [[{name}]], wherever it stands."
+    if (meant := line_meant(written)) is not None:
+        return _with(lines, line, meant), f"It is read as {clipped(meant)}."
     if not _HEADER.match(written):
-        meant = with_quotes(written.strip())
-        if meant is not None and _is_toml(meant) and not _is_toml(written):
-            return _with(lines, line, meant), f"It is read as {clipped(meant)}."
         without = _with(lines, line, "")
         after = _read(without, file)
         if not isinstance(after, Fault) or after.line is None or not _same_table(lines, line, after.line):
@@ -103,14 +129,6 @@ def _mended(text: str, file: str, line: int) -> tuple[str, str] | None:
 
 def _with(lines: list[str], line: int, written: str) -> str:
     return "\n".join([*lines[: line - 1], written, *lines[line:]])
-
-
-def _is_toml(written: str) -> bool:
-    try:
-        tomllib.loads(written)
-    except ValueError:
-        return False
-    return True
 
 
 def _header_of(lines: list[str], line: int) -> int:

@@ -57,7 +57,7 @@ BROKEN = {
     "list and tables": ("plant = [{ a = 1 }]\n[[plant]]\nb = 1\n", 2, "one form"),
     "colon": ("lat: 46.9\n", 1, "Write lat = 46.9"),
     "decimal comma": ("lat = 46,9\n", 1, "Write lat = 46.9"),
-    "comma at the end": ("year = 2012,\n", 1, "Leave the comma away"),
+    "comma at the end": ("year = 2012,\n", 1, "Write year = 2012"),
     "no value": ("year =\n", 1, "no value"),
     "leading nought": ("year = 046\n", 1, "Write year = 46"),
     "capital True": ("public = True\n", 1, "Write public = true"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from leafturn.base.closed_words import SKILLS
 from leafturn.base.faults import clipped
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.editing.typed import number_of
@@ -12,7 +13,6 @@ from leafturn.garden.reading.frost_dates import month_and_day, share_of_years
 from leafturn.garden.regions import region_named
 
 HEIGHT = re.compile(r"(-?[0-9]+(?:[.,][0-9]+)?)\s*(m|metres?|meters?|ft|feet|foot)?\.?", re.IGNORECASE)
-CAN = ("anything", "light", "kneel", "lift", "ladder", "saw", "seated", "licensed")
 _HOURS = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(?:h|hours?)?(?:\s*a week)?", re.IGNORECASE)
 _WORDY_DAY = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?\.?(?: of)? ([a-z]+)\.?(?:,? \d{4})?", re.IGNORECASE)
 _MONTH_FIRST = re.compile(r"([a-z]+)\.? (\d{1,2})(?:st|nd|rd|th)?(?:,? \d{4})?", re.IGNORECASE)
@@ -70,7 +70,7 @@ def helper_typed(text: str) -> dict[str, Any]:
     Raises
     ------
     NotTaken
-        If there is no name, or a word behind the hours is none of `CAN`.
+        If there is no name, or a word behind the hours is none of `SKILLS`.
     """
     words = " ".join(text.split())
     hours = _HOURS.search(words)
@@ -81,8 +81,8 @@ def helper_typed(text: str) -> dict[str, Any]:
     if hours is not None:
         helper["hours_per_week"] = number_of(hours[1])
         able = [word for word in re.split(r"[\s,;]+", words[hours.end() :].lower()) if word]
-        if strange := [word for word in able if word not in CAN]:
-            raise NotTaken(f"{clipped(strange[0])!r} is not among what a helper can: {', '.join(CAN)}.")
+        if strange := [word for word in able if word not in SKILLS]:
+            raise NotTaken(f"{clipped(strange[0])!r} is not among what a helper can: {', '.join(SKILLS)}.")
         if not helper["hours_per_week"] <= 168:
             raise NotTaken("A week has 168 hours.")
         helper["can"] = able or ["anything"]

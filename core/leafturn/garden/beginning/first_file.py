@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from leafturn.base.closed_words import SKILLS
 from leafturn.base.value import Value
-from leafturn.garden.beginning.answers import CAN
 from leafturn.garden.editing.toml_text import value_text
 from leafturn.garden.regions import region_by_place
 
@@ -105,7 +105,7 @@ class Beginning(Value):
             yield f"{line:<{WIDE}}# {said}" if said else line
         if self.helpers:
             yield ""
-            yield f"# Who helps, and what they can: {', '.join(CAN)}."
+            yield f"# Who helps, and what they can: {', '.join(SKILLS)}."
         for n, helper in enumerate(self.helpers):
             yield from [""] * (n > 0)
             yield "[[helper]]"

@@ -161,6 +161,9 @@ def _hint(value: object, part: str, frost: str) -> str:
             tenth = '{ usual = "10-16", one_year_in_ten_before = "09-28" }'
         return f"Write {frost} = {tenth}"
     swapped = _swapped(value)
+    month_first = month_and_day(value.strip().replace("/", "-")) if isinstance(value, str) else None
+    if swapped and month_first and swapped != month_first:
+        return f'Write "{swapped}" or "{month_first}", whichever it is (month-day).'
     if part != "usual" or swapped:
         return f'Write "{swapped or "04-24"}" (month-day).'
     words = " ".join(str(value).split())

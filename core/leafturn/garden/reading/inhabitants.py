@@ -17,6 +17,7 @@ from leafturn.garden.reading.tables import PLACES, Spot, read_table
 from leafturn.toml.messages import as_written
 
 PLACED_TABLES = ("plant", "heap", "helper", "neighbour", "seat", "roof")  # tables of what has a place
+_OF_A_HELPER = PLACES | {"hours_per_week", "days", "people", "keeper"}  # what one may lose and still help
 Table = tuple[dict[str, Any], Spot]
 
 # What is kept of a plant that is left out, so that others can still be placed by it.
@@ -132,8 +133,8 @@ def _all(tables: Sequence[Table], kind: type[_Kind], noun: str) -> tuple[list[_K
     """All tables of a kind that can be used, with their spots."""
     values, spots = [], []
     for table, spot in tables:
-        # without what they can do, a helper would be given any work: such a one is left out
-        value = read_table(table, kind, spot, noun, may_lose=PLACES if kind is Helper else None)
+        # without what they can do or how far they go, helpers would be given any work: left out
+        value = read_table(table, kind, spot, noun, may_lose=_OF_A_HELPER if kind is Helper else None)
         if value is not None:
             values.append(value)
             spots.append(spot)

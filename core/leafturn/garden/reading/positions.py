@@ -141,17 +141,20 @@ class _Surveyor:
         host = self._find(words)
         if host is not None:
             self._hosts[place] = self._standings[host].id
-        elif stated_place.at is None and (near := self._finder.misspelt(words)):
-            raise UnclearPlace(
-                f"no plant {quoted(words)} to be the host of {stated_place.id}.", f"Did you mean {near}?"
-            )
+        elif near := self._finder.misspelt(words):
+            said = f"no plant {quoted(words)} to be the host of {stated_place.id}."
+            if stated_place.at is None:
+                raise UnclearPlace(said, f"Did you mean {near}?")
+            self._say(place, said, f"Did you mean {near}?")
         return host
 
     def _blame(self, place: int, message: str, hint: str) -> None:
         self._blamed.add(place)
-        self._faults.append(
-            Fault(file=self._file, line=self._standings[place].line, message=message, hint=hint)
-        )
+        self._say(place, message, hint)
+
+    def _say(self, place: int, message: str, hint: str) -> None:
+        line = self._standings[place].line
+        self._faults.append(Fault(file=self._file, line=line, message=message, hint=hint))
 
     def _read(self, place: int, stated_place: StatedPlace, host: int | None) -> None:
         """Put one stated place on its point, or note what it leans on."""

@@ -88,7 +88,7 @@ def bytes_found(path: Path, file: Path) -> bytes:
 
 def reading_of(data: bytes, file: Path) -> GardenReading:
     """The garden that the bytes of a file hold, whether or not they lie there yet; else as `read_garden`."""
-    rest = parse_round_slips(data, file.name)
+    rest = parse_round_slips(data, file.name, LISTS)
     faults = FaultList(file.name)
     faults.extend(rest.faults)
     try:
@@ -100,6 +100,7 @@ def reading_of(data: bytes, file: Path) -> GardenReading:
 
 
 def _garden_of(tables: dict[str, Any], top: Spot, file: Path) -> Garden:
+    _settle_on_one_place(tables, top)
     place_table = tables.get("place")
     if not isinstance(place_table, dict):
         said = "There is no [place]" if place_table is None else "place is not a table"
@@ -119,6 +120,16 @@ def _garden_of(tables: dict[str, Any], top: Spot, file: Path) -> Garden:
         jobs=read_jobs(_tables_of("job", homes), garden.plants),
         also=_also(of_file_and_place, file),
     )
+
+
+def _settle_on_one_place(tables: dict[str, Any], top: Spot) -> None:
+    """Where the place is written as a list, put the first of it into the tables."""
+    listed = tables.get("place")
+    if isinstance(listed, list) and listed and isinstance(listed[0], dict):
+        rest = " The first of them is read." if len(listed) > 1 else ""
+        said = f"[[place]] has two pairs of brackets, and a garden has one place.{rest}"
+        top.add_fault(said, "Write [place]", "place")
+        tables["place"] = listed[0]
 
 
 def _also(homes: Sequence[Table], file: Path) -> tuple[str, ...]:

@@ -46,12 +46,16 @@ _NUMBER = re.compile(
     re.IGNORECASE,
 )
 _AREAS = {"m2": 1.0, "m²": 1.0, "sqm": 1.0, "ft2": METRES_IN_A_FOOT**2, "ft²": METRES_IN_A_FOOT**2}
+_HOURS = dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), 1.0)
 _YEARS = ("year", "years", "yr", "yrs", "y")
 # How many of a key's own unit are one of each unit that may stand behind its number.
 _UNITS: Mapping[str, Mapping[str, float]] = {
     "m": METRES_IN,
     "cm": {unit: 100 * metres for unit, metres in METRES_IN.items()},
     "m2": _AREAS,
+    "week": _HOURS,
+    "minutes": {unit: 60 * hours for unit, hours in _HOURS.items()}
+    | dict.fromkeys(("min", "mins", "minute", "minutes"), 1.0),
 }
 
 

@@ -13,13 +13,14 @@ from leafturn.journal.store.checking import entry_from
 from leafturn.journal.store.quick import plain_fields
 from leafturn.journal.store.sealing import FORMAT, torn_at
 from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
+from leafturn.toml.messages import HERE_MERGED, MERGE_MARK, UNMERGE
 from leafturn.toml.positions import TomlLines
 
 _HEADING = re.compile(rb"^[ \t]*\[(?:\[[ \t]*entry[ \t]*\]|[ \t]*entry[ \t]*)\]", re.MULTILINE)
 _ONE_BRACKET = re.compile(rb"[ \t]*\[[ \t]*entry[ \t]*\]")
 _TWO_BRACKETS = ("This heading has one pair of brackets; a note has two.", "Write [[entry]]")
 _NO_NOTE = ("This is no note, so it is left out.", "Every note begins with the line [[entry]]")
-_MERGE_MARK = re.compile(rb"^(?:<{7}|={7}|>{7}|\|{7})(?: [^\n]*)?$", re.MULTILINE)
+_MERGE_MARK = re.compile(MERGE_MARK.encode(), re.MULTILINE)
 _MARKED = re.compile(rb"^<{7} ", re.MULTILINE)
 _FORMAT = re.compile(rb"# leafturn journal, format ([0-9]{1,6})\b")
 _SEALED = (  # a whole note of the tool's, with which a piece begins: in format 2, and in format 1
@@ -136,8 +137,7 @@ class _Reader:
             return data
         self.sound = False
         line = data.count(b"\n", 0, first.start()) + 1
-        said = "Here begin marks that a merge of two versions left in the file; the notes of both are read."
-        self._say(line, said, "Delete the lines of <<<<<<<, ======= and >>>>>>>.")
+        self._say(line, f"{HERE_MERGED}; the notes of both are read.", UNMERGE)
         return _MERGE_MARK.sub(b"", data)
 
     def _piece(self, piece: bytes, line: int) -> None:

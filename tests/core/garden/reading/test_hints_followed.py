@@ -107,7 +107,6 @@ BROKEN = {
         "[[plant]]\nid = 'b'\nkind = 'quince'\nat = [3,\nyear = 2012\n",
         ["a", "b", "c"],
     ),
-    "a header that is not closed": ("[[plant]\nkind = 'quince'\nid = 'b'\n", ["a", "c"]),
     "a key given twice": ("[[plant]]\nkind = 'quince'\nid = 'b'\nid = 'x'\n", ["a", "b", "c"]),
     "a place given twice": ("[place]\nlat = 3\nlon = 4\n", ["a", "c"]),
     "half a date": ("[[plant]]\nkind = 'quince'\nid = 'b'\nyear = 2012-02-31\n", ["a", "b", "c"]),
@@ -131,12 +130,10 @@ def test_one_slip_leaves_the_rest_of_the_garden(name: str, tmp_path: Path) -> No
 @pytest.mark.parametrize(
     "text",
     [
-        "[place]\nlat = 46,9\nlon = 15.9\n" + PEAR,
-        "[place\nlat = 46.9\nlon = 15.9\n" + PEAR,
         PLACE + "[[plant]]\nkind = 'quince'\nwhy = '''never closed\n" + PEAR,
         PLACE + "\n".join(f"what is this {n}" for n in range(40)),
     ],
-    ids=["the latitude", "the head of the place", "a long text", "forty lines"],
+    ids=["a long text", "forty lines"],
 )
 def test_where_the_rest_would_be_a_guess_nothing_is_read(text: str, tmp_path: Path) -> None:
     file = tmp_path / "garden.toml"
