@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import DEAD, Neighbour, Plant
 from leafturn.garden.reading.planted import is_planted
+from leafturn.kinds.wild import is_at_home
 from leafturn.partners.bloom_overlap.flowering_age import (
     FloweringAge,
     flowering_age,
@@ -29,6 +30,7 @@ from leafturn.partners.genetics.genotype import (
 from leafturn.partners.genetics.self_fertility import is_asked, needs_none
 from leafturn.season.garden_day import GardenDay
 
+WILD_KIN = "wild kin everywhere"
 NEIGHBOUR_FLOWERS = (0.5, 0.9, 1.0)  # guess: a plant seen over the fence is mostly a grown one
 
 
@@ -57,6 +59,7 @@ def cross_groups_of(
         counter.planned(plant)
     for neighbour in day.garden.neighbours:
         counter.neighbour(neighbour)
+    counter.wild_kin()
     return CrossGroups(
         by_name=counter.groups, reviewed=tuple(reviewed), years=years, ahead=ahead or len(years)
     )
@@ -126,19 +129,32 @@ class _Counter:
             )
         )  # fmt: skip
 
-    def neighbour(self, neighbour: Neighbour) -> None:
-        """Enter a plant over the fence."""
+    def wild_kin(self) -> None:
+        """Enter, for kinds that stand in every hedge here, a wild one as far off as hedges mostly are."""
+        asked = (tree.kind for group in self.groups.values() for tree in group.recipients)
+        here = {
+            kind.name: None
+            for kind in asked
+            if kind.has(WILD_KIN) and is_at_home(kind, self.day.garden.place)
+        }
+        for kind in here:
+            metres = self.day.numbers["partner_wild_kin_m"]
+            self.neighbour(Neighbour(kind=kind, how_far_m=metres), wild=True)
+
+    def neighbour(self, neighbour: Neighbour, *, wild: bool = False) -> None:
+        """Enter a plant over the fence, which may be a wild one."""
         library = self.day.library
         kind = library.match(neighbour.kind).kind
-        genotype = neighbour_genotype(neighbour, kind, library)
+        genotype = neighbour_genotype(neighbour, kind, library, wild=wild)
         age, flowering = None, np.repeat(np.array(NEIGHBOUR_FLOWERS)[:, None], len(self.years), axis=1)
         if neighbour.year is not None:
             stand_in = Plant(kind=neighbour.kind, cultivar=neighbour.cultivar, year=neighbour.year)
             age = self._age(stand_in)
             flowering = self._flowering(stand_in, age)
         like = next((b for b in self._donors(genotype) if b.kind.name == kind.name and b.bloom), None)
+        whose = "a wild" if wild else "the neighbour's"
         pollen_plant = PollenPlant(
-            label=f"the neighbour's {genotype.cultivar or kind.name}", plant=None, genotype=genotype,
+            label=f"{whose} {genotype.cultivar or kind.name}", plant=None, genotype=genotype,
             point=neighbour.point, age=age, flowering=flowering, metres=neighbour.how_far_m,
             bloom=_shifted(like, genotype) if like else None,
         )  # fmt: skip

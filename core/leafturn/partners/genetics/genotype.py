@@ -136,9 +136,9 @@ def grafted_genotype(specimen: Specimen, name: str) -> Genotype:
     return _genotype(specimen.kind, name, specimen.library, False, None, order, ())
 
 
-def neighbour_genotype(neighbour: Neighbour, kind: Kind, library: Library) -> Genotype:
-    """The genotype of a plant over the fence."""
-    own = neighbour.cultivar is None and usual_raising(kind, None) == "seedling"
+def neighbour_genotype(neighbour: Neighbour, kind: Kind, library: Library, *, wild: bool) -> Genotype:
+    """The genotype of a plant over the fence; a wild one grew from seed."""
+    own = wild or (neighbour.cultivar is None and usual_raising(kind, None) == "seedling")
     return _genotype(kind, neighbour.cultivar, library, own, neighbour.sex, neighbour.flower_order, ())
 
 
