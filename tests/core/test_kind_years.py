@@ -17,7 +17,7 @@ LATE = {"Carya", "Pinus", "Ginkgo"}
 TENDER = {
     "avocado", "banana", "cassava", "cherimoya", "coconut", "coffee", "curry leaf", "custard apple",
     "dragon fruit", "guava", "jackfruit", "lemon", "leucaena", "longan", "lychee", "macadamia",
-    "mandarin", "mango", "moringa", "nutmeg", "orange", "papaya", "passionfruit", "pigeon pea",
+    "mandarin", "mango", "moringa", "nutmeg", "orange", "papaya", "passionfruit", "pepino", "pigeon pea",
     "pineapple", "starfruit", "strawberry guava", "tamarillo", "white sapote", "yellow passionfruit",
 }  # fmt: skip
 
