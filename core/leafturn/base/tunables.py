@@ -1,7 +1,5 @@
 """The built-in numbers a steward may change under `[rule]`; `tunables.toml` gives their sources."""
 
-from __future__ import annotations
-
 import math
 from collections.abc import Iterator, Mapping
 from pathlib import Path

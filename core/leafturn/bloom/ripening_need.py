@@ -7,8 +7,6 @@ pome fruit are hastened by warmth while they are small, and little or not at all
 flowers come long before leaves, as on hazel, the count begins at leaf-out.
 """
 
-from __future__ import annotations
-
 from functools import lru_cache
 
 import msgspec

@@ -1,7 +1,5 @@
 """The garden as frozen values. Metres, degrees Celsius, millimetres throughout."""
 
-from __future__ import annotations
-
 import math
 from typing import Annotated, Any, Literal, NamedTuple
 
@@ -26,7 +24,7 @@ class Point(NamedTuple):
     east: float
     north: float
 
-    def metres_to(self, other: Point) -> float:
+    def metres_to(self, other: "Point") -> float:
         """Distance on the level [m]."""
         return math.hypot(self.east - other.east, self.north - other.north)
 

@@ -1,7 +1,5 @@
 """What depends on the part of the world: nesting, oak wilt, lists of invasive plants."""
 
-from __future__ import annotations
-
 import datetime as dt
 import re
 from collections.abc import Iterable

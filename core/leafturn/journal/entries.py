@@ -1,7 +1,5 @@
 """What can be noted: one frozen class a kind of note, told apart in the files by the word `what`."""
 
-from __future__ import annotations
-
 import datetime as dt
 import re
 from typing import Annotated, Any

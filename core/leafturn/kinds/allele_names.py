@@ -1,7 +1,5 @@
 """S-alleles by the names of this library and by those of others, who number them otherwise."""
 
-from __future__ import annotations
-
 import functools
 from collections.abc import Iterable, Mapping
 

@@ -1,7 +1,5 @@
 """What stands in where nothing is known: defaults by family and habit, every one marked a guess."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from typing import Any, cast
 

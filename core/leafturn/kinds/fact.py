@@ -1,7 +1,5 @@
 """One value of the plant library with its source, and the sources themselves."""
 
-from __future__ import annotations
-
 from typing import Generic, Literal, TypeVar
 
 from msgspec import Struct

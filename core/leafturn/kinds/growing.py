@@ -1,7 +1,5 @@
 """Sections of a kind that tell how it is grown: hardiness, water, chill, pruning, forage, published sums."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from msgspec import Struct

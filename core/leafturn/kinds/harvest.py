@@ -1,7 +1,5 @@
 """The section of a kind that tells what is picked of it, and when."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from msgspec import Struct

@@ -4,8 +4,6 @@ In the TOML a fact is a list of three: `[value, "SOURCE-KEY", "sure" | "fair" | 
 that is not known is left out; it is then None here, never a silent zero.
 """
 
-from __future__ import annotations
-
 from typing import Literal
 
 from msgspec import Struct

@@ -1,7 +1,5 @@
 """The packaged data: a kind's facts are decoded, and its gaps filled, when it is first asked for."""
 
-from __future__ import annotations
-
 import functools
 import os
 from collections.abc import Iterator, Mapping
@@ -32,7 +30,7 @@ class Names(Struct, frozen=True):
     serves_for: tuple[str, ...] = ()
 
     @classmethod
-    def of(cls, kind: Kind) -> Names:
+    def of(cls, kind: Kind) -> "Names":
         """The names of a kind that is already at hand."""
         return cls(kind.name, kind.botanical, kind.common, kind.synonyms, kind.serves_for)
 

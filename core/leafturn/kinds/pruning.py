@@ -1,7 +1,5 @@
 """Ways of pruning and cutting: what comes off, from when to when, why, and when never; all from one table."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, Literal
 
@@ -83,7 +81,7 @@ def _way_name(name: str) -> str:
 
 
 def ways_of(
-    kind: Kind, ways: Mapping[str, PruningWay], cultivar: Cultivar | None = None
+    kind: "Kind", ways: Mapping[str, PruningWay], cultivar: "Cultivar | None" = None
 ) -> Mapping[str, PruningWay]:
     """Of all `ways` those a kind is cut, by name: one, or its cases for several climates; none if none fits.
 
@@ -106,14 +104,17 @@ def ways_of(
 
 
 def way_of(
-    kind: Kind, library: Library, climate: frozenset[str], cultivar: Cultivar | None = None
+    kind: "Kind", library: "Library", climate: frozenset[str], cultivar: "Cultivar | None" = None
 ) -> PruningWay | None:
     """The way a kind is cut in a climate; None if nothing is known."""
     return next((way for way in ways_of(kind, library.pruning, cultivar).values() if way.fits(climate)), None)
 
 
 def pruning_lines(
-    kind: Kind, library: Library, cultivar: Cultivar | None = None, climate: frozenset[str] | None = None
+    kind: "Kind",
+    library: "Library",
+    cultivar: "Cultivar | None" = None,
+    climate: frozenset[str] | None = None,
 ) -> Iterator[tuple[str, Fact[str]]]:
     """What a card says of a kind's cuts: "cut", "not cut" and "because".
 

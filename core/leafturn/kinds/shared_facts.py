@@ -1,7 +1,5 @@
 """What is known of many kinds at once: their pests and stages, and where sources disagree."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING
 
@@ -40,24 +38,24 @@ StageWords = Mapping[str, Mapping[str, str]]
 """List of stages to BBCH code to words."""
 
 
-def pests_of(kind: Kind, library: Library) -> Iterator[tuple[str, Pest]]:
+def pests_of(kind: "Kind", library: "Library") -> Iterator[tuple[str, Pest]]:
     """The pests of a kind that are worth scouting, by name."""
     return ((name, pest) for name, pest in library.pests.items() if kind.name in pest.hosts)
 
 
-def conflicts_of(kind: Kind, library: Library) -> Iterator[tuple[str, Conflict]]:
+def conflicts_of(kind: "Kind", library: "Library") -> Iterator[tuple[str, Conflict]]:
     """The matters on which sources of a kind's facts disagree, with what they are about."""
     for about, conflict in library.conflicts.items():
         if kind.name in conflict.kinds or any(_has(kind, section) for section in conflict.sections):
             yield about, conflict
 
 
-def stages_of(kind: Kind, library: Library) -> Mapping[str, str]:
+def stages_of(kind: "Kind", library: "Library") -> Mapping[str, str]:
     """BBCH code to words, for the list a kind goes by; empty if it names none."""
     return {} if kind.stages is None else library.stages.get(kind.stages.value, {})
 
 
-def _has(kind: Kind, section: str) -> bool:
+def _has(kind: "Kind", section: str) -> bool:
     if section == "juglone":
         return kind.soil.juglone is not None
     held = getattr(kind, section)

@@ -1,7 +1,5 @@
 """The rules of tending as data: what is done to which plants, when, and why."""
 
-from __future__ import annotations
-
 from collections.abc import Iterable
 from functools import cached_property, lru_cache
 from typing import Literal

@@ -1,7 +1,5 @@
 """Priors fitted to open records, from fitted.toml, which `python -m tests.skill.fit_priors` writes."""
 
-from __future__ import annotations
-
 from functools import lru_cache
 
 import msgspec
@@ -65,7 +63,7 @@ class FittedKind(msgspec.Struct, frozen=True):
         return KindHere(levels=levels, day=row.day, site_spread=row.site_spread, year_spread=row.year_spread)
 
     @classmethod
-    def of(cls, prior: BloomPrior, provenance: Provenance) -> FittedKind:
+    def of(cls, prior: BloomPrior, provenance: Provenance) -> "FittedKind":
         """A fitted prior as it is written."""
         assert isinstance(prior.response, Response)
         return cls(

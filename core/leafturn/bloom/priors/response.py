@@ -22,8 +22,6 @@ References
    and forcing functions, warmth that works only after chill; from memory).
 """
 
-from __future__ import annotations
-
 import math
 
 import numpy as np

@@ -5,8 +5,6 @@ day on which the sum is reached is the kind's day, and the warmth of the class' 
 level. The response carries it to other climates.
 """
 
-from __future__ import annotations
-
 import datetime as dt
 import math
 from functools import cached_property, lru_cache

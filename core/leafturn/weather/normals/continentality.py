@@ -1,7 +1,5 @@
 """How far apart summer and winter lie where nothing is known but the place."""
 
-from __future__ import annotations
-
 import math
 
 from msgspec import Struct
