@@ -19,7 +19,7 @@ MONTHS = (
 SHORT_MONTHS = tuple(month[:3] for month in MONTHS)
 IN_RANGE = prose.in_ten(SHARES[-1] - SHARES[0])  # the share of years whose day lies within its range
 _DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
-_MONTH = re.compile(rf"\b({'|'.join(MONTHS)})\b")
+_MONTH = rf"\b({'|'.join(MONTHS)})\b"
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 
@@ -190,4 +190,4 @@ def day_of_the_south(month: int, day: int) -> tuple[int, int]:
 
 def months_of_the_south(text: str) -> str:
     """A sentence with the months it names moved by half a year: "by April" is "by October"."""
-    return _MONTH.sub(lambda found: MONTHS[(MONTHS.index(found[1]) + 6) % 12], text)
+    return re.sub(_MONTH, lambda found: MONTHS[(MONTHS.index(found[1]) + 6) % 12], text)

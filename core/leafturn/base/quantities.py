@@ -204,7 +204,7 @@ def heat_growth(metres_per_100: float) -> str:
 
 
 _IN_WORDS = {"a metre": "three feet"}  # lengths that packaged sentences tell without a figure
-_WRITTEN = re.compile(
+_WRITTEN = (
     r"(?P<first>-?\d+(?:\.\d+)?)(?:(?P<joint> to | or | and |-)(?P<last>-?\d+(?:\.\d+)?))?"
     r" (?P<unit>mm|cm|m|C|kg|litres|km|degree-days)\b"
 )
@@ -226,7 +226,7 @@ def retold(text: str, units: Units | None = None) -> str:
             return text
         for metric, instead in _IN_WORDS.items():
             text = text.replace(metric, instead)
-        return _WRITTEN.sub(_retold, text)
+        return re.sub(_WRITTEN, _retold, text)
 
 
 def _small_length(value: float) -> str:

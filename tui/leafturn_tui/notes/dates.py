@@ -8,7 +8,7 @@ import re
 from leafturn.base.faults import clipped
 from leafturn_tui.notes import NotUnderstood
 
-_IN_DAYS = re.compile(r"\s*\+?\s*(\d{1,4})\s*(d|days?|w|weeks?)?\s*")
+_IN_DAYS = r"\s*\+?\s*(\d{1,4})\s*(d|days?|w|weeks?)?\s*"
 
 
 def date(text: str, on: dt.date) -> dt.date:
@@ -18,7 +18,7 @@ def date(text: str, on: dt.date) -> dt.date:
     try:
         if text.lower() in named:
             return on + dt.timedelta(days=named[text.lower()])
-        if found := _IN_DAYS.fullmatch(text):
+        if found := re.fullmatch(_IN_DAYS, text):
             return on + dt.timedelta(days=int(found[1]) * (7 if (found[2] or "").startswith("w") else 1))
         if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
             return dt.date.fromisoformat(text)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 MINUTES_A_WEEK = 7 * 24 * 60
-_MINUTES = re.compile(r"(?P<by>.*?)(?:^|[\s,])(?:in\s+)?(?P<minutes>\d+(?:\.\d+)?)\s*(?:min|minutes|m)?")
+_MINUTES = r"(?P<by>.*?)(?:^|[\s,])(?:in\s+)?(?P<minutes>\d+(?:\.\d+)?)\s*(?:min|minutes|m)?"
 CLOSED: dict[str, type[Entry]] = {"done": Done, "let go": LetGo}
 
 
@@ -57,7 +57,7 @@ def who_and_minutes(text: str) -> tuple[str | None, float | None]:
     NotUnderstood
         If the minutes are more than a week has.
     """
-    found = _MINUTES.fullmatch(text.strip())
+    found = re.fullmatch(_MINUTES, text.strip())
     if found is None:
         return text.strip() or None, None
     minutes = float(found["minutes"])

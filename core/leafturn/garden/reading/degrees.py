@@ -11,11 +11,10 @@ _SIDES: dict[Which, dict[str, int]] = {
     "lat": {"n": 1, "north": 1, "s": -1, "south": -1},
     "lon": {"e": 1, "east": 1, "w": -1, "west": -1},
 }
-_WRITTEN = re.compile(
+_WRITTEN = (
     r"(?P<before>[a-z]+)?\s*(?P<sign>[-+−–])?\s*(?P<degrees>\d{1,3}(?:[.,]\d{1,12})?)\s*(?:°|º|deg(?:rees?)?|d)?"
     r"(?:(?<!\d)\s*(?P<minutes>\d{1,2}(?!\d)(?:[.,]\d{1,9})?)\s*['′’]?"
-    r"(?:\s*(?P<seconds>\d{1,2}(?:[.,]\d{1,9})?)\s*(?:\"|″|”|'')?)?)?\s*(?P<after>[a-z]+)?\.?",
-    re.IGNORECASE,
+    r"(?:\s*(?P<seconds>\d{1,2}(?:[.,]\d{1,9})?)\s*(?:\"|″|”|'')?)?)?\s*(?P<after>[a-z]+)?\.?"
 )  # fmt: skip
 
 
@@ -34,7 +33,7 @@ def degrees_in(text: str, which: Which) -> float | None:
     float or None [deg]
         South and west negative; None where it is none. Its bounds are not looked at.
     """
-    found = _WRITTEN.fullmatch(text.strip())
+    found = re.fullmatch(_WRITTEN, text.strip(), re.IGNORECASE)
     if found is None:
         return None
     parts = [found[name] for name in ("degrees", "minutes", "seconds")]

@@ -19,7 +19,7 @@ _MOST_YEARS = 1000  # of how many years a share may be told; more is a slip of t
 _MEANS_NEVER = ("no", "none", "no frost", "not at all", "frost free", "frost-free", "nil", "False")
 _MEANS_RARE = ("rarely", "seldom", "sometimes", "rare", "occasionally", "hardly ever", "almost never")
 _YEARS = r"(?:years?|winters?|springs?|autumns?)"
-_SHARE = re.compile(rf"(\d+|[a-z]+)(?: {_YEARS})? (?:in|of|out of)(?: every)? (\d+|[a-z]+)(?: {_YEARS})?")
+_SHARE = rf"(\d+|[a-z]+)(?: {_YEARS})? (?:in|of|out of)(?: every)? (\d+|[a-z]+)(?: {_YEARS})?"
 _PARTS = ("usual", "one_year_in_ten_after", "one_year_in_ten_before")
 
 
@@ -74,7 +74,7 @@ def share_of_years(value: object) -> float | None:
     words = " ".join(value.lower().split())
     if words == NEVER:
         return 0.0
-    found = _SHARE.fullmatch(words)
+    found = re.fullmatch(_SHARE, words)
     few, of = (_whole(found[1]), _whole(found[2])) if found else (None, None)
     if few is None or of is None or not 0 <= few <= of <= _MOST_YEARS or of == 0:
         return None

@@ -44,10 +44,9 @@ _LEG = re.compile(
     r"(?:to\s+the\s+|due\s+)?(?P<way>[^\W\d_]+(?:[\s-]+[^\W\d_]+){0,2})",
     re.IGNORECASE,
 )
-_LEG_AND_NAME = re.compile(
+_LEG_AND_NAME = (
     r"(?P<leg>[0-9]+(?:[.,][0-9]+)?\s*[^\W\d_]+\.?\s+(?:to\s+the\s+|due\s+)?(?P<way>[^\W\d_]+(?:-[^\W\d_]+)?))"
-    r"\s+(?P<name>.+)",
-    re.IGNORECASE,
+    r"\s+(?P<name>.+)"
 )
 
 HOW_TO_SAY_IT = 'Write [24, 18] (metres east, north), "8 m west of NAME" or "between NAME and NAME".'
@@ -160,7 +159,7 @@ def _unclear_number(words: str) -> UnclearPlace:
     pair = re.fullmatch(r"(-?[0-9]+(?:\.[0-9]+)?)[\s,;]+(-?[0-9]+(?:\.[0-9]+)?)", words)
     if pair:
         hint = f"Write [{pair[1]}, {pair[2]}] without quote marks."
-    elif (named := _LEG_AND_NAME.fullmatch(words)) and _compass(named["way"]):
+    elif (named := re.fullmatch(_LEG_AND_NAME, words, re.IGNORECASE)) and _compass(named["way"]):
         hint = f'Write "{named["leg"]} of {clipped(named["name"])}".'
     elif (leg := _LEG.fullmatch(words)) and _compass(leg["way"]):
         hint = f'Say of what: "{clipped(words)} of gate".'

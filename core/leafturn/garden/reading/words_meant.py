@@ -40,10 +40,9 @@ OTHER_WORDS: Mapping[str, Mapping[str, str]] = {
     },
 }  # fmt: skip
 
-_NUMBER = re.compile(
+_NUMBER = (
     r"(?:about|ca\.?|circa|~)?\s*(?P<number>[-+]?\d{1,9}(?:[.,]\d{1,9})?)\s*"
-    r"(?P<unit>[^\W\d_]+\d?|m²|ft²|[\"'])?\.?",
-    re.IGNORECASE,
+    r"(?P<unit>[^\W\d_]+\d?|m²|ft²|[\"'])?\.?"
 )
 _AREAS = {"m2": 1.0, "m²": 1.0, "sqm": 1.0, "ft2": METRES_IN_A_FOOT**2, "ft²": METRES_IN_A_FOOT**2}
 _HOURS = dict.fromkeys(("h", "hr", "hrs", "hour", "hours"), 1.0)
@@ -84,7 +83,7 @@ def number_meant(value: Any, metric_key: str, wanted: Number) -> tuple[float, bo
     """
     if wanted == "whole" and isinstance(value, dt.date):
         return (float(value.year), False) if metric_key == "year" else None
-    found = _NUMBER.fullmatch(value.strip()) if isinstance(value, str) else None
+    found = re.fullmatch(_NUMBER, value.strip(), re.IGNORECASE) if isinstance(value, str) else None
     if found is None:
         return None
     number, unit = float(found["number"].replace(",", ".")), (found["unit"] or "").lower()

@@ -38,7 +38,7 @@ ESTABLISHED_YEARS = 3.5  # as in the rule of watering: three summers and the one
 # Rooting depth of grown plants of kinds that no table lists: a guess after FAO-56 table 22 (fruit trees
 # 1 to 2 m, berries 0.6 to 1.2, grapes and hops 1 to 2).
 DEPTH_M = {"tree": 1.5, "shrub": 0.9, "climber": 1.1, "cane": 0.9}
-_LITRES = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(?:l|litres?|liters?)\b")
+_LITRES = r"([0-9]+(?:[.,][0-9]+)?)\s*(?:l|litres?|liters?)\b"
 
 
 class RootZone(Value):
@@ -194,5 +194,5 @@ def waterings(plants: Sequence[Plant], zones: Sequence[RootZone], day: GardenDay
 
 
 def _depth(amount: str | None, area: float) -> float:
-    litres_match = _LITRES.search(amount.lower()) if amount else None
+    litres_match = re.search(_LITRES, amount.lower()) if amount else None
     return float(litres_match[1].replace(",", ".")) / area if litres_match and area > 0 else math.inf

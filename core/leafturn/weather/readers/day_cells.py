@@ -23,14 +23,11 @@ _TIME = (
     r"(?:(?:T|\s+)(?P<hour>\d{1,2})(?::?(?P<minute>\d{2})(?::?\d{2}(?:\.\d+)?)?)?"
     r"\s*(?P<half>[ap]m)?\s*(?:Z|UTC|[+-]\d{2}:?\d{2})?)?"
 )
-_YEAR_FIRST = re.compile(
-    rf"(?P<year>\d{{4}})(?P<by>[-/.]?)(?P<month>\d{{1,2}})(?P=by)(?P<day>\d{{1,2}}){_TIME}", re.IGNORECASE
-)
-_YEAR_LAST = re.compile(rf"(\d{{1,2}})([-/.])\s*(\d{{1,2}})\2\s*(?P<year>\d{{4}}){_TIME}", re.IGNORECASE)
-_NAMED = re.compile(
+_YEAR_FIRST = rf"(?P<year>\d{{4}})(?P<by>[-/.]?)(?P<month>\d{{1,2}})(?P=by)(?P<day>\d{{1,2}}){_TIME}"
+_YEAR_LAST = rf"(\d{{1,2}})([-/.])\s*(\d{{1,2}})\2\s*(?P<year>\d{{4}}){_TIME}"
+_NAMED = (
     rf"(?:(?P<day>\d{{1,2}})[-.\s]+(?P<name>[a-z]{{3,9}})|(?P<name2>[a-z]{{3,9}})\.?\s+(?P<day2>\d{{1,2}}))"
-    rf"[-.,\s]+(?P<year>\d{{4}}){_TIME}",
-    re.IGNORECASE,
+    rf"[-.,\s]+(?P<year>\d{{4}}){_TIME}"
 )
 _MONTH_NAMES = {name[:3].lower(): number for number, name in enumerate(MONTHS, 1)}
 
@@ -50,7 +47,11 @@ def order_of(cells: Sequence[str]) -> Order:
     cells : sequence of str
         Every date of the file, in its order.
     """
-    pairs = [(int(m[1]), int(m[3]), int(m["year"])) for c in cells if (m := _YEAR_LAST.fullmatch(c.strip()))]
+    pairs = [
+        (int(m[1]), int(m[3]), int(m["year"]))
+        for c in cells
+        if (m := re.fullmatch(_YEAR_LAST, c.strip(), re.IGNORECASE))
+    ]
     if not pairs:
         return "year first"
     day_first, month_first = sum(a > 12 for a, _, _ in pairs), sum(b > 12 for _, b, _ in pairs)
@@ -65,15 +66,15 @@ def order_of(cells: Sequence[str]) -> Order:
 def moment_in(cell: str, order: Order) -> Moment | None:
     """The day, and hour, that a cell holds; None if it holds none."""
     cell = cell.strip()
-    if found := _YEAR_FIRST.fullmatch(cell):
+    if found := re.fullmatch(_YEAR_FIRST, cell, re.IGNORECASE):
         if not found["by"] and len(found["month"] + found["day"]) != 4:
             return None
         day = _date(int(found["year"]), int(found["month"]), int(found["day"]))
-    elif found := _YEAR_LAST.fullmatch(cell):
+    elif found := re.fullmatch(_YEAR_LAST, cell, re.IGNORECASE):
         first, second = int(found[1]), int(found[3])
         month, number = (second, first) if order == "day first" else (first, second)
         day = None if order == "not told" else _date(int(found["year"]), month, number)
-    elif found := _NAMED.fullmatch(cell):
+    elif found := re.fullmatch(_NAMED, cell, re.IGNORECASE):
         month = _MONTH_NAMES.get((found["name"] or found["name2"])[:3].lower(), 0)
         day = _date(int(found["year"]), month, int(found["day"] or found["day2"]))
     else:
