@@ -10,7 +10,7 @@ from leafturn.assembly.sources import Sources
 from leafturn.base import day_words, prose
 from leafturn.base.kept import kept
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.canopy.review import CanopyReview
+from leafturn.canopy.stand.today import StandToday
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.foreseen import ForeseenNight, foreseen_nights, with_foreseen
 from leafturn.season.garden_day import GardenDay
@@ -24,6 +24,7 @@ from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
 
 if TYPE_CHECKING:
+    from leafturn.canopy.review import CanopyReview
     from leafturn.projection.model import ClimateProjection
     from leafturn.projection.review import Progress as ProjectionProgress
 
@@ -111,7 +112,13 @@ class Seasons:
     @cached_property
     def canopy(self) -> CanopyReview:
         """Crowns and light by year; ``canopy.light_at(plant, year)`` is cheap once any year was asked for."""
-        return CanopyReview(self._day, lambda: self.weather.usual_heat)
+        from leafturn.canopy.review import CanopyReview
+
+        return CanopyReview(self._stand_today)
+
+    @cached_property
+    def _stand_today(self) -> StandToday:
+        return StandToday(self._day, lambda: self.weather.usual_heat)
 
     def drift(self, progress: ProjectionProgress | None = None) -> ClimateProjection:
         """Bloom, frost, chill and heat in fifteen and thirty years under the warming that is stated."""
@@ -164,7 +171,7 @@ class Seasons:
         return SeasonModel(
             day=self._day,
             weather=self._weather(axis),
-            light_now=lambda: self.canopy.light_now,
+            light_now=lambda: self._stand_today.light,
             priors=self._sources.priors,
         )
 

@@ -7,14 +7,14 @@ from functools import cached_property
 
 import numpy as np
 
-from leafturn.base.arrays import Float32Array, FloatArray
+from leafturn.base.arrays import Float32Array
 from leafturn.canopy import sentences
 from leafturn.canopy.after.options import what_if
 from leafturn.canopy.after.release import LaterLight, releases
 from leafturn.canopy.after.seedlings import judge_seedlings
 from leafturn.canopy.after.short_lived import short_lived
 from leafturn.canopy.after.succession import is_successor, succession
-from leafturn.canopy.decline.assessments import crown_assessments, storm_damage
+from leafturn.canopy.decline.assessments import storm_damage
 from leafturn.canopy.decline.fall_zone import falling
 from leafturn.canopy.decline.lean import lean_words
 from leafturn.canopy.decline.old_trees import Decline, old_trees
@@ -23,12 +23,9 @@ from leafturn.canopy.model import Canopy, OldTree, PlantYears
 from leafturn.canopy.stand.crowns import SOLIDS, base_share, solid_of
 from leafturn.canopy.stand.light import Points, light_shares, optical_depths
 from leafturn.canopy.stand.light_by_month import LightByMonth
-from leafturn.canopy.stand.sky import Sampling, Site, growing_months, sampling
 from leafturn.canopy.stand.stand import Course, Stand, every_year
+from leafturn.canopy.stand.today import StandToday
 from leafturn.garden.model import Garden
-from leafturn.season.garden_day import GardenDay
-from leafturn.season.heat import HeatSums
-from leafturn.season.winter_cold import coldest_nights
 
 YEARS_AHEAD = 30
 _RANGE_STEP = 10
@@ -37,36 +34,16 @@ Progress = Callable[[int, int], None]
 
 
 class CanopyReview:
-    """Works the canopy out from the garden on a day.
+    """Works the canopy out from what stands in the garden on a day."""
 
-    Parameters
-    ----------
-    usual : callable, optional
-        Gives the heat of this garden's usual year, from which months in leaf are told; without it leaves are
-        taken to be there from May to September.
-    """
-
-    def __init__(self, day: GardenDay, usual: Callable[[], HeatSums] | None = None) -> None:
-        garden, self.garden, self.on, self._usual = day.garden, day.garden, day.on, usual
-        self.day, self.numbers = day, day.numbers
-        self.assessments = crown_assessments(day.entries)
+    def __init__(self, today: StandToday) -> None:
+        day = today.day
+        self.today, self.stand, self.sampling = today, today.stand, today.sampling
+        self.garden, self.on, self.numbers = day.garden, day.on, day.numbers
+        self.assessments = today.assessments
         self.storms = storm_damage(day.entries, day.on)
-        live = {plant: seen[-1].live_percent / 100 for plant, seen in self.assessments.items()}
         self.trends = {plant: trend_of(seen, self.numbers) for plant, seen in self.assessments.items()}
-        self.stand = Stand(day, live, None if usual is None else lambda: self._coldest_nights)
-        place = garden.place
-        self._site = site = Site(
-            latitude=place.lat, slope=place.slope_deg, faces=place.faces_deg, horizon=place.horizon_deg
-        )
-        direct = self.numbers["light_direct_share"]
-        self.sampling: Sampling = sampling(site, growing_months(site.latitude), direct, 60, 6, 16)
         self._light_years: dict[int, Float32Array] | None = None
-
-    @cached_property
-    def _coldest_nights(self) -> FloatArray:
-        """The coldest night of each usual year in the garden [degC]."""
-        assert self._usual is not None
-        return coldest_nights(self._usual().ensemble, self.garden.place.frost_pocket_c)
 
     def canopy(self, wanted: Sequence[str] = (), progress: Progress | None = None) -> Canopy:
         """Everything the page shows.
@@ -145,12 +122,6 @@ class CanopyReview:
         within = min(max(year, self.on.year), self.on.year + YEARS_AHEAD)
         return float(self.light_years()[within][n])
 
-    @cached_property
-    def light_now(self) -> dict[str, float]:
-        """Light of each placed plant this year, May to September (south: November to March) [% of open]."""
-        _, light = next(self.stand.light_ahead(self.sampling, 0, {}))
-        return {plant.id: float(percent) for plant, percent in zip(self.stand.plants, light, strict=True)}
-
     def light_by_month(self, plants: Iterable[str], gone: str | None = None) -> dict[str, tuple[float, ...]]:
         """Light by month of those of some plants that have a place [% of open]; `gone` is left out."""
         return self._by_month.of(plants, gone)
@@ -178,7 +149,7 @@ class CanopyReview:
     @cached_property
     def _by_month(self) -> LightByMonth:
         pocket = self.garden.place.frost_pocket_c
-        return LightByMonth(self.stand, self._site, self.numbers, self._usual, pocket)
+        return LightByMonth(self.stand, self.today.site, self.numbers, self.today.usual, pocket)
 
     @cached_property
     def _old_trees(self) -> list[Decline]:

@@ -11,11 +11,8 @@ partners are taken as independent, which is a simplification: one cold week spoi
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
-
 import msgspec
 
-from leafturn.garden.model import Plant
 from leafturn.partners.advice.planting_room import PlantingRoom
 from leafturn.partners.advice.remedies import RemedyFinder
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
@@ -24,7 +21,6 @@ from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.chance.shares import FULL
 from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.garden_chances import GardenChances
-from leafturn.partners.genetics.genotype import genotype_of, grafted_genotype
 from leafturn.partners.genetics.self_fertility import self_share, sets_without_pollen
 from leafturn.partners.group_review import GroupReview
 from leafturn.partners.model import GardenReview, RedundantDonor, TreeReview
@@ -68,21 +64,6 @@ def review_garden(
     if season.weather is not None and season.weather.sureness == "guess":  # and so are all days of bloom
         trees = tuple(msgspec.structs.replace(tree, guessed=True) for tree in trees)
     return GardenReview(trees=trees, redundant_donors=tuple(redundant_donors))
-
-
-def crossing_plants(day: GardenDay, trees: Collection[str]) -> frozenset[str]:
-    """Ids of some trees and of all plants that may give them pollen or take theirs."""
-    groups = {plant.id: frozenset(_groups_of(day, plant)) for plant in day.garden.plants}
-    theirs = frozenset(group for tree in trees for group in groups[tree])
-    served = {group for pair in day.library.crosses if pair & theirs for group in pair}
-    return frozenset(plant for plant, own in groups.items() if own & (theirs | served))
-
-
-def _groups_of(day: GardenDay, plant: Plant) -> Iterator[str]:
-    """The groups of a plant and of what is grafted on it."""
-    specimen = day.specimen(plant)
-    yield genotype_of(specimen).cross_group
-    yield from (grafted_genotype(specimen, name).cross_group for name in plant.also_bears)
 
 
 def _needs_none(tree: PollenPlant, season: FloweringSeason) -> TreeReview:

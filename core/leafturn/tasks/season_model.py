@@ -26,14 +26,13 @@ from leafturn.garden.regions import world_part
 from leafturn.kinds.model import Kind
 from leafturn.kinds.pruning import PruningWay, way_of
 from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
-from leafturn.partners.chance.cross_groups import chances_of_flowering
+from leafturn.partners.chance.cross_groups import chances_of_flowering, crossing_plants
 from leafturn.partners.decisions import Answer, answers_in_force
 from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.garden_chances import GardenChances
 from leafturn.partners.model import GardenReview, PartnerStanding, TreeReview
 from leafturn.partners.observations import ObservedBloom, observed_bloom
 from leafturn.partners.reading_order import reading_order
-from leafturn.partners.review import crossing_plants, review_garden
 from leafturn.partners.without_fruit import without_fruit
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.climate import climate_words
@@ -235,6 +234,8 @@ class SeasonModel(Value, eq=False):
     @cached_property
     def pollen(self) -> GardenReview:
         """How each tree is served with pollen, and who could go."""
+        from leafturn.partners.review import review_garden
+
         losses = self.frost_losses
         season = replace(
             self._flowering_season,

@@ -9,6 +9,7 @@ import pytest
 
 from leafturn.almanac import Almanac
 from leafturn.canopy.review import CanopyReview
+from leafturn.canopy.stand.today import StandToday
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.journal.entries import CrownNote, Entry
 from leafturn.kinds.library import load_library
@@ -19,9 +20,8 @@ DAY = dt.date(2027, 4, 19)
 
 
 def canopy(*plants: Plant, lat: float = 46.9, entries: tuple[Entry, ...] = ()):
-    return CanopyReview(
-        GardenDay(Garden(place=Place(lat=lat, lon=0), plants=plants), LIBRARY, entries, DAY)
-    ).canopy()
+    day = GardenDay(Garden(place=Place(lat=lat, lon=0), plants=plants), LIBRARY, entries, DAY)
+    return CanopyReview(StandToday(day)).canopy()
 
 
 def test_nothing_and_nothing_placed() -> None:

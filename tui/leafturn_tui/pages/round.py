@@ -1,4 +1,4 @@
-"""Page 1: the week's jobs in walking order."""
+"""Page 1: the week's jobs in walking order. What is not seen of them at once is loaded when it is asked."""
 
 from __future__ import annotations
 
@@ -8,18 +8,12 @@ from typing import TYPE_CHECKING
 
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.model import Line, Round
-from leafturn_tui.charts.walk import walk_rows
 from leafturn_tui.host import LOW, Key
 from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.faults import fault_rows
-from leafturn_tui.pages.job_keys import job_keys
-from leafturn_tui.pages.job_story import line_story
-from leafturn_tui.pages.one_job import OneJob
 from leafturn_tui.pages.other_gardens import other_garden_rows
 from leafturn_tui.pages.reasons import why_sheet
 from leafturn_tui.pages.round_lines import heads, key_of, line_rows
-from leafturn_tui.pages.several_jobs import SeveralJobs
-from leafturn_tui.panels.choice import Choice, Option
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.round import QUESTION
 from leafturn_tui.text import phrases, states
@@ -54,11 +48,16 @@ class RoundPage(Page, key="1", question=QUESTION):
         )
         if self.view == "walk":
             return (turn,)
-        return (*job_keys(self._jobs), Key("s", "whose", "only one helper's jobs", self._ask_whose), turn)
+        return (*self._job_keys(), Key("s", "whose", "only one helper's jobs", self._ask_whose), turn)
 
     def every_key(self) -> tuple[str, ...]:
         """Those of the list."""
-        return (*(key.name for key in job_keys(self._jobs)), "s", "v")
+        return (*(key.name for key in self._job_keys()), "s", "v")
+
+    def _job_keys(self) -> tuple[Key, ...]:
+        from leafturn_tui.pages.job_keys import job_keys
+
+        return job_keys(self._jobs)
 
     def _turn(self, desk: Host) -> None:
         if self.view == "list" and not self._has_walk(desk.almanac):
@@ -116,6 +115,8 @@ class RoundPage(Page, key="1", question=QUESTION):
         return rows
 
     def _walk(self, almanac: AlmanacFace, width: int, rows: int) -> list[Row]:
+        from leafturn_tui.charts.walk import walk_rows
+
         walk = self._round(almanac).walk
         return walk_rows(almanac.garden_plan(), walk, width, rows, colour=self.colours)
 
@@ -136,11 +137,16 @@ class RoundPage(Page, key="1", question=QUESTION):
 
     def story(self, almanac: AlmanacFace, row: Row, width: int) -> list[Row]:
         """The line in full: what presses, what comes of leaving it, who, where."""
+        from leafturn_tui.pages.job_story import line_story
+
         line = self._line(almanac, row)
         return line_story(almanac, line, width) if line else []
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The job's own page, or the list of those the line stands for."""
+        from leafturn_tui.pages.one_job import OneJob
+        from leafturn_tui.pages.several_jobs import SeveralJobs
+
         line = self._line(almanac, row)
         if line is None:
             return None
@@ -162,6 +168,8 @@ class RoundPage(Page, key="1", question=QUESTION):
         return self._kept[2]
 
     def _ask_whose(self, desk: Host) -> None:
+        from leafturn_tui.panels.choice import Choice, Option
+
         names = [h.name for h in desk.almanac.garden.all_helpers]
         if len(names) == 1:
             desk.say(f"The garden file names nobody beside {names[0]}, so every job is theirs.")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Iterator
 from typing import Any
 
 import numpy as np
@@ -219,3 +219,18 @@ def _shifted(like: PollenPlant, genotype: Genotype) -> tuple[FloatArray, FloatAr
         return None
     days = genotype.bloom_offset_days - like.genotype.bloom_offset_days
     return like.bloom[0] + days, like.bloom[1] + days
+
+
+def crossing_plants(day: GardenDay, trees: Collection[str]) -> frozenset[str]:
+    """Ids of some trees and of all plants that may give them pollen or take theirs."""
+    groups = {plant.id: frozenset(_groups_of(day, plant)) for plant in day.garden.plants}
+    theirs = frozenset(group for tree in trees for group in groups[tree])
+    served = {group for pair in day.library.crosses if pair & theirs for group in pair}
+    return frozenset(plant for plant, own in groups.items() if own & (theirs | served))
+
+
+def _groups_of(day: GardenDay, plant: Plant) -> Iterator[str]:
+    """The groups of a plant and of what is grafted on it."""
+    specimen = day.specimen(plant)
+    yield genotype_of(specimen).cross_group
+    yield from (grafted_genotype(specimen, name).cross_group for name in plant.also_bears)

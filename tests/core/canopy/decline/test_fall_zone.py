@@ -138,11 +138,12 @@ def test_seats_and_roofs_are_read_with_places_in_words(tmp_path: FilePath) -> No
 def test_today_is_not_read_anywhere() -> None:
     """The day is always passed in: the same garden on two days has two first years."""
     from leafturn.canopy.review import CanopyReview
+from leafturn.canopy.stand.today import StandToday
     from leafturn.kinds.library import load_library
 
     garden, library = read_garden(DEMO).garden, load_library()[0]
     for year in (2027, 2031):
-        canopy = CanopyReview(GardenDay(garden, library, (), dt.date(year, 4, 19))).canopy()
+        canopy = CanopyReview(StandToday(GardenDay(garden, library, (), dt.date(year, 4, 19)))).canopy()
         assert min(canopy.plants[0].light) == year
         assert max(canopy.plants[0].light) == year + 30
 

@@ -8,6 +8,7 @@ import pytest
 
 from leafturn.canopy.decline.lean import lean_bearing
 from leafturn.canopy.review import CanopyReview
+from leafturn.canopy.stand.today import StandToday
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.kinds.library import load_library
 from leafturn.season.garden_day import GardenDay
@@ -21,7 +22,8 @@ def leans(lean: str, *others: tuple[float, float]) -> str:
     ]
     young = Plant(id="young", kind="rowan", year=2012, point=Point(0, 0), lean=lean)
     garden = Garden(place=Place(lat=46.9, lon=15.9), plants=(young, *trees))
-    return " ".join(CanopyReview(GardenDay(garden, LIBRARY, (), dt.date(2027, 4, 19))).canopy().leans)
+    day = GardenDay(garden, LIBRARY, (), dt.date(2027, 4, 19))
+    return " ".join(CanopyReview(StandToday(day)).canopy().leans)
 
 
 @pytest.mark.parametrize(
