@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from typing import Any, TypeVar
 
 from leafturn.garden.model import UNSETTLED, Plant
 from leafturn.hazards.bark import guard_stage
 from leafturn.journal.entries import DamageNote
 from leafturn.journal.questions import of_plant
-from leafturn.kinds.model import Kind
+from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.spreading import is_cut_out
 from leafturn.kinds.wild import flora_of
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
@@ -19,7 +20,10 @@ from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
 
-Condition = Callable[[Applies, Plant, SeasonModel], bool]
+T = TypeVar("T")
+Asked = Callable[[Applies, T, SeasonModel], bool]
+KindCondition = Asked[Kind]
+Condition = Asked[Plant]
 
 DWARFING_SHARE = 0.5  # guess: a stock that keeps a tree under half its height does not hold it up either
 
@@ -28,13 +32,16 @@ def plants_for(rule: Rule, season: SeasonModel) -> list[Plant]:
     """The plants of the garden that a rule is for, in the order of the garden file."""
     if not garden_fits(rule.applies, season):
         return []
+    asked = _asked(rule.applies, _OF_KIND)
     kinds = frozenset(
-        name for name, kind in season.here.kinds.items() if kind_fits(rule.applies, kind, season)
+        name
+        for name, kind in season.here.kinds.items()
+        if all(holds(rule.applies, kind, season) for holds in asked)
     )
     plants = [plant for plant in season.here.of_kinds(kinds) if _lets(rule.applies, plant)]
     if rule.cut is not None:
         plants = [plant for plant in plants if is_cut_so(rule.cut, plant, season)]
-    for holds in _asked(rule.applies):
+    for holds in _asked(rule.applies, _OF_PLANT):
         plants = [plant for plant in plants if holds(rule.applies, plant, season)]
     return plants
 
@@ -48,11 +55,11 @@ def fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     """Whether every condition of a rule holds for a plant."""
     return (
         garden_fits(applies, season)
-        and kind_fits(applies, season.kind(plant), season)
+        and all(holds(applies, season.kind(plant), season) for holds in _asked(applies, _OF_KIND))
         and plant.state != "gone"
         and season.here.is_planted(plant)
         and _lets(applies, plant)
-        and all(holds(applies, plant, season) for holds in _asked(applies))
+        and all(holds(applies, plant, season) for holds in _asked(applies, _OF_PLANT))
     )
 
 
@@ -73,26 +80,29 @@ def garden_fits(applies: Applies, season: SeasonModel) -> bool:
     return frost and (not applies.climates or season.climate.issuperset(applies.climates))
 
 
-def kind_fits(applies: Applies, kind: Kind, season: SeasonModel) -> bool:
-    """Whether a plant's kind is one that a rule is for, here."""
-    traits = kind.traits.value if kind.traits else ()
-    carrier, holds_by = kind.pollination.carrier, kind.vine.holds_by
-    return (
-        (not applies.kinds or kind.name in applies.kinds)
-        and (not applies.traits or any(t in applies.traits for t in traits))
-        and not any(t in applies.without_traits for t in traits)
-        and (applies.evergreen is None or kind.evergreen == applies.evergreen)
-        and (not applies.habits or kind.habit in applies.habits)
-        and (not applies.layers or kind.layer in applies.layers)
-        and (
-            not applies.parts or (kind.harvest.part is not None and kind.harvest.part.value in applies.parts)
-        )
-        and (not applies.carriers or (carrier is not None and carrier.value in applies.carriers))
-        and (not applies.holds_by or (holds_by is not None and holds_by.value in applies.holds_by))
-        and (not applies.regions or season.world_part in applies.regions)
-        and (not applies.floras or flora_of(season.day.garden.place) in applies.floras)
-        and (applies.cut_out is None or is_cut_out(kind, season.day.garden.place) == applies.cut_out)
-    )
+def _has_trait(traits: Sequence[str], kind: Kind) -> bool:
+    return kind.traits is not None and any(trait in traits for trait in kind.traits.value)
+
+
+def _is_one_of(words: Sequence[str], fact: Fact[Any] | None) -> bool:
+    return fact is not None and fact.value in words
+
+
+# Whether each condition of a kind holds, by the name under which a rule gives it.
+_OF_KIND: Mapping[str, KindCondition] = {
+    "kinds": lambda applies, kind, season: kind.name in applies.kinds,
+    "traits": lambda applies, kind, season: _has_trait(applies.traits, kind),
+    "without_traits": lambda applies, kind, season: not _has_trait(applies.without_traits, kind),
+    "evergreen": lambda applies, kind, season: kind.evergreen == applies.evergreen,
+    "habits": lambda applies, kind, season: kind.habit in applies.habits,
+    "layers": lambda applies, kind, season: kind.layer in applies.layers,
+    "parts": lambda applies, kind, season: _is_one_of(applies.parts, kind.harvest.part),
+    "carriers": lambda applies, kind, season: _is_one_of(applies.carriers, kind.pollination.carrier),
+    "holds_by": lambda applies, kind, season: _is_one_of(applies.holds_by, kind.vine.holds_by),
+    "regions": lambda applies, kind, season: season.world_part in applies.regions,
+    "floras": lambda applies, kind, season: flora_of(season.day.garden.place) in applies.floras,
+    "cut_out": lambda applies, kind, season: is_cut_out(kind, season.day.garden.place) == applies.cut_out,
+}
 
 
 def _is_younger(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
@@ -185,7 +195,7 @@ def _is_not_answered(applies: Applies, plant: Plant, season: SeasonModel) -> boo
 
 
 # Whether each condition of a plant holds, by the name under which a rule gives it; what is dear comes last.
-_HOLDS: Mapping[str, Condition] = {
+_OF_PLANT: Mapping[str, Condition] = {
     "sexes": lambda applies, plant, season: season.day.specimen(plant).sex in applies.sexes,
     "states": lambda applies, plant, season: plant.state in applies.states,
     "plans": lambda applies, plant, season: plant.plan in applies.plans,
@@ -214,6 +224,6 @@ _HOLDS: Mapping[str, Condition] = {
 }
 
 
-def _asked(applies: Applies) -> tuple[Condition, ...]:
-    """The conditions of a plant that a rule gives."""
-    return tuple(holds for name, holds in _HOLDS.items() if name in applies.given)
+def _asked(applies: Applies, conditions: Mapping[str, Asked[T]]) -> tuple[Asked[T], ...]:
+    """Those conditions that a rule gives."""
+    return tuple(holds for name, holds in conditions.items() if name in applies.given)

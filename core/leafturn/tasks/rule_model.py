@@ -5,6 +5,7 @@ from functools import cached_property, lru_cache
 from typing import Literal
 
 from msgspec import Struct
+from msgspec.structs import astuple
 
 from leafturn.base.closed_words import CountsAs, FloraName, HoldsBy, Sex, WorldPart
 from leafturn.garden.model import State
@@ -91,9 +92,11 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     @cached_property
     def given(self) -> tuple[str, ...]:
         """The names of what a rule says of it."""
-        usual = Applies()
-        names = self.__struct_fields__
-        return tuple(name for name in names if getattr(self, name) != getattr(usual, name))
+        both = zip(self.__struct_fields__, astuple(self), astuple(_NO_CONDITION), strict=True)
+        return tuple(name for name, own, usual in both if own is not usual and own != usual)
+
+
+_NO_CONDITION = Applies()
 
 
 class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

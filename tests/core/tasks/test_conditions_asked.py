@@ -1,0 +1,17 @@
+"""Every condition that a rule can give is asked of something."""
+
+from __future__ import annotations
+
+from leafturn.tasks.conditions import _OF_KIND, _OF_PLANT
+from leafturn.tasks.rule_model import Applies
+
+# Asked of the garden, of heaps and of nights to come, or changes how another is asked.
+ELSEWHERE = {
+    "subject", "stages", "frost_comes", "climates", "frost_within_days", "frost_chance_over",
+    "whatever_plan", "answered_by",
+}  # fmt: skip
+
+
+def test_each_condition_is_asked_in_one_place() -> None:
+    assert not set(_OF_KIND) & set(_OF_PLANT)
+    assert set(Applies.__struct_fields__) == ELSEWHERE | set(_OF_KIND) | set(_OF_PLANT)
