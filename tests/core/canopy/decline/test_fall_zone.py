@@ -138,7 +138,7 @@ def test_seats_and_roofs_are_read_with_places_in_words(tmp_path: FilePath) -> No
 def test_today_is_not_read_anywhere() -> None:
     """The day is always passed in: the same garden on two days has two first years."""
     from leafturn.canopy.review import CanopyReview
-from leafturn.canopy.stand.today import StandToday
+    from leafturn.canopy.stand.today import StandToday
     from leafturn.kinds.library import load_library
 
     garden, library = read_garden(DEMO).garden, load_library()[0]
