@@ -188,7 +188,7 @@ def _row(line: int, cells: list[str], layout: Layout, left_out: LeftOut) -> list
     numbers = []
     for quantity, column in layout.values.items():
         written = cells[column.place].strip()
-        number = _number(written, quantity, layout.separator)
+        number = _number(written, quantity)
         if number is None:
             wrong = f"{layout.names[column.place]} reads {_shown(written)}, which is no number"
             hint = "Write a number such as 3.5, or leave the cell empty for a gap."
@@ -197,14 +197,15 @@ def _row(line: int, cells: list[str], layout: Layout, left_out: LeftOut) -> list
     return numbers
 
 
-def _number(written: str, quantity: Quantity, separator: str) -> float | None:
+def _number(written: str, quantity: Quantity) -> float | None:
     """The number in a cell, NaN for a gap; None where it is neither."""
     if written.lower() in GAP_WORDS:
         return math.nan
     if quantity == "rain" and written.lower() in TRACE:
         return 0.0
     try:
-        number = float(written if separator == "," else written.replace(",", "."))
+        # a comma within a cell is a decimal one; of two signs for minus Python reads one only
+        number = float(written.replace(",", ".").replace("\N{MINUS SIGN}", "-"))
     except ValueError:
         return None
     if number in GAP_NUMBERS:

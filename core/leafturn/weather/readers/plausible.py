@@ -1,4 +1,5 @@
-"""Whether a file's temperatures can be what their heads say: Fahrenheit under Celsius, columns swapped.
+"""Whether a file's temperatures can be what their heads say: Fahrenheit under Celsius, columns swapped,
+tenths of a degree or kelvin.
 
 A head that names no unit leaves it to the numbers; one that names the wrong unit is asked about, and no
 temperature of the file is used until it is answered, since dates reckoned from it would be months off.
@@ -21,9 +22,11 @@ from leafturn.weather.normals.normals import Normals
 from leafturn.weather.readers.csv_columns import UNIT_WORDS, Layout
 from leafturn.weather.readers.file_rows import Rows
 from leafturn.weather.readers.head_words import Quantity, Unit
+from leafturn.weather.readers.other_scales import ASKED, other_scale
 
 Scale = Literal["C", "F"]
 
+_ASKED_ABOUT = "its unit is asked about; not used"
 _EXTREMES: tuple[Quantity, Quantity] = ("tmin", "tmax")
 LEAST_DAYS = 10  # fewer tell nothing of a file as a whole; a guess
 SWAPPED_SHARE = 0.9  # of days whose minimum lies above the maximum; a guess, far from any slip of the pen
@@ -70,6 +73,11 @@ def in_metric(rows: Rows, layout: Layout, name: str, line: int, usual: Normals |
         why = f"the minimum lies above the maximum on {swapped:,} days"
         message = f"{why}: the two columns are read the other way round."
         faults.append(Fault(file=name, line=line, message=message, hint="Change their names about."))
+    other, why = other_scale(rows, values, usual)
+    if other:
+        message = f"{why} {_are_they(layout, other)} No temperature of the file is used until that is told."
+        faults.append(Fault(file=name, line=line, message=message, hint=ASKED[other]))
+        return _without_temperatures(rows, layout, values, tuple(faults))
     scale, why = _scale(rows, values, stated, usual)
     rain_unit = _rain_unit(layout, scale)
     units: dict[Quantity, str] = dict.fromkeys((*_EXTREMES, "temp"), UNIT_WORDS[scale])
@@ -77,18 +85,35 @@ def in_metric(rows: Rows, layout: Layout, name: str, line: int, usual: Normals |
     if stated is None and why:
         rain = f", and rain in {UNIT_WORDS[rain_unit]}" if "rain" in values else ""
         notes.append(f"{name} names no unit: {why} They are read as {UNIT_WORDS[scale]}{rain}.")
-    elif scale != stated:
+    elif scale != stated and np.isfinite(values["tmax"]).any():
         message, hint = _asked(layout, stated, scale, why), _how(layout, stated, scale)
         faults.append(Fault(file=name, line=line, message=message, hint=hint))
         for quantity in _EXTREMES:
             del values[quantity]
-        units |= dict.fromkeys((*_EXTREMES, "temp"), "its unit is asked about; not used")
+        units |= dict.fromkeys((*_EXTREMES, "temp"), _ASKED_ABOUT)
     if scale == "F":
         values |= {q: fahrenheit_to_celsius(values[q]) for q in _EXTREMES if q in values}
     if rain_unit == "in" and "rain" in values:
         values["rain"] = inches_to_millimetres(values["rain"])
     return Metric(
         rows=Rows(dates=rows.dates, values=values), units=units, faults=tuple(faults), notes=tuple(notes)
+    )
+
+
+def _without_temperatures(
+    rows: Rows, layout: Layout, values: Mapping[Quantity, FloatArray], faults: tuple[Fault, ...]
+) -> Metric:
+    """What is left of rows of another scale: their rain, where its head names its unit."""
+    column = layout.values.get("rain")
+    unit = None if column is None else column.unit
+    rain = values["rain"] if unit is not None else None
+    if rain is not None and unit == "in":
+        rain = inches_to_millimetres(rain)
+    units: dict[Quantity, str] = dict.fromkeys((*_EXTREMES, "temp", "rain"), _ASKED_ABOUT)
+    return Metric(
+        rows=Rows(dates=rows.dates, values={} if rain is None else {"rain": rain}),
+        units=units if unit is None else units | {"rain": UNIT_WORDS[unit]},
+        faults=faults,
     )
 
 
@@ -145,15 +170,23 @@ def _scale(
 
 def _asked(layout: Layout, stated: Scale | None, scale: Scale, why: str) -> str:
     """What is asked of heads that name no unit, or one unit over numbers of the other."""
-    heads = " and ".join(layout.names[layout.values[q].place] for q in _EXTREMES if q in layout.values)
-    heads = heads or layout.names[layout.values["temp"].place]
-    verb = "Are" if " and " in heads else "Is"
+    heads = _heads(layout)
     doubt = (
-        f"{why} {verb} {heads} in {UNIT_WORDS[scale]} rather than {UNIT_WORDS[stated]}?"
+        f"{why} {_are_they(layout, f'in {UNIT_WORDS[scale]}')[:-1]} rather than {UNIT_WORDS[stated]}?"
         if stated
         else (f"{heads} {'name' if ' and ' in heads else 'names'} no unit, and the numbers do not tell it.")
     )
     return f"{doubt} No temperature of the file is used until that is told."
+
+
+def _heads(layout: Layout) -> str:
+    heads = " and ".join(layout.names[layout.values[q].place] for q in _EXTREMES if q in layout.values)
+    return heads or layout.names[layout.values["temp"].place]
+
+
+def _are_they(layout: Layout, what: str) -> str:
+    heads = _heads(layout)
+    return f"{'Are' if ' and ' in heads else 'Is'} {heads} {what}?"
 
 
 def _how(layout: Layout, stated: Scale | None, scale: Scale) -> str:
