@@ -56,8 +56,8 @@ def spoken() -> Units:
 
 
 def number(value: float, digits: int | None) -> str:
-    """A number with so many decimals, None for those it has; never a minus before nought."""
-    text = f"{value:g}" if digits is None else f"{value:.{digits}f}"
+    """A number with so many decimals, None for those it has, two at most; never a minus before nought."""
+    text = f"{round(value, 2):g}" if digits is None else f"{value:.{digits}f}"
     return text.removeprefix("-") if not text.strip("-0.") else text
 
 

@@ -157,3 +157,33 @@ def test_a_misspelt_first_word_before_a_known_name_is_asked_about(typed: str, me
 def test_words_that_lie_near_no_note_or_name_no_plant_are_kept() -> None:
     for text in ("pruned comice-1", "blom of the century", "comice-1 quince"):
         assert grammar.understand(text.split(), GARDEN, ON, typed=text).text == text
+
+
+@pytest.mark.parametrize(
+    "typed", ["bloom Early Plum", "bloom early plum", "Early Plum bloom", "bloom early plum first open"]
+)
+def test_a_name_of_several_words_is_the_plant_that_it_names(typed: str) -> None:
+    """Kept as plain words it would teach nothing, and nothing told so."""
+    entry = grammar.understand(typed.split(), GARDEN, ON)
+    assert (entry.what, entry.plant, entry.stage) == ("bloom", "early-plum", "first open")
+
+
+def test_a_sentence_about_a_plant_is_no_misspelt_note() -> None:
+    entry = grammar.understand(["the", "early-plum", "creaked"], GARDEN, ON)
+    assert (entry.what, entry.text) == ("note", "the early-plum creaked")
+
+
+def test_what_begins_like_a_note_and_is_kept_in_its_own_words_says_so() -> None:
+    entry = grammar.understand(["loss", "nosuch", "voles"], GARDEN, ON)
+    assert "counts as no loss, which is written as in: loss pear-2" in grammar.kept_in_words(entry)
+    assert grammar.kept_in_words(grammar.understand(["a", "toad"], GARDEN, ON)) == ""
+
+
+def test_a_percentage_is_told_as_it_was_typed() -> None:
+    with pytest.raises(NotUnderstood, match="133 % of a crown cannot live"):
+        grammar.understand(["crown", "early-plum", "133%"], GARDEN, ON)
+
+
+def test_a_minimum_above_its_maximum_is_refused() -> None:
+    with pytest.raises(NotUnderstood, match="minimum of a day lies below its maximum"):
+        grammar.understand(["weather", "min", "20", "max", "3"], GARDEN, ON)

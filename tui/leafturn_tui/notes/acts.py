@@ -100,6 +100,8 @@ def _weather(rest: Sequence[str], on: dt.date) -> WeatherNote | None:
     if not values:
         return None
     low, high, rain = (values.get(which) for which in ("min", "max", "rain"))
+    if low is not None and high is not None and low > high:
+        raise NotUnderstood("the minimum of a day lies below its maximum; write weather min 1.5 max 31")
     return WeatherNote(on=on, tmin_c=low, tmax_c=high, rain_mm=rain)
 
 

@@ -27,9 +27,9 @@ from leafturn.journal.entries import (
     PlainNote,
 )
 from leafturn_tui.notes import NotUnderstood, acts
-from leafturn_tui.notes.names import heap_id, is_name, likely_plant, plant_id
+from leafturn_tui.notes.names import heap_id, is_name, likely_plant, plant_id, with_names_joined
 from leafturn_tui.notes.quantities import amount, celsius, is_temperature
-from leafturn_tui.text.phrases import day, two_figures
+from leafturn_tui.text.phrases import day
 
 OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", *acts.OPENERS)
 # A word near one of these was most likely meant for it; "pruned" and "mowed" mean themselves.
@@ -91,7 +91,7 @@ def crown(plant: str, seen: str, on: dt.date) -> CrownNote:
         raise NotUnderstood("a look at a crown tells how much of it lives: crown toll-ash 33%")
     percent = float(found[1].replace(",", "."))
     if percent > 100:
-        raise NotUnderstood(f"{two_figures(percent)} % of a crown cannot live; write 0% to 100%")
+        raise NotUnderstood(f"{percent:g} % of a crown cannot live; write 0% to 100%")
     signs = (found[2] or "").strip(" ,;:")
     return CrownNote(on=on, plant=plant, live_percent=percent, text=signs or None)
 
@@ -149,7 +149,8 @@ def understand(
     Misspelt
         If the first word is none of these but near one, and a plant or heap follows: "blom comice-1".
     """
-    kind, rest = words[0].lower() if words else "", list(words[1:])
+    said, words = " ".join(words) if typed is None else typed, with_names_joined(words, garden)
+    kind, rest = words[0].lower() if words else "", words[1:]
     if kind and not rest:
         _check_alone(kind, garden)
     if kind == "bloom" and 1 <= len(rest) <= 3 and (len(rest) == 1 or is_name(rest[0], garden)):
@@ -172,11 +173,15 @@ def understand(
         return bloom(plant_id(words[0], garden), seen, on)
     if (act := acts.read(kind, rest, garden, on)) is not None:
         return act
-    plain = plain_words(" ".join(words) if typed is None else typed, garden, on)
-    near = None if kind in OPENERS else nearest_word(kind, OFTEN_MISSPELT)
-    if near and rest and is_name(rest[0], garden) and not is_name(words[0], garden):
+    plain = plain_words(said, garden, on)
+    if rest and is_name(rest[0], garden) and not is_name(words[0], garden) and (near := _nearest(kind)):
         raise Misspelt(words[0], near, plain)
     return plain
+
+
+def _nearest(kind: str) -> str | None:
+    """What a first word was most likely meant for; nothing for "the", which lies near "weather"."""
+    return None if kind in OPENERS or len(kind) <= len("the") else nearest_word(kind, OFTEN_MISSPELT)
 
 
 def _check_alone(word: str, garden: Garden) -> None:
@@ -215,6 +220,14 @@ def plain_words(text: str, garden: Garden, on: dt.date) -> PlainNote:
         if any(h.id == about for h in garden.heaps):
             return PlainNote(on=on, heap=about, text=rest.strip())
     return PlainNote(on=on, text=text)
+
+
+def kept_in_words(entry: Entry) -> str:
+    """A sentence where a note that begins like one of a kind was kept in its own words; else empty."""
+    first = entry.text.split()[0].lower() if isinstance(entry, PlainNote) and entry.text else ""
+    if first not in OPENERS or first not in _WANTED:
+        return ""
+    return f"It is kept in these words and counts as no {first}, which is written as in: {_WANTED[first]}"
 
 
 def entry_words(entry: Entry, on: dt.date, garden: Garden | None = None) -> str:

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from leafturn.base.faults import clipped, did_you_mean, nearest_word
 from leafturn.garden.model import Garden
+from leafturn.garden.reading.names import plain_id
 from leafturn_tui.notes import NotUnderstood
+
+MOST_WORDS_OF_A_NAME = 5  # a guess
 
 
 def plant_id(word: str, garden: Garden) -> str:
@@ -40,3 +45,17 @@ def is_name(word: str, garden: Garden) -> bool:
     plants = [x for p in garden.plants for x in (p.id, p.name)]
     heaps = [x for h in garden.heaps for x in (h.id, h.name)]
     return word.lower() in {(known or "").lower() for known in (*plants, *heaps)}
+
+
+def with_names_joined(words: Sequence[str], garden: Garden) -> list[str]:
+    """The words with one name of several words as one id: "bloom Early Plum" is "bloom early-plum".
+
+    A name is looked for at the beginning and after the first word.
+    """
+    named = [(p.id, p.name) for p in garden.plants] + [(h.id, h.name) for h in garden.heaps]
+    ids = {plain_id(known): one[0] for one in named for known in one if known}
+    for first in (0, 1):
+        for last in range(min(len(words), first + MOST_WORDS_OF_A_NAME), first + 1, -1):
+            if (meant := ids.get(plain_id(" ".join(words[first:last])))) is not None:
+                return [*words[:first], meant, *words[last:]]
+    return list(words)

@@ -188,7 +188,7 @@ def _known_fields(fields: dict[str, Any], say: Callable[[str, str], None], hints
         if name in _KNOWN:
             continue
         if name not in _TWINS:
-            hint = did_you_mean(clipped(name), _KNOWN | _TWINS.keys()) if hints else ""
+            hint = _meant(clipped(name)) if hints else ""
             say(f"{clipped(name)} is no name known in a note, so it is left out.", hint)
             continue
         metric, convert = _TWINS[name]
@@ -199,6 +199,12 @@ def _known_fields(fields: dict[str, Any], say: Callable[[str, str], None], hints
         else:  # no number: it will not fit, and is then named as it was given
             known[metric] = value
     return known
+
+
+def _meant(name: str) -> str:
+    """A hint at the known word nearest to a name; of twins both, since a name tells no unit."""
+    twins = [f"{metric} or {twin}" for twin, (metric, _) in _TWINS.items() if metric.startswith(f"{name}_")]
+    return f"Did you mean {twins[0]}?" if twins else did_you_mean(name, _KNOWN | _TWINS.keys())
 
 
 def _tidy_words(fields: dict[str, Any]) -> None:

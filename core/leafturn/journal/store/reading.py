@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
+from msgspec.structs import replace
+
 from leafturn.base.faults import MOST_FAULTS, Fault, Unreadable, clipped, listed
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry
@@ -156,7 +158,9 @@ class _Reader:
             self.sound = False
             sealed = next((found for seal in _SEALED if (found := seal.match(piece))), None)
             if sealed is None or sealed.end() == len(piece):
-                self.faults.append(unreadable.fault)
+                fault = unreadable.fault
+                left_out = f"{fault.message} The note round it is left out." if _HEADING.match(piece) else ""
+                self.faults.append(replace(fault, message=left_out or fault.message))
                 return
             # A whole note, and below it something that is none: each is read by itself.
             self._piece(sealed[0], line)
