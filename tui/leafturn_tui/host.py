@@ -86,6 +86,7 @@ class PageFace(Protocol):
 
     colours: bool
     height: int
+    drawn_below: bool
 
     @property
     def list_width(self) -> int: ...

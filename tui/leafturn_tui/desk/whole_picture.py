@@ -53,7 +53,9 @@ def week_pictures(almanac: AlmanacFace, window: Window) -> Iterator[KeptPicture]
 
 def _list_alone(frame: Frame, laid: Laid) -> KeptPicture:
     """A window of which only the page's head and list are known."""
+    frame.page.drawn_below = False
     head, bar = _opened(frame, laid)
+    frame.page.drawn_below = True
     around = Around(head=[BLANK, *head], story=(), foot=[BLANK] * FOOT)
     bar.fit(around.room(frame.height))
     lines = lines_of(frame, bar, around, colours=laid.colours)

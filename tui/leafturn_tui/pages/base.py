@@ -23,7 +23,8 @@ class Page:
 
     A page with a `key`, a digit or a letter, is turned to by it. It shows the `question` that the module of
     `leafturn_tui.render` of the same name answers; that name is its `command`, and with a capital its `name`.
-    Before it asks for rows the screen sets `colours`, if there are any, and `height`, the window's lines.
+    Before it asks for rows the screen sets `colours`, if there are any, and `height`, the window's lines;
+    `drawn_below` is False where its list is wanted as soon as may be, without a picture below it.
     What keys turn on a page are attributes that hold words, numbers or sets of them: its list is kept as long
     as they are the same.
     """
@@ -34,6 +35,7 @@ class Page:
     question = Question(asked="")
     colours = True
     height = 24
+    drawn_below = True
 
     def __init_subclass__(cls, *, key: str = "", question: Question | None = None) -> None:
         """Take key and question from the class statement, command and name from the name of the file."""

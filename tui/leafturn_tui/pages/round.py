@@ -110,7 +110,7 @@ class RoundPage(Page, key="1", question=QUESTION):
         if not self.helper:
             rows += other_garden_rows(almanac, width)
         left = room - len(rows) - 1
-        if left >= LEAST_WALK and self._has_walk(almanac):
+        if self.drawn_below and left >= LEAST_WALK and self._has_walk(almanac):
             rows += [BLANK, *self._walk(almanac, width, min(left, MOST_WALK))]
         return rows
 
