@@ -192,3 +192,33 @@ def test_apples_of_poland_and_france_are_known_by_their_names_there(tmp_path: Pa
         plant("b", "apple", cultivar="Reine des Reinettes", year=2000, at=[8, 0]),
     )
     assert {standing(where, "a"), standing(where, "b")} == {"served"}
+
+
+@pytest.mark.parametrize(
+    ("lat", "lon", "warm", "cold", "first", "last"),
+    [
+        pytest.param(
+            51.2, 0.5,
+            [7.5, 8.0, 10.8, 14.0, 17.2, 20.2, 22.6, 22.5, 19.3, 15.2, 10.9, 8.0],
+            [2.0, 1.9, 3.2, 4.6, 7.5, 10.3, 12.5, 12.5, 10.2, 7.7, 4.6, 2.4],
+            "09-02", "09-30", id="Kent",
+        ),
+        pytest.param(
+            52.5, 13.4,
+            [3.8, 5.3, 9.5, 15.1, 19.8, 23.1, 25.2, 24.9, 19.9, 14.0, 8.2, 4.7],
+            [-1.1, -0.9, 1.1, 4.4, 8.8, 12.1, 14.4, 13.9, 10.4, 6.5, 2.7, 0.2],
+            "08-31", "09-30", id="Berlin",
+        ),
+    ],
+)  # fmt: skip
+def test_hazels_of_hedges_ripen_in_september(
+    tmp_path: Path, lat: float, lon: float, warm: list[float], cold: list[float], first: str, last: str
+) -> None:
+    """Foragers in England had them on 2 and 5 September, in Germany they begin at the end of August (read).
+
+    They were told with Barcelona, a late one, for the second week of October. Months are recalled.
+    """
+    climate = {"tmax_c": warm, "tmin_c": cold, "rain_mm": [50] * 12}
+    where = garden(tmp_path, climate, lat, lon, plant("bush", "hazel", year=2000))
+    (ripe,) = [e for e in told(where, "season", "--on", "2026-05-01")["events"] if e["event"] == "ripe"]
+    assert f"2026-{first}" <= ripe["likely"] <= f"2026-{last}"
