@@ -222,3 +222,22 @@ def test_hazels_of_hedges_ripen_in_september(
     where = garden(tmp_path, climate, lat, lon, plant("bush", "hazel", year=2000))
     (ripe,) = [e for e in told(where, "season", "--on", "2026-05-01")["events"] if e["event"] == "ripe"]
     assert f"2026-{first}" <= ripe["likely"] <= f"2026-{last}"
+
+
+@pytest.mark.parametrize("kind", ["fig", "globe artichoke", "rosemary"])
+def test_what_is_low_and_tender_is_wrapped_however_old_it_is(tmp_path: Path, kind: str) -> None:
+    """Artichokes are earthed up under straw each winter (growers' pages, read); figs likewise (recalled)."""
+    assert "wrap" in verbs(manhattan(tmp_path, plant("old", kind, year=2012, height_m=1.5)), "2027-10-23")
+    tall = plant("old", "fig", year=2012, height_m=5)
+    assert "wrap" not in verbs(manhattan(tmp_path, tall), "2027-10-23")
+
+
+def test_rust_is_looked_for_on_junipers_where_it_lives(tmp_path: Path) -> None:
+    """Galls are cut off junipers in late winter (garden and extension answers, read)."""
+    trees = plant("apple", "apple", year=2010), plant("pear", "pear", year=2010)
+
+    def looked(where: Path) -> set[str]:
+        return {job["plant"] for job in jobs(where, "2027-03-06") if job["verb"] == "look for rust galls"}
+
+    assert looked(manhattan(tmp_path, *trees)) == {"apple"}
+    assert looked(edinburgh(tmp_path, *trees)) == {"pear"}
