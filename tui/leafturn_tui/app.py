@@ -24,7 +24,7 @@ from leafturn_tui.desk import behind, turns
 from leafturn_tui.desk.drivers import AtOnce, OverPicture
 from leafturn_tui.desk.first_screen import FirstScreen
 from leafturn_tui.desk.kept_picture import KeptPicture
-from leafturn_tui.desk.newest_size import NewestSize
+from leafturn_tui.desk.ready_screen import ReadyScreen
 from leafturn_tui.desk.straight import Attributes, give_back
 from leafturn_tui.text.styles import Look, draws_plain, look_name
 
@@ -153,9 +153,9 @@ class KeyByKey(App[None]):
         screen.check_idle()
 
 
-def _of(screen: Screen[object]) -> NewestSize:
+def _of(screen: Screen[object]) -> ReadyScreen:
     """A screen, of which all are of one kind here."""
-    assert isinstance(screen, NewestSize)
+    assert isinstance(screen, ReadyScreen)
     return screen
 
 

@@ -112,7 +112,7 @@ def remarks_on_notes(entries: Sequence[Entry], garden: Garden) -> list[str]:
     if {e.heap for e in entries if e.heap} - heaps:
         lost = [e for e in entries if e.heap and e.heap not in heaps]
         said.append(_strangers("heaps", {e.heap or "": e for e in lost}, heaps))
-    for entry in entries:
+    for entry in [entry for entry in entries if not entry.sum]:  # by hand: of others the program has asked
         if entry.on.year > _year_of(entry.file) + 1:
             said.append(f"{_there(entry)}: this note is of {entry.on.year}, and counts from then on.")
         said += [

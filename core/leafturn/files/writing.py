@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import glob
 import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -10,6 +11,8 @@ from pathlib import Path
 
 from leafturn.files.reading import real_path, require_inside
 from leafturn.files.reasons import Refused
+
+LEFT_BEHIND_S = 3600.0
 
 
 def write_whole(within: Path, name: str, data: bytes) -> Path:
@@ -56,6 +59,7 @@ def ready_to_write(within: Path, name: str, data: bytes) -> Iterator[Callable[[]
     fresh = real.with_name(f".{real.name}.{os.getpid()}")
     try:
         write_new(fresh, data)
+        _sweep(fresh)
         if real.exists():  # who may read it stays as it was
             fresh.chmod(real.stat().st_mode & 0o777)
 
@@ -66,6 +70,18 @@ def ready_to_write(within: Path, name: str, data: bytes) -> Iterator[Callable[[]
         yield put
     finally:
         fresh.unlink(missing_ok=True)
+
+
+def _sweep(fresh: Path) -> None:
+    """Delete what a process that was killed left beside the file that it was writing.
+
+    What is younger than an hour may be in the midst of being written.
+    """
+    name, _, _ = fresh.name.rpartition(".")
+    now = fresh.stat().st_mtime
+    for other in fresh.parent.glob(f"{glob.escape(name)}.*"):
+        if other.name[len(name) + 1 :].isdecimal() and now - other.stat().st_mtime > LEFT_BEHIND_S:
+            other.unlink(missing_ok=True)
 
 
 def write_new(path: Path, data: bytes) -> None:

@@ -73,3 +73,15 @@ def test_file_systems_that_cannot_sync_a_folder_are_let_be_and_no_others(
     failing(monkeypatch, errno.EIO)
     with pytest.raises(OSError, match="Input/output"):
         sync_folder(tmp_path)
+
+
+def test_what_a_killed_process_left_is_swept_when_it_is_old(tmp_path: Path) -> None:
+    """A process killed between writing beside a file and taking its place leaves a hidden whole copy."""
+    left, new, other = (tmp_path / f".week.txt.{end}" for end in ("31007", "31008", "torn"))
+    for file in (left, new, other):
+        file.write_bytes(b"whole")
+    now = new.stat().st_mtime
+    for file in (left, other):
+        os.utime(file, (now - 7200, now - 7200))
+    write_whole(tmp_path, "week.txt", b"later")
+    assert names(tmp_path) == [".week.txt.31008", ".week.txt.torn", "week.txt"]

@@ -16,7 +16,7 @@ from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.editing.garden_text import GardenText
 from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.frame import LEAST_HEIGHT, LEAST_WIDTH, TOO_SMALL
-from leafturn_tui.desk.newest_size import LEAVE, NewestSize
+from leafturn_tui.desk.ready_screen import LEAVE, ReadyScreen
 from leafturn_tui.desk.widgets.lines import Lines
 from leafturn_tui.host import PanelFace
 from leafturn_tui.notes.beginning import (
@@ -38,7 +38,7 @@ from leafturn_tui.text.styles import Look
 LEAVING = "leave, and write nothing"
 
 
-class BeginningScreen(NewestSize):
+class BeginningScreen(ReadyScreen):
     """Asks for a garden; `written` is the folder once its file lies there.
 
     Parameters

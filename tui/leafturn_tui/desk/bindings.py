@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from textual.binding import Binding, BindingsMap
 
-from leafturn_tui.desk.newest_size import LEAVE
+from leafturn_tui.desk.ready_screen import LEAVE
 from leafturn_tui.host import Key
 from leafturn_tui.pages import DIGITS, pages
 

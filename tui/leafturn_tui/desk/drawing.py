@@ -14,9 +14,9 @@ from leafturn_tui.desk.frame import TOO_SMALL, Frame, Told, shown_keys
 from leafturn_tui.desk.kept_picture import across
 from leafturn_tui.desk.keys import common_keys, idle, in_order
 from leafturn_tui.desk.laid import Laid
-from leafturn_tui.desk.newest_size import NewestSize
 from leafturn_tui.desk.once import Patience
 from leafturn_tui.desk.picture import Around, lines_of
+from leafturn_tui.desk.ready_screen import ReadyScreen
 from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.widgets.whole_window import WholeWindow
 from leafturn_tui.desk.worker import SlowWork
@@ -34,7 +34,7 @@ if TYPE_CHECKING:
 STILL = "Being reckoned; it comes by itself. Other keys are answered meanwhile."
 
 
-class Drawing(NewestSize):
+class Drawing(ReadyScreen):
     """The part of the screen that draws the page on top, with its bar, and what stands round it."""
 
     _dialog: Dialog

@@ -8,12 +8,12 @@ from textual import events
 from textual.app import ComposeResult
 
 from leafturn_tui.desk.kept_picture import KeptPicture
-from leafturn_tui.desk.newest_size import LEAVE, NewestSize
+from leafturn_tui.desk.ready_screen import LEAVE, ReadyScreen
 from leafturn_tui.desk.widgets.whole_window import WholeWindow
 from leafturn_tui.text.styles import Look
 
 
-class FirstScreen(NewestSize):
+class FirstScreen(ReadyScreen):
     """Shows a kept picture, for which keys that are typed meanwhile wait.
 
     A picture of another day is shown dim and says so, and keys meant for it are dropped.

@@ -19,9 +19,9 @@ from leafturn_tui.desk.beforehand import Beforehand
 from leafturn_tui.desk.dialog import Dialog
 from leafturn_tui.desk.drawing import STILL
 from leafturn_tui.desk.garden_file import GardenFile
-from leafturn_tui.desk.newest_size import KeysTaken
 from leafturn_tui.desk.once import Once
 from leafturn_tui.desk.open_garden import ShownGarden
+from leafturn_tui.desk.ready_screen import KeysTaken
 from leafturn_tui.desk.whole_picture import keep_week
 from leafturn_tui.desk.worker import CameFar
 from leafturn_tui.desk.writing import Writing

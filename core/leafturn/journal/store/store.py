@@ -80,7 +80,8 @@ class Store:
         self._folder = folder
         self._patience = patience
         self._known: dict[Path, tuple[Signature, FileReading]] = {}
-        self._seen: dict[str, Entry] = {}  # by check sum, since a copy's note may be given another id
+        self._last: tuple[Entry, ...] = ()  # what was read a moment ago
+        self._gone: dict[str, Entry] = {}  # by check sum, since a copy's note may be given another id
 
     def read(self) -> JournalReading:
         """Everything the journal holds. A torn tail is set aside first, if that can be done."""
@@ -175,11 +176,15 @@ class Store:
 
     def _no_more(self, own: Sequence[Entry]) -> list[str]:
         """A sentence if notes that were read before stand in no file any more."""
-        now = {entry.sum: entry for entry in own if entry.sum}
-        self._seen |= now
-        if len(self._seen) == len(now):
+        last, self._last = self._last, tuple(own)
+        if not self._gone and self._last[: len(last)] == last:
             return []
-        gone = [entry for key, entry in self._seen.items() if key not in now]
+        now = {entry.sum for entry in own}
+        known = {entry.sum: entry for entry in last if entry.sum} | self._gone
+        self._gone = {key: entry for key, entry in known.items() if key not in now}
+        gone = list(self._gone.values())
+        if not gone:
+            return []
         words = "; ".join(f"{in_words(entry)} ({day_words.day(entry.on)})" for entry in gone[:MOST_NAMED])
         more = f"; and {len(gone) - MOST_NAMED} more" if len(gone) > MOST_NAMED else ""
         said = f"The journal held notes that it holds no more: {words}{more}."

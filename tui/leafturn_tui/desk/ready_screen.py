@@ -13,7 +13,7 @@ class KeysTaken(Message):
     """Sent to the application: the screen takes keys that waited for it."""
 
 
-class NewestSize(Screen[None]):
+class ReadyScreen(Screen[None]):
     """Passes over a size that the window has no more, and takes no key before it is laid out.
 
     Textual lays out anew at each size it is told of, and tells the screen so once more; told of two before
