@@ -42,9 +42,9 @@ BESSEL_TERMS = 7  # enough for 1e-6 while rate times half the day's range stays 
 
 FROM_MIDSUMMER = 30.0  # [days] guess
 
-PHASES = np.sin((np.arange(4) - 1.5) / 4 * np.pi)
-"""Parts of a day's sine, from its lowest to its highest, at which a warmth that levels off is taken; it falls
-through the same. Eight moments of the day give a part in a thousand."""
+PHASES = np.sin(np.array([0.5, 1.5]) / 4 * np.pi).tolist()
+"""Parts of a day's sine above its mean, and as many below it, at which a warmth that levels off is taken; it
+rises and falls through the same. Eight moments of the day give a part in a thousand."""
 
 SHORTENING = 172
 """Day number of midsummer, 21 June (south: 21 December), from which days shorten."""
@@ -180,11 +180,13 @@ def warmth(mean: ArrayLike, half_range: ArrayLike, rate: float, saturation: floa
     Abramowitz and Stegun (1964), 9.6.12 (series) and 9.6.16 (integral).
     """
     if math.isfinite(saturation):
-        moments = np.asarray(mean, dtype=float) + np.asarray(half_range, dtype=float) * PHASES.reshape(
-            -1, *(1,) * np.ndim(mean)
-        )
-        rising, lost = np.exp(rate * (moments - WARMTH_AT)), math.exp(rate * (WARMTH_AT - saturation))
-        return np.asarray((rising / (1 + lost * rising)).mean(axis=0) * (1 + lost))
+        middle = np.exp(rate * (np.asarray(mean, dtype=float) - WARMTH_AT))
+        lost, total = math.exp(rate * (WARMTH_AT - saturation)), np.zeros_like(middle)
+        for phase in PHASES:
+            swing = np.exp(rate * phase * np.asarray(half_range, dtype=float))
+            for rising in (middle * swing, middle / swing):
+                total += rising / (1 + lost * rising)
+        return np.asarray(total * ((1 + lost) / (2 * len(PHASES))))
     quarter = (rate * np.asarray(half_range, dtype=float) / 2) ** 2
     bessel = np.ones_like(quarter)
     for term in range(BESSEL_TERMS, 0, -1):

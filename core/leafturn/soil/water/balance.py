@@ -14,7 +14,7 @@ import numpy as np
 from msgspec.structs import replace
 from numpy.typing import ArrayLike
 
-from leafturn.base.arrays import BoolArray, Float32Array, FloatArray, medians
+from leafturn.base.arrays import BoolArray, Float32Array, FloatArray, IndexArray, medians
 from leafturn.base.value import Value
 
 # Water a metre of soil holds for plants [mm/m]: middle of the ranges of FAO-56 table 19, read.
@@ -23,6 +23,7 @@ AVAILABLE_MM_PER_M = {"sand": 80.0, "loam": 155.0, "clay": 160.0}
 SHARE_BY_SOIL = {"sand": 1.075, "loam": 1.0, "clay": 0.925}
 LEAST_SHARE, MOST_SHARE = 0.1, 0.8  # FAO-56 figure 41
 LOST_RAIN = 0.2  # of the day's demand
+TOGETHER = 30  # days of which what does not hang on the day before is reckoned in one go
 
 # Lengths of the growing stages of deciduous orchards [d], FAO-56 table 11, recalled; that they count from
 # leaf-out, and back from leaf fall, is a guess.
@@ -189,7 +190,7 @@ def factor_by_height(height_m: ArrayLike) -> FloatArray:
     return np.minimum(1.0 + 0.1 * np.asarray(height_m, dtype=float), 1.2)
 
 
-def crop_factor(buckets: Buckets, day: int) -> FloatArray:
+def crop_factor(buckets: Buckets, day: int | IndexArray) -> FloatArray:
     """The crop factor of each bucket on a day number: bare, rising from leaf-out, falling to leaf fall."""
     leaves = (day - buckets.leaf_out) * (1.0 / DEVELOPMENT_DAYS)
     np.minimum(leaves, (buckets.leaf_fall - day) * (1.0 / LATE_DAYS), out=leaves)
@@ -220,10 +221,13 @@ def water_balance(
     soaks = np.where(rain >= LOST_RAIN * demand, rain, 0.0).T.copy()
     wants = demand.T.copy()
     used = np.zeros(each.leaf_out.shape)
-    for step in range(days):
-        wanted = crop_factor(each, first + step) * wants[step]
+    for begin in range(0, days, TOGETHER):
+        some = np.arange(begin, min(begin + TOGETHER, days))
+        wanted = crop_factor(each, (first + some)[:, None, None]) * wants[some, None]
         easy = share_at(each.share, wanted) * each.total_mm
-        wet = soaks[step] if poured is None else soaks[step] + poured[:, step, None]
-        used = after_a_day(used, wet, wanted, each.total_mm, easy)
-        depletion[step], ready[step] = used, easy
+        ready[some] = easy
+        for step in some:
+            wet = soaks[step] if poured is None else soaks[step] + poured[:, step, None]
+            used = after_a_day(used, wet, wanted[step - begin], each.total_mm, easy[step - begin])
+            depletion[step] = used
     return Used(first=first, depletion=depletion, ready=ready)
