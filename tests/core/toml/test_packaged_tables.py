@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +23,7 @@ def test_a_file_is_read_as_its_shape_and_refused_as_another() -> None:
 
 def test_a_file_is_parsed_once_and_kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    monkeypatch.setattr(sys, "dont_write_bytecode", True)  # else it would lie beside the bytecode
     first = packaged("leafturn.garden", "regions.toml", dict[str, Region])()
     assert [file.name for file in tmp_path.rglob("*.toml")] == ["leafturn.garden.regions.toml"]
 
