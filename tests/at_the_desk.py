@@ -75,10 +75,10 @@ class AtTheDesk(Shown):
         return screen_lines(self.app)
 
     def wait_for(self, words: str | Callable[[str], bool], most: float = 30.0) -> None:
-        """Let the screen go on until it holds some words, or a test of it is true."""
+        """Let the screen go on until it tells some words, or a test of it is true."""
         end = time.monotonic() + most
         while time.monotonic() < end:
-            if words in self.text if isinstance(words, str) else words(self.text):
+            if self.tells(words):
                 return
             self._run(asyncio.sleep(0.01))
             self._run(settled(self._pilot))

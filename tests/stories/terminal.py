@@ -97,6 +97,12 @@ class Shown:
         """The whole screen."""
         return "\n".join(self.lines)
 
+    def tells(self, words: str | Callable[[str], bool]) -> bool:
+        """Whether the screen holds some words, wherever its lines break, or a test of it is true."""
+        if callable(words):
+            return words(self.text)
+        return words in self.text or words in " ".join(self.text.split())
+
     def row(self, holding: str) -> str:
         """The first line that holds some words."""
         found = next((line for line in self.lines if holding in line), None)
@@ -178,16 +184,10 @@ class Terminal(Shown):
             pass
 
     def wait_for(self, words: str | Callable[[str], bool], most: float = 60.0) -> None:
-        """Read until the screen holds some words, wherever its lines break, or a test of it is true."""
-
-        def there() -> bool:
-            if callable(words):
-                return words(self.text)
-            return words in self.text or words in " ".join(self.text.split())
-
+        """Read until the screen tells some words, or a test of it is true."""
         end = time.monotonic() + most
         while time.monotonic() < end:
-            if there():
+            if self.tells(words):
                 return
             self.read(0.1)
         raise AssertionError(f"waited for {words!r} in vain; the screen:\n{self.text}")

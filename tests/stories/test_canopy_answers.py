@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 import re
 from pathlib import Path
@@ -9,8 +10,8 @@ from typing import Any
 
 import pytest
 from tests.samples.garden_text import garden_text, plant
-from tests.stories.terminal import Terminal
 
+from at_the_desk import AtTheDesk
 from in_process import run
 
 NORTH, SOUTH = "2027-04-19", "2026-10-05"
@@ -59,17 +60,16 @@ def test_light_of_later_years_has_a_range_as_wide_as_the_fall_is_unsure(tmp_path
     least_last, most_last = currant["later_range"]["2056"]
     assert least_last == most_last == currant["later"]["2056"], "by then it is down in any case"
     assert f"% in 2036 ({least:.0f} to {most:.0f})" in told("canopy", garden, SOUTH)
-    with Terminal([garden, "--on", SOUTH], size=(90, 60)) as terminal:
-        terminal.wait_for("What needs hands this week?")
-        terminal.press("4")
-        terminal.wait_for("currant")
-        terminal.press("home")
+    with AtTheDesk(Path(garden), dt.date.fromisoformat(SOUTH), size=(90, 60)) as desk:
+        desk.press("4")
+        desk.wait_for("currant")
+        desk.press("home")
         for _ in range(9):
-            if not terminal.row(" currant ").startswith("  "):
+            if not desk.row(" currant ").startswith("  "):
                 break  # the bar stands on it
-            terminal.press("down")
-        terminal.press("w")
-        terminal.wait_for(f"({least:.0f} to {most:.0f})")
+            desk.press("down")
+        desk.press("w")
+        desk.wait_for(f"({least:.0f} to {most:.0f})")
 
 
 def test_of_a_crown_that_nobody_looked_at_no_points_are_said_to_be_back(tmp_path: Path) -> None:
@@ -132,12 +132,11 @@ def test_the_stem_is_shown_against_the_trunk_wherever_a_climber_is_judged(tmp_pa
     (stem,) = [s for s in kiwi["says"] if s.startswith("Its stem, ")]
     assert "of 100 parts of the trunk's section" in stem
     assert stem in told("climbers", garden, SOUTH)
-    with Terminal([garden, "--on", SOUTH], size=(90, 60)) as terminal:
-        terminal.wait_for("What needs hands this week?")
-        terminal.press("5")
-        terminal.wait_for("kiwi")
-        terminal.press("w")
-        terminal.wait_for("of the trunk's section")
+    with AtTheDesk(Path(garden), dt.date.fromisoformat(SOUTH), size=(90, 60)) as desk:
+        desk.press("5")
+        desk.wait_for("kiwi")
+        desk.press("w")
+        desk.wait_for("of the trunk's section")
 
 
 @pytest.mark.parametrize(

@@ -6,8 +6,6 @@ import datetime as dt
 import re
 from pathlib import Path
 
-from terminal import Terminal
-
 from at_the_desk import AtTheDesk
 
 ON = dt.date(2027, 4, 19)
@@ -38,43 +36,41 @@ def noted(folder: Path) -> str:
     return "".join(file.read_text() for file in (folder / "journal").glob("*.toml"))
 
 
-def do(terminal: Terminal | AtTheDesk, *steps: str) -> None:
+def do(desk: AtTheDesk, *steps: str) -> None:
     """Keys, each pair of them what is pressed or typed and what is then waited for."""
     for given, seen in zip(steps[::2], steps[1::2], strict=True):
         for key in given.split():
-            terminal.press(key)
-        terminal.wait_for(seen)
+            desk.press(key)
+        desk.wait_for(seen)
 
 
 def test_change_move_gone_and_back(tmp_path: Path) -> None:
     file = tmp_path / "garden.toml"
     file.write_bytes(WRITTEN.replace("\n", "\r\n").encode())
     before = file.read_bytes()
-    with Terminal([str(tmp_path), "--on", ON.isoformat()], size=(100, 30)) as terminal:
-        terminal.wait_for("What needs hands")
-        do(terminal, "0", "> pear-1", "e year enter", "year of pear-1?", "backspace 3 enter", "year = 2013")
-        terminal.wait_for("line 11 is now  year = 2012")
+    with AtTheDesk(tmp_path, ON, size=(100, 30)) as desk:
+        do(desk, "0", "> pear-1", "e year enter", "year of pear-1?", "backspace 3 enter", "year = 2013")
+        desk.wait_for("line 11 is now  year = 2012")
         assert file.read_bytes() == before, "shown before it is written"
-        do(terminal, "enter", "planted 2013")
+        do(desk, "enter", "planted 2013")
         changed = before.replace(b"2012", b"2013")
         assert file.read_bytes() == changed
-        do(terminal, "down m", "Where does heartnut stand now?", "5n", "5 paces north of gate")
-        do(terminal, "enter", "only correct the file", "c", "> heartnut")
-        terminal.wait_for(lambda text: "5 paces north of gate" in text.split("What stands here?")[1])
+        do(desk, "down m", "Where does heartnut stand now?", "5n", "5 paces north of gate")
+        do(desk, "enter", "only correct the file", "c", "> heartnut")
+        desk.wait_for(lambda text: "5 paces north of gate" in text.split("What stands here?")[1])
         moved = changed.replace(b"[ 0,\r\n       20 ]", b'"5 paces north of gate"')
         assert file.read_bytes() == moved
-        do(terminal, "x", "What took heartnut?", "hail enter", "Since when is heartnut gone?")
-        terminal.type("1 Apr")
-        terminal.wait_for("Thu 1 Apr 2027")
-        do(terminal, "enter", 'state = "gone"', "enter", "heartnut, gone")
+        do(desk, "x", "What took heartnut?", "hail enter", "Since when is heartnut gone?")
+        desk.type("1 Apr")
+        desk.wait_for("Thu 1 Apr 2027")
+        do(desk, "enter", 'state = "gone"', "enter", "heartnut, gone")
         assert file.read_bytes() == moved + b'state = "gone"\r\n'
         assert 'cause = "hail"' in noted(tmp_path)
-        do(terminal, "u", "Take back what was written into garden.toml?", "enter", "taken back: garden.toml")
+        do(desk, "u", "Take back what was written into garden.toml?", "enter", "taken back: garden.toml")
         assert file.read_bytes() == moved
-        do(terminal, "u", "Take back what was written", "enter", "taken back: garden.toml is as it was")
-        do(terminal, "u", "Take back what was written", "enter", "pear, planted 2012")
+        do(desk, "u", "Take back what was written", "enter", "taken back: garden.toml is as it was")
+        do(desk, "u", "Take back what was written", "enter", "pear, planted 2012")
         assert file.read_bytes() == before
-        assert terminal.leave() == 0
 
 
 def test_what_can_be_changed_is_listed_in_words(tmp_path: Path) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import json
 import shutil
 from pathlib import Path
@@ -10,8 +11,8 @@ from typing import Any
 import pytest
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.places import DEMO
-from tests.stories.terminal import Terminal
 
+from at_the_desk import AtTheDesk
 from in_process import run
 
 SPRING = "2027-04-19"
@@ -41,19 +42,18 @@ def test_two_of_one_clone_lack_until_one_gets_another_name(tmp_path: Path) -> No
     """Both pears lack, the young tree is named with its years; a changed name in the file serves both."""
     young = pear("bartlett", 8, "Bartlett", 2025, raised="graft")
     garden = saved(tmp_path, pear("fore", 0, "Comice"), pear("rear", 6, "Comice"), young)
-    with Terminal([garden, "--on", SPRING], size=(80, 24)) as terminal:
-        terminal.wait_for("What needs hands this week?")
-        terminal.press("3", "home", "w")
+    with AtTheDesk(Path(garden), dt.date.fromisoformat(SPRING), size=(80, 24)) as desk:
+        desk.press("3", "home", "w")
         clone = "rear is the same clone (Comice), 6 m away; bartlett flowers about 2030"
-        terminal.wait_for(clone)
-        terminal.press("escape")
+        desk.wait_for(clone)
+        desk.press("escape")
         saved(tmp_path, pear("fore", 0, "Comice"), pear("rear", 6, "Beurre Bosc"), young)
-        terminal.press("down")
-        terminal.wait_for("served")
+        desk.press("down")
+        desk.wait_for("served")
         for one, other in (("fore", "rear"), ("rear", "fore")):
-            assert f"{other}, 6 m" in terminal.row(f"{one} ")
-        terminal.press("end", "w")
-        terminal.wait_for("gives most: pollen on")
+            assert f"{other}, 6 m" in desk.row(f"{one} ")
+        desk.press("end", "w")
+        desk.wait_for("gives most: pollen on")
     assert "rear (Bosc), 6 m away, gives most: pollen on" in " ".join(trees(garden)["fore"]["reasons"])
 
 
@@ -119,10 +119,9 @@ def test_of_several_spare_males_one_is_kept_in_every_answer(tmp_path: Path) -> N
     kept = next(s["plant"] for s in spare if s["keep"])
     sentence = f"That holds for each alone, not for all together: keep one, such as {kept}."
     assert sentence in told(garden)
-    with Terminal([garden, "--on", SPRING], size=(90, 60)) as terminal:
-        terminal.wait_for("What needs hands this week?")
-        terminal.press("3")
-        terminal.wait_for("keep one, such as")
+    with AtTheDesk(Path(garden), dt.date.fromisoformat(SPRING), size=(90, 60)) as desk:
+        desk.press("3")
+        desk.wait_for("keep one, such as")
     without = [m for m in males if f'"{kept}"' in m]
     assert trees(saved(tmp_path, *females, *without))["f1"]["standing"] == "served"
 
