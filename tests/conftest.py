@@ -7,7 +7,7 @@ import gc
 import os
 import shutil
 import signal
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from pathlib import Path
 
 import pytest
@@ -18,8 +18,8 @@ from leafturn.base import quantities
 from tests.samples.packaged_tables import rows_of
 from tests.samples.places import DEMO, DEMO_DAY, GARDENS
 
-# Objects made before Python looks for rings of them that nobody holds, then looks before what they left is looked
-# through again. To look each 700 objects, as it does by itself, took a twelfth of the time of all tests.
+# Objects made before Python looks for rings of them that nobody holds; looks before it goes through what they
+# left. Looking each 700 objects, as it does by itself, took a twelfth of the time of all tests.
 LOOKED_THROUGH_AFTER = (20_000, 10, 10)
 gc.set_threshold(*LOOKED_THROUGH_AFTER)
 
@@ -34,6 +34,12 @@ def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
     os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
     if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
         os.environ["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("bytecode"))
+
+
+@pytest.hookimpl(wrapper=True, optionalhook=True)
+def pytest_xdist_auto_num_workers() -> Generator[None, int, int]:
+    """One process more than there are processors: stories at a terminal wait for most of their time."""
+    return (yield) + 1
 
 
 def pytest_collection_finish() -> None:

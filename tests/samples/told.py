@@ -36,7 +36,7 @@ from leafturn_tui.render.parts.partner_words import sentences
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text.layout import Row
 
-WIDE = 10_000  # cells: wide enough that nothing is cut or wrapped
+WIDE = 2_000  # cells: wide enough that no sentence is cut or wrapped; pictures are drawn as wide
 SLOW = ("canopy", "drift")  # answers of years, which a fortnight hardly changes
 FEW = 3  # of what there are many of one make: cards of trees and kinds, pages that a line opens
 VIEWS = 4  # no page has more views than this to turn through

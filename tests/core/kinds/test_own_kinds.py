@@ -188,7 +188,8 @@ def test_whatever_the_values_the_library_still_answers(tables: dict[str, dict[st
         library, faults = load(Path(folder), tomli_w.dumps(tables))
     assert library.match("pear").kind.bloom.first_open_heat is not None
     assert all(fault.line for fault in faults)
-    for kind in library.kinds.values():
+    packaged = load_library()[0].kinds
+    for kind in (kind for name, kind in library.kinds.items() if kind != packaged.get(name)):
         msgspec.convert(msgspec.to_builtins(kind), Kind)
 
 
