@@ -83,3 +83,22 @@ def test_the_page_shows_the_kind_beside_the_place(folder: Path) -> None:
     said = " ".join(sheet.paragraphs)
     assert f"its kind {days} days later here" in said
     assert "Basis: handbook, moved by notes of pear-1, pear-2, pear-3." in said
+
+
+def test_a_plant_that_is_lost_teaches_its_kin_as_before(folder: Path, tmp_path: Path) -> None:
+    """Else the forecasts of those that stand would jump on the day that one dies."""
+    after = answer(folder)
+    told = json.loads(run("book", str(folder), "--on", ON, "--json").stdout)["learnt"]
+    losses = "".join(
+        f'[[entry]]\non = 2026-11-0{n}\nwhat = "loss"\nplant = "pear-{n}"\ncause = "canker"\n'
+        for n in (1, 2, 3)
+    )
+    journal = (folder / "journal.toml").read_text(encoding="utf-8")
+    (tmp_path / "journal.toml").write_text(journal + "\n" + losses, encoding="utf-8")
+    almanac_of(tmp_path, GARDEN, ON)
+    left = answer(tmp_path)
+    assert set(left) == {"pear-4", "quince"}
+    assert {name: line["used"] for name, line in left.items()} == {name: after[name]["used"] for name in left}
+    book = json.loads(run("book", str(tmp_path), "--on", ON, "--json").stdout)
+    assert book["unused"] == []
+    assert book["learnt"] == told

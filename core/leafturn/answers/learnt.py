@@ -136,7 +136,7 @@ def learnt(day: GardenDay, weather: SeasonWeather, outlook: Outlook) -> Learnt:
     noted = {
         plant: forecast.own_notes + any(stage in forecast.observed for stage in FLOWERING_NAMES)
         for plant, forecast in outlook.blooms.items()
-    }
+    } | dict(outlook.of_lost)
     return Learnt(
         place_days=outlook.place_days[0],
         place_uncertainty_days=outlook.place_days[1],

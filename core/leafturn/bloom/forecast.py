@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 from functools import cached_property
+from types import MappingProxyType
 
 import numpy as np
 from msgspec.structs import replace
@@ -49,6 +50,8 @@ class Outlook(Value, eq=False):
         One sentence for each note that moved nothing.
     beyond : tuple of str
         What is to be said of kinds that are forecast outside what they were learnt in.
+    of_lost : mapping of plant id to int
+        How many springs are noted of plants that are dead: they teach still.
     """
 
     blooms: dict[str, BloomForecast]
@@ -56,6 +59,7 @@ class Outlook(Value, eq=False):
     place_days: tuple[float, float] = (0.0, 0.0)
     unused: tuple[str, ...] = ()
     beyond: tuple[str, ...] = ()
+    of_lost: Mapping[str, int] = MappingProxyType({})
 
 
 def forecast_blooms(
@@ -125,6 +129,11 @@ class Forecaster:
             place_days=_place_days(self.notes.known),
             unused=self.notes.unused,
             beyond=tuple(self._beyond()),
+            of_lost={
+                plant: self.notes.springs(kind, plant)[0]
+                for plant, kind in self.targets.names.items()
+                if plant in self.targets.lost and not plant.endswith(LEAF)
+            },
         )
 
     def blooms(self) -> dict[str, BloomForecast]:
@@ -166,7 +175,11 @@ class Forecaster:
     def _opens(self) -> dict[str, tuple[FloatArray, float]]:
         """Days on which each target's level is reached, cultivar included, and the share that dates have."""
         known = self.notes.known
-        priors = {target: prior for target, prior in self.targets.priors.items() if self._is_wanted(target)}
+        priors = {
+            target: prior
+            for target, prior in self.targets.priors.items()
+            if target not in self.targets.lost and self._is_wanted(target)
+        }
         of_timing: dict[Timing, list[str]] = {}
         for target, prior in priors.items():
             of_timing.setdefault(prior.response, []).append(target)

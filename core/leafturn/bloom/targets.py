@@ -14,6 +14,8 @@ from leafturn.bloom.priors.stated import leaf_prior, stated_prior
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.stages import Lengths
 from leafturn.garden.model import DEAD, Plant
+from leafturn.journal.entries import BloomNote
+from leafturn.journal.noted import of_kind
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
@@ -36,6 +38,8 @@ class Targets:
     ----------
     living : list of Plant
         Those that may flower, come into leaf or be looked at this season.
+    lost : frozenset of targets
+        Those of dead plants whose bloom or leaves were noted: such notes still teach of place and kind.
     priors, names, here : mapping of target
         The prior, the name of the kind (with `LEAF` for leaves), and the prior in this climate.
     lengths : mapping of plant id to Lengths
@@ -48,11 +52,14 @@ class Targets:
     ) -> None:
         self.day = day
         self.living = [p for p in day.garden.plants if p.state not in DEAD]
-        self.lengths = {p.id: _lengths(day.specimen(p)) for p in self.living}
+        noted = {note.plant for note in of_kind(day.entries, BloomNote)}
+        lost = [p for p in day.garden.plants if p.state in DEAD and p.id in noted]
+        self.lost = frozenset(target for plant in lost for target in (plant.id, plant.id + LEAF))
+        self.lengths = {p.id: _lengths(day.specimen(p)) for p in (*self.living, *lost)}
         self.chill_needs = {p.id: chill_need(day.specimen(p)) for p in self.living}
         self.priors: dict[str, BloomPrior] = {}
         self.names: dict[str, str] = {}
-        for plant in self.living:
+        for plant in (*self.living, *lost):
             kind = day.kind(plant)
             if (prior := prior_of(kind, priors)) is not None:
                 self.priors[plant.id], self.names[plant.id] = prior, kind.name
