@@ -27,7 +27,6 @@ from leafturn.kinds.names import (
     without_quoted,
     without_spaces,
 )
-from leafturn.kinds.own_file import read_own_file
 from leafturn.kinds.packaged import Kinds, Names, kind_tables, packaged
 from leafturn.kinds.pruning import PruningWay
 from leafturn.kinds.shared_facts import Conflict, Pest, StageWords
@@ -274,6 +273,8 @@ def load_library(own: Path | None = None) -> tuple[Library, tuple[Fault, ...]]:
     library = _packaged()
     if own is None:
         return library, ()
+    from leafturn.kinds.own_file import read_own_file
+
     added, faults = read_own_file(own, kind_tables(), library.match("").kind, library.defaults)
     filled = {name: fill(kind, library.defaults) for name, kind in added.items()}
     return replace(library, kinds=Kinds(kind_tables(), library.defaults, filled)), faults

@@ -13,7 +13,6 @@ from leafturn.base.faults import Fault, clipped, did_you_mean
 from leafturn.garden.model import Place, Plant
 from leafturn.kinds.library import Library, load_library
 from leafturn.tasks.regional import rules_for
-from leafturn.tasks.rule_checks import complaints
 from leafturn.tasks.rule_model import Applies, Rule, RuleBook, RuleFile, load_rules, rule_book
 
 # What a rule of one's own need not say.
@@ -58,6 +57,8 @@ def read_own_rules(
     faults: list[Fault] = []
     if not tables:
         return (), ()
+    from leafturn.tasks.rule_checks import complaints
+
     library = library or load_library()[0]
     plants = tuple(plants)
     ids = [plant.id for plant in plants]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-import secrets
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterable, Sequence
 from itertools import islice
@@ -30,6 +29,8 @@ _GIVEN = re.compile(
 
 def drawn() -> str:
     """Letters that tell an id from one that another writer gives on the same day."""
+    import secrets
+
     return "".join(secrets.choice(LETTERS) for _ in range(DRAWN))
 
 

@@ -19,7 +19,6 @@ from leafturn.files.reasons import reason
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import Entry, Withdrawal
 from leafturn.journal.store import disk
-from leafturn.journal.store.appending import append_entries
 from leafturn.journal.store.errors import NotWritten, not_read, not_set_aside, not_written
 from leafturn.journal.store.files import (
     FOLDER,
@@ -143,6 +142,8 @@ class Store:
         """
         if not entries:
             return ()
+        from leafturn.journal.store.appending import append_entries
+
         today = written.date() if isinstance(written, dt.datetime) else written
         try:
             return append_entries(self._folder, entries, today, self._patience)

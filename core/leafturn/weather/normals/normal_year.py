@@ -21,7 +21,6 @@ from leafturn.weather.normals.normals import (
     usual_spread,
 )
 from leafturn.weather.record import DailyRecord
-from leafturn.weather.synthetic.frost_fit import fit_frost_dates
 
 ONLY_LATITUDE = (
     "Nothing is known of the weather here but the latitude, so every date is a rough guess: "
@@ -58,6 +57,8 @@ def normal_year(place: Place, climate: Climate | None = None, record: DailyRecor
     own = from_record(record) if record is not None else None
     if own is not None and record is not None and known_years(record) >= FULL_RECORD_YEARS:
         return own
+    from leafturn.weather.synthetic.frost_fit import fit_frost_dates
+
     normals = _from_months(place, climate, own) or own or _rough(place, climate)
     return fit_frost_dates(_with_rain(normals, climate, own), climate, place.southern)
 
