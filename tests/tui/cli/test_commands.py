@@ -322,6 +322,18 @@ def test_bad_words_get_one_sentence_and_status_2(small: Path, words: list[str], 
     assert said in refused(*words, cwd=small)
 
 
+@pytest.mark.parametrize("command", ["add", "change", "move", "gone", "done", "let-go"])
+def test_a_garden_alone_is_not_taken_for_what_is_asked_in_it(small: Path, command: str) -> None:
+    """It was said of the folder where one stood that it holds no garden."""
+    said = refused(command, str(small), cwd=small.parent)
+    assert "nly the garden" in said
+    assert f"leafturn {command} --help" in said
+
+
+def test_an_unknown_card_is_told_with_those_there_are(small: Path) -> None:
+    assert "month, bloom, looks" in refused("card", str(small), "nonsense", cwd=small)
+
+
 def test_faults_are_told_and_the_rest_is_answered(small: Path) -> None:
     file = small / "garden.toml"
     file.write_text(SMALL.replace("west of pear-1", "west of paer-1"), encoding="utf-8")

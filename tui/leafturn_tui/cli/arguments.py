@@ -144,6 +144,14 @@ def split_garden(words: list[str], *, alone: bool = False) -> tuple[str, list[st
     return (words[0], words[1:]) if named else (".", words)
 
 
+def split_named(words: list[str], parser: Parser) -> tuple[str, list[str]]:
+    """As `split_garden`; where a garden is named and nothing else, what is to be said more is asked for."""
+    garden, rest = split_garden(words)
+    if garden == "." and len(rest) == 1 and is_garden(rest[0]):
+        parser.error(f"only the garden {clipped(rest[0])!r} is named, and nothing in it")
+    return garden, rest
+
+
 def is_garden(word: str) -> bool:
     """Whether a word names a folder or a TOML file that is there."""
     path = Path(word)

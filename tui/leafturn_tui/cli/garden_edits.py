@@ -18,7 +18,7 @@ from leafturn.garden.editing.typed import CHANGEABLE, key_in, key_in_words, key_
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
-from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_garden
+from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_named
 from leafturn_tui.cli.notes import Kept, keep
 from leafturn_tui.cli.questions import open_garden
 from leafturn_tui.cli.statuses import FINE, UNREADABLE
@@ -155,7 +155,7 @@ def _parser(command: str, said: str, word: str, help_text: str) -> Parser:
 
 
 def _opened(given: argparse.Namespace, parser: Parser, today: dt.date) -> tuple[AlmanacFace, list[str]]:
-    garden, rest = split_garden(given.words)
+    garden, rest = split_named(given.words, parser)
     return open_garden(garden, day_of(given.on, parser, today)), rest
 
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from leafturn.base.faults import clipped, did_you_mean
 from leafturn.journal.entries import Done, LetGo, OfJobs, PutOff
 from leafturn.papers.sheet_numbers import NotOnSheet, number_in, ticked
-from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_garden
+from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_named
 from leafturn_tui.cli.notes import keep
 from leafturn_tui.cli.questions import open_garden
 from leafturn_tui.cli.statuses import FINE
@@ -75,7 +75,7 @@ def _asked(
 ) -> tuple[argparse.Namespace, AlmanacFace, list[Job]]:
     """What was given, the garden, and the jobs that are meant."""
     given = parser.parse_intermixed_args(words)
-    garden, rest = split_garden(given.words)
+    garden, rest = split_named(given.words, parser)
     almanac = open_garden(garden, day_of(given.on, parser, today))
     return given, almanac, _meant(almanac, rest, parser)
 

@@ -176,7 +176,8 @@ def card(words: list[str], today: dt.date) -> int:
         paper = make_card(almanac, rest[0])
     except KeyError:
         near = did_you_mean(rest[0], [*KINDS, *(p.id for p in almanac.garden.plants)])
-        parser.error(f"there is no card and no plant {clipped(rest[0])!r} here. {near}".strip())
+        hint = near or f"The cards are {', '.join(KINDS)}, or a plant's by its id."
+        parser.error(f"there is no card and no plant {clipped(rest[0])!r} here. {hint}")
     return _put(almanac, paper, given)
 
 
