@@ -182,7 +182,7 @@ def density(through: ArrayLike, middle_path: ArrayLike, solid: ArrayLike) -> Flo
     shares = np.clip(np.asarray(through, dtype=np.float64), _NEVER_SHUT, _NEVER_OPEN)
     which = np.broadcast_to(np.asarray(solid), shares.shape)
     depths = np.zeros_like(shares)
-    for number in np.unique(which):
+    for number in set(which.ravel().tolist()):
         depths[which == number] = np.interp(-shares[which == number], -_passed(number), _DEPTHS)
     ways = np.maximum(np.asarray(middle_path, dtype=np.float32), 1e-3)
     return np.asarray(depths / ways, dtype=np.float32)
