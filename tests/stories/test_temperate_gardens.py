@@ -164,6 +164,8 @@ def test_running_bamboo_is_kept_in_and_clumps_need_it_not(tmp_path: Path) -> Non
         job for job in jobs(manhattan(tmp_path, run_, clump), "2027-06-05") if job["verb"] == "cut runners"
     ]
     assert [job["plant"] for job in cut] == ["runs"]
+    thinned = [job for job in jobs(manhattan(tmp_path, run_, clump), "2027-02-27") if job["verb"] == "thin"]
+    assert {(job["plant"], job["state"]) for job in thinned} == {("runs", "due"), ("stays", "due")}
 
 
 @pytest.mark.parametrize(
@@ -179,7 +181,8 @@ def test_clematis_is_cut_by_its_time_of_flowering(
 ) -> None:
     """Groups 1, 2 and 3 of growers in New Zealand, Australia and England (read)."""
     where = edinburgh(tmp_path, plant("vine", "clematis", cultivar=cultivar, year=2018))
-    assert verb in verbs(where, f"2027-{month}")
+    (cut,) = [job for job in jobs(where, f"2027-{month}") if job["verb"] == verb]
+    assert ("ladder" in cut["demands"]) == (verb != "winter cut")  # shears reach the rest
     other = {"winter cut", "cut after bloom"} - {verb}
     assert not other & (verbs(where, "2027-03-06") | verbs(where, "2027-06-05"))
 
