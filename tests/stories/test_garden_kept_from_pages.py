@@ -171,3 +171,15 @@ def test_a_note_of_a_loss_offers_the_line_of_the_file(tmp_path: Path) -> None:
         assert 'state = "gone"' in desk.row("line 13 goes")
         desk.press("escape")
     assert (tmp_path / "garden.toml").read_text() == WRITTEN.replace('"gate"\n', '"gate"\nstate = "gone"\n')
+
+
+def test_what_begins_like_a_note_and_counts_as_none_says_so_before_it_is_noted(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(WRITTEN)
+    with AtTheDesk(tmp_path, ON, size=(100, 30)) as desk:
+        do(desk, "n", "What is to be noted?")
+        desk.type("loss of a branch")
+        desk.wait_for("counts as no loss")
+        desk.press("escape")
+        do(desk, "n", "What is to be noted?")
+        desk.type("bloom Pear 1")
+        desk.wait_for("pear-1: first open")

@@ -138,3 +138,19 @@ def test_a_hold_whose_day_is_none_is_said_and_not_used(written: str, used: bool,
         int(not used),
     )
     assert run("round", garden, *DAY).stdout.startswith("What needs hands this week?")
+
+
+def test_one_line_in_another_encoding_costs_no_other(tmp_path: Path) -> None:
+    """0xfc is u with two dots in Windows-1252 (Unicode Consortium, CP1252.TXT)."""
+    text = GARDEN.replace("year = 2012", 'year = 2012\nwords = "hinter der M\xfchle"')
+    other = "Gr\xf6\xdfe"
+    latin = text.encode("cp1252") + f'\n[[plant]]\nid = "{other}"\nkind = "pear"\n'.encode()
+    (tmp_path / "garden.toml").write_bytes(latin)
+    reading = read_garden(tmp_path)
+    assert reading.garden.plants[0].words == "hinter der M\xfchle"
+    assert reading.garden.plants[3].id == other
+    (fault,) = reading.faults
+    assert (fault.line, fault.hint) == (11, "Save the file as UTF-8 text.")
+    added = run("add", str(tmp_path), "quince", *DAY)
+    assert (added.returncode, "not UTF-8" in added.stderr) == (2, True)
+    assert (tmp_path / "garden.toml").read_bytes() == latin

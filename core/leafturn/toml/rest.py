@@ -19,6 +19,8 @@ from leafturn.toml.guard import decode_toml, parse_toml
 from leafturn.toml.meant import line_meant, one_of_many
 from leafturn.toml.messages import MERGE_MARK
 
+WESTERN = "cp1252"
+WESTERN_SAID = "Such lines are read as Windows-1252, as Western editors of old save."
 MOST_SLIPS = 10  # of more, a file is not read at all: nobody can say what it means; a guess
 
 _HEADER = re.compile(r"[ \t]*\[\[?[ \t]*[A-Za-z]")
@@ -66,9 +68,14 @@ def parse_round_slips(data: bytes, file: str, lists: Collection[str] = ()) -> To
     Unreadable
         As `parse_toml`, with the first slip, where the rest cannot be told from it.
     """
-    text = decode_toml(data, file)
     slips: list[Fault] = []
     faults: list[Fault] = []
+    try:
+        text = decode_toml(data, file)
+    except Unreadable as why:
+        text = decode_toml(_with_each_line_in_utf8(data), file)
+        slips.append(why.fault)
+        faults.append(replace(why.fault, message=f"{why.fault.message} {WESTERN_SAID}"))
     while True:
         read = _read(text, file)
         if not isinstance(read, Fault):
@@ -82,6 +89,21 @@ def parse_round_slips(data: bytes, file: str, lists: Collection[str] = ()) -> To
             raise Unreadable(slips[0])
         text, said = mended
         faults.append(replace(slip, message=f"{slip.message} {said}"))
+
+
+def _with_each_line_in_utf8(data: bytes) -> bytes:
+    """The same, but for lines that are not UTF-8: they are taken for what older editors of the West save."""
+    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
+        return data
+    return b"\n".join(map(_in_utf8, data.split(b"\n")))
+
+
+def _in_utf8(line: bytes) -> bytes:
+    try:
+        line.decode("utf-8")
+        return line
+    except UnicodeDecodeError:
+        return line.decode(WESTERN, errors="replace").encode("utf-8")
 
 
 def _read(text: str, file: str) -> dict[str, Any] | Fault:

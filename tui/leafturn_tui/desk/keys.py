@@ -150,7 +150,8 @@ def _note(desk: Host) -> None:
         except grammar.Misspelt as why:
             return f"{why} Enter twice keeps it in these words."
         in_words = isinstance(entry, PlainNote) and not entry.plant
-        return "kept in these words" if in_words else grammar.entry_words(entry, on)
+        plainly = grammar.kept_in_words(entry) or "kept in these words"
+        return plainly if in_words else grammar.entry_words(entry, on)
 
     asked: set[str] = set()
 
