@@ -16,12 +16,10 @@ from collections.abc import Sequence
 from types import FrameType, TracebackType
 from typing import Any
 
-from rich.console import COLOR_SYSTEMS
-
 from leafturn_tui.desk.kept_picture import KeptPicture, Line, Window, across
 from leafturn_tui.text.drawn import segments_of
 from leafturn_tui.text.layout import BLANK, fit, piece, row
-from leafturn_tui.text.styles import Look
+from leafturn_tui.text.styles import DEPTHS, Look
 
 # By their names in ECMA-48 and among the private modes that terminals share with xterm.
 OTHER_SCREEN, OWN_SCREEN = "\x1b[?1049h", "\x1b[?1049l"
@@ -92,7 +90,7 @@ class Straight:
         os._exit(128 + number)
 
     def _drawn(self, line: Line) -> str:
-        depth = COLOR_SYSTEMS.get(self._look.depth)
+        depth = DEPTHS.get(self._look.depth)
         segments = (s for part in line for s in segments_of(part.row, part.ground, part.width, self._look))
         return "".join(s.style.render(s.text, color_system=depth) if s.style else s.text for s in segments)
 

@@ -11,7 +11,7 @@ import os
 import sys
 from collections.abc import Mapping
 
-from rich.color import Color
+from rich.color import Color, ColorSystem
 from rich.style import Style
 
 from leafturn_tui.text.glyphs import wants_plain
@@ -25,6 +25,7 @@ SEASONS = ("winter", "winter", "spring", "spring", "spring", "summer", "summer",
            "autumn", "winter")  # fmt: skip
 NEARER = 50  # of 100
 LOOKS = ("dark", "light", "none")
+DEPTHS = {"standard": ColorSystem.STANDARD, "256": ColorSystem.EIGHT_BIT, "truecolor": ColorSystem.TRUECOLOR}
 
 
 def wants_colour() -> bool:
@@ -164,8 +165,21 @@ def grounds() -> tuple[str, ...]:
     return tuple(name for name in GROUNDS if name != "harm_fill")
 
 
+def depth_told(environ: Mapping[str, str]) -> str:
+    """How many colours a terminal shows, as its environment tells: one of `DEPTHS`, or "none".
+
+    As `rich.console.Console` reads it, to which Textual leaves it; to load that takes as long as all else that
+    a first picture is drawn with.
+    """
+    compatible, term = environ.get("TTY_COMPATIBLE", ""), environ.get("TERM", "").lower()
+    forbidden = compatible == "0" or (compatible != "1" and environ.get("FORCE_COLOR") == "")
+    if forbidden or term in ("dumb", "unknown"):
+        return "none"
+    if environ.get("COLORTERM", "").strip().lower() in ("truecolor", "24bit"):
+        return "truecolor"
+    return "256" if term.strip().rpartition("-")[2] in ("256color", "kitty") else "standard"
+
+
 def terminal_look() -> Look:
     """What this terminal shows, as it and its environment tell."""
-    from rich.console import Console  # which takes as long to load as all else that draws
-
-    return Look(look_name(), Console().color_system or "none", plain=draws_plain())
+    return Look(look_name(), depth_told(os.environ), plain=draws_plain())
