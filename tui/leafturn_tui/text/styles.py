@@ -168,8 +168,8 @@ def grounds() -> tuple[str, ...]:
 def depth_told(environ: Mapping[str, str]) -> str:
     """How many colours a terminal shows, as its environment tells: one of `DEPTHS`, or "none".
 
-    As `rich.console.Console` reads it, to which Textual leaves it; to load that takes as long as all else that
-    a first picture is drawn with.
+    As `rich.console.Console` reads it, to which Textual leaves it; loading that takes as long as all else
+    that a first picture is drawn with.
     """
     compatible, term = environ.get("TTY_COMPATIBLE", ""), environ.get("TERM", "").lower()
     forbidden = compatible == "0" or (compatible != "1" and environ.get("FORCE_COLOR") == "")
