@@ -85,3 +85,11 @@ def test_cells_that_name_their_unit_are_said_once_each_and_no_unit_is_asked(tmp_
     done = run("check", garden, *DAY)
     assert (done.stdout + done.stderr).count("which is no number") == 2
     assert "numbers do not tell" not in done.stdout + done.stderr
+
+
+def test_maxima_without_a_minimum_are_told_in_sentences_alone(tmp_path: Path) -> None:
+    """No warning of a library, which an empty column would call forth."""
+    garden = with_weather(tmp_path, "DATE,TMIN,TMAX", lambda day, low, high: f"{day},,{high * 10:.0f}")
+    done = run("check", garden, *DAY)
+    assert done.returncode in (0, 1)
+    assert "Warning" not in done.stderr

@@ -19,6 +19,7 @@ _THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}")
 _ROUND_BRACKETS = re.compile(r"\(([^()]*)\)")
 _WORDS_FOR_TRUE = {"true": "true", "yes": "true", "false": "false", "no": "false"}
 _HEADING = re.compile(r"(?P<open>\[{1,2})\s*(?P<name>[A-Za-z0-9_.-]+)\s*(?P<close>\]{0,2})\s*(?:#.*)?$")
+_IN_TWO = re.compile(r"^[ \t]*\[\[[ \t]*([A-Za-z0-9_.-]+)[ \t]*\]\]", re.MULTILINE)
 
 
 def line_meant(line_text: str) -> str | None:
@@ -37,24 +38,17 @@ def is_toml(written: str) -> bool:
     return True
 
 
-def one_of_many(line_text: str, text: str, lists: Collection[str]) -> str | None:
-    """The name under a heading that has one pair of brackets, where tables of that name come in lists.
-
-    Parameters
-    ----------
-    line_text : str
-        A line of `text`.
-    text : str
-        All of it: a name that has two pairs of brackets somewhere comes in a list.
-    lists : collection of str
-        Names of which that is known beforehand.
-    """
+def one_of_many(line_text: str, lists: Collection[str]) -> str | None:
+    """The name under a heading that has one pair of brackets, where tables of that name come in lists."""
     heading = _HEADING.fullmatch(line_text.strip())
     if heading is None or len(heading["open"]) != 1 or len(heading["close"]) != 1:
         return None
-    name = heading["name"]
-    many = re.compile(rf"^[ \t]*\[\[\s*{re.escape(name)}\s*\]\]", re.MULTILINE)
-    return name if name in lists or many.search(text) else None
+    return heading["name"] if heading["name"] in lists else None
+
+
+def names_of_lists(text: str) -> frozenset[str]:
+    """Names that have two pairs of brackets somewhere in a text: their tables come in lists."""
+    return frozenset(_IN_TWO.findall(text))
 
 
 def may_be_thousands(value: str) -> bool:

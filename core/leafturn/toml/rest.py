@@ -16,7 +16,7 @@ from msgspec.structs import replace
 from leafturn.base.faults import Fault, Unreadable, clipped
 from leafturn.base.value import Value
 from leafturn.toml.guard import decode_toml, parse_toml
-from leafturn.toml.meant import line_meant, one_of_many
+from leafturn.toml.meant import line_meant, names_of_lists, one_of_many
 from leafturn.toml.messages import MERGE_MARK
 
 WESTERN = "cp1252"
@@ -80,6 +80,7 @@ def parse_round_slips(data: bytes, file: str, lists: Collection[str] = ()) -> To
         read = _read(text, file)
         if not isinstance(read, Fault):
             return TomlRest(read, text, tuple(slips), tuple(faults))
+        lists = names_of_lists(text).union(lists)
         slip = _with_one_bracket(read, text, lists)
         slips.append(slip)
         mended = (
@@ -122,7 +123,7 @@ def _with_one_bracket(slip: Fault, text: str, lists: Collection[str]) -> Fault:
     there = lines[slip.line - 1]
     name = there.split("#")[0].strip(" \t[]") if _HEADER.match(there) else ""
     for number, written in enumerate(lines[: slip.line], start=1) if name else ():
-        if one_of_many(written, text, lists) == name:
+        if one_of_many(written, lists) == name:
             said = f"[{name}] has one pair of brackets, and tables that come in lists have two."
             return replace(slip, line=number, message=said, hint=f"Write [[{name}]]")
     return slip
@@ -136,8 +137,8 @@ def _mended(text: str, file: str, line: int, lists: Collection[str]) -> tuple[st
         return None
     if _MERGE_MARK.match(written):
         return _MERGE_MARK.sub("", text), "Both sides are read."
-    if (name := one_of_many(written, text, lists)) is not None:
-        whole = [f"[[{name}]]" if one_of_many(each, text, lists) == name else each for each in lines]
+    if (name := one_of_many(written, lists)) is not None:
+        whole = [f"[[{name}]]" if one_of_many(each, lists) == name else each for each in lines]
         return "\n".join(whole), f"It is read as [[{name}]], wherever it stands."
     if (meant := line_meant(written)) is not None:
         return _with(lines, line, meant), f"It is read as {clipped(meant)}."

@@ -47,7 +47,7 @@ def other_scale(rows: Rows, values: Mapping[Quantity, FloatArray], usual: Normal
     known = np.isfinite(mean)
     days = int(np.count_nonzero(known))
     beyond = int(np.count_nonzero(values["tmax"] > HOTTEST_F))
-    if beyond < max(BEYOND_SHARE * days, LEAST_BEYOND):
+    if not days or beyond < max(BEYOND_SHARE * days, LEAST_BEYOND):
         return "", ""
     why = f"{beyond:,} of {days:,} maxima lie over {HOTTEST_F:.0f}, in either unit hotter than any weather."
     if usual is None:
