@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import contextlib
 import datetime as dt
 import os
 from pathlib import Path
@@ -85,6 +86,24 @@ else is still answered), 2 it cannot be read or the words were not understood.
 """
 
 
+class Help(argparse.RawDescriptionHelpFormatter):
+    """As wide as the window, which argparse would load programs that pack files to be told."""
+
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=_window_width() - 2)
+
+
+def _window_width() -> int:
+    """Columns of the window, as `shutil.get_terminal_size` has them; 80 where there is none."""
+    with contextlib.suppress(ValueError):
+        if (said := int(os.environ.get("COLUMNS", "0"))) > 0:
+            return said
+    try:
+        return os.get_terminal_size(1).columns or 80
+    except OSError:
+        return 80
+
+
 class Parser(argparse.ArgumentParser):
     """Says what is wrong in one sentence."""
 
@@ -105,7 +124,7 @@ def parser_for(
         prog=f"leafturn {command}".strip(),
         description=about,
         epilog=None if command else EXAMPLES,
-        formatter_class=argparse.RawDescriptionHelpFormatter,
+        formatter_class=Help,
         allow_abbrev=False,
         usage=None if command else "leafturn [GARDEN] [--on DATE] | leafturn COMMAND [GARDEN] ...",
     )
