@@ -11,6 +11,7 @@ import datetime as dt
 import json
 import math
 from collections.abc import Iterator
+from functools import cache
 
 FIRST, LAST = dt.date(2015, 1, 1), dt.date(2026, 11, 20)
 GAP = -999.0
@@ -34,6 +35,7 @@ def days(first: dt.date = FIRST, last: dt.date = LAST) -> Iterator[tuple[dt.date
         yield day, round(mean - 5.0, 1), round(mean + 6.0, 1), 6.0 if number % 3 == 0 else 0.0
 
 
+@cache
 def power_answer(height_m: float = 512.4) -> bytes:
     """Its last three days are still gaps, one day in between is wrong, another is a gap."""
     values: dict[str, dict[str, float]] = {"T2M_MIN": {}, "T2M_MAX": {}, "PRECTOTCORR": {}}
@@ -89,6 +91,7 @@ def stations() -> bytes:
     ).encode()
 
 
+@cache
 def station_file(id: str = STATIONS[0][0]) -> bytes:
     """A month of an element a line: id 1-11, year, month, element 18-21, then 31 of value 5 and three flags.
 
