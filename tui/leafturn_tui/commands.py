@@ -12,8 +12,7 @@ from typing import TYPE_CHECKING
 
 from leafturn import __version__
 from leafturn.base.faults import Fault, NoGarden, Unreadable, did_you_mean
-from leafturn_tui.cli.arguments import about, day_of, parser_for
-from leafturn_tui.cli.questions import open_garden, question_command, week_printed
+from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.render import commands as questions
 from leafturn_tui.safe_text import safe_text
@@ -45,6 +44,37 @@ def command_of(words: list[str]) -> tuple[Command, list[str]]:
 
 
 def _pages(words: list[str], today: dt.date) -> int:
+    named, asked = _plainly(words, today) or _parsed(words, today)
+    try:
+        return _show(named, asked or today, follow=asked is None)
+    except NoGarden:
+        if not _at_a_terminal():
+            raise
+        return _begin(Path(named).absolute(), today)
+
+
+def _plainly(words: list[str], today: dt.date) -> tuple[str, dt.date | None] | None:
+    """The garden and the day of words that hold nothing else and nothing wrong; None of others.
+
+    So most starts need not load the parser, which takes as long as to paint a picture that was kept.
+    """
+    from leafturn_tui.notes import NotUnderstood
+    from leafturn_tui.notes.dates import day_asked
+
+    garden, text = (words[:-2], words[-1]) if words[-2:-1] == ["--on"] else (words, None)
+    named = garden[0] if garden else "."
+    if len(garden) > 1 or named.startswith("-") or not Path(named).exists():
+        return None
+    try:
+        return named, None if text is None else day_asked(text, today)
+    except NotUnderstood:
+        return None
+
+
+def _parsed(words: list[str], today: dt.date) -> tuple[str, dt.date | None]:
+    """The same of any words; those that are wrong end the command with a sentence."""
+    from leafturn_tui.cli.arguments import about, day_of, parser_for
+
     asks_for_help = any(word == "-h" or word.startswith("--h") for word in words)
     parser = parser_for("", about() if asks_for_help else "")
     parser.add_argument("--version", action="version", version=f"leafturn {__version__}")
@@ -58,18 +88,14 @@ def _pages(words: list[str], today: dt.date) -> int:
         )
     if more:
         parser.error(f"unrecognized arguments: {' '.join(more)}")
-    on = day_of(given.on, parser, today)
-    try:
-        return _show(given.garden, on, follow=given.on is None)
-    except NoGarden:
-        if not _at_a_terminal():
-            raise
-        return _begin(Path(given.garden).absolute(), today)
+    return given.garden, None if given.on is None else day_of(given.on, parser, today)
 
 
 def _show(named: str, on: dt.date, *, follow: bool) -> int:
     """Open the pages, or print the round where there is no terminal."""
     if not _at_a_terminal():
+        from leafturn_tui.cli.questions import week_printed
+
         return week_printed(open_garden(named, on))
     from leafturn_tui.desk.kept_picture import kept
 
@@ -137,6 +163,7 @@ def _at_a_terminal() -> bool:
 
 
 def _demo(words: list[str], today: dt.date) -> int:
+    from leafturn_tui.cli.arguments import day_of, parser_for
     from leafturn_tui.cli.demo import FOLDER, STORY_DAY, copy_demo
 
     said = "Copy an invented garden, Weir Meadow, and open it on its story day, 19 April 2027."
@@ -186,6 +213,17 @@ def _later(module: str, name: str) -> Command:
     return run
 
 
+def _question(name: str) -> Command:
+    """The command that answers a question of `leafturn_tui.render`."""
+
+    def run(words: list[str], today: dt.date) -> int:
+        from leafturn_tui.cli.questions import question_command
+
+        return question_command(name)(words, today)
+
+    return run
+
+
 OTHERS: dict[str, Command] = {
     "demo": _demo,
     "new": _new,
@@ -227,4 +265,4 @@ def commands() -> dict[str, Command]:
     """
     for name in OTHERS.keys() & set(questions()):
         raise ValueError(f"render/{name}.py asks for the command {name}, which commands.py gives already")
-    return OTHERS | {name: question_command(name) for name in questions()}
+    return OTHERS | {name: _question(name) for name in questions()}

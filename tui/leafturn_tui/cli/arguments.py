@@ -16,7 +16,6 @@ from leafturn_tui.render import every_question
 from leafturn_tui.safe_text import safe_text
 
 MOST_SAID = 600  # characters of a sentence about words typed
-EARLIEST, LATEST = dt.date(1900, 1, 1), dt.date(2200, 12, 31)
 
 BEGINNING = """\
 leafturn tells the steward of a planting which few jobs are due this week and why, what blooms when,
@@ -144,17 +143,14 @@ def parser_for(
 def day_of(text: str | None, parser: argparse.ArgumentParser, today: dt.date) -> dt.date:
     """The day asked for; what is no date ends the command with a sentence."""
     from leafturn_tui.notes import NotUnderstood
-    from leafturn_tui.notes.dates import date
+    from leafturn_tui.notes.dates import day_asked
 
     if text is None:
         return today
     try:
-        day = date(text, today)
+        return day_asked(text, today)
     except NotUnderstood as why:
         parser.error(str(why))
-    if not EARLIEST <= day <= LATEST:
-        parser.error(f"{day.isoformat()} is too far off; dates from 1900 to 2200 are answered")
-    return day
 
 
 def split_garden(words: list[str], *, alone: bool = False) -> tuple[str, list[str]]:

@@ -15,8 +15,8 @@ from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
 from leafturn_tui.cli.arguments import day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.faults import tell_faults
+from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.printing import write_named
-from leafturn_tui.cli.questions import open_garden
 from leafturn_tui.cli.statuses import FAULTS, FINE
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import exact_json, json_text

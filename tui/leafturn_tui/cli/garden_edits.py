@@ -20,7 +20,7 @@ from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
 from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_named
 from leafturn_tui.cli.notes import Kept, keep
-from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FINE, UNREADABLE
 from leafturn_tui.notes import grammar
 from leafturn_tui.render.parts.edit_lines import printed_edit

@@ -12,7 +12,7 @@ from leafturn.journal.entries import Done, LetGo, OfJobs, PutOff
 from leafturn.papers.sheet_numbers import NotOnSheet, number_in, ticked
 from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_named
 from leafturn_tui.cli.notes import keep
-from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.notes import job_notes
 from leafturn_tui.papers.week import sheets

@@ -13,7 +13,7 @@ from leafturn.journal.entries import MovedNote
 from leafturn_tui.cli.arguments import day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.asking import sure
 from leafturn_tui.cli.faults import tell_faults
-from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FINE, UNREADABLE
 from leafturn_tui.notes import NotUnderstood, grammar
 from leafturn_tui.notes.far_ahead import far_ahead

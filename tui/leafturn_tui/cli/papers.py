@@ -12,8 +12,9 @@ from leafturn.base.faults import clipped, did_you_mean
 from leafturn.papers.sheet_numbers import number_in
 from leafturn_tui.cli.arguments import Parser, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.faults import tell_faults
+from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.printing import add_forms, form_of, put
-from leafturn_tui.cli.questions import known_helper, open_garden
+from leafturn_tui.cli.questions import known_helper
 from leafturn_tui.cli.statuses import UNREADABLE
 from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.render.parts.printed import printed as as_text

@@ -7,8 +7,8 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from leafturn_tui.cli.arguments import day_of, parser_for
+from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.printing import write_named
-from leafturn_tui.cli.questions import open_garden
 from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.safe_text import safe_text
 

@@ -10,12 +10,11 @@ from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from msgspec.structs import replace
-
 from leafturn.assembly.other_gardens import NamedGarden
-from leafturn.base.faults import NoGarden, Unreadable, clipped, did_you_mean
+from leafturn.base.faults import Unreadable, clipped, did_you_mean
 from leafturn_tui.cli.arguments import day_of, parser_for
 from leafturn_tui.cli.faults import status_of, tell_faults
+from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.render import answering, whole_json
 from leafturn_tui.render.parts.printed import printed
@@ -27,23 +26,6 @@ if TYPE_CHECKING:
     from leafturn_tui.cli.several import Gardens
 
 MORE = {"book": "leafturn_tui.cli.journal", "check": "leafturn_tui.cli.report"}  # questions with more to them
-
-
-def open_garden(path: str, on: dt.date) -> AlmanacFace:
-    """Open a garden; the import waits until it is needed, so that --help is quick.
-
-    Raises
-    ------
-    NoGarden
-        With the command that begins one, where the folder holds none.
-    """
-    from leafturn.almanac import open_almanac
-
-    try:
-        return open_almanac(path, on)
-    except NoGarden as why:
-        hint = f"{why.fault.hint} Or begin one: leafturn new {path}"
-        raise NoGarden(replace(why.fault, hint=hint)) from why
 
 
 def question_command(command: str) -> Callable[[list[str], dt.date], int]:

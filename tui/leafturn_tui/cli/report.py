@@ -38,7 +38,7 @@ def is_asked(given: argparse.Namespace) -> bool:
 
 def answer(given: argparse.Namespace, on: dt.date) -> int:
     """Print the report; the exit status."""
-    from leafturn_tui.cli.questions import open_garden
+    from leafturn_tui.cli.opening import open_garden
 
     sys.stdout.write(printed(report(open_garden(given.garden, on))))
     return FINE

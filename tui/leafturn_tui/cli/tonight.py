@@ -15,7 +15,7 @@ from leafturn_tui.cli.arguments import day_of, is_garden, parser_for, split_gard
 from leafturn_tui.cli.asking import sure
 from leafturn_tui.cli.faults import status_of, tell_faults
 from leafturn_tui.cli.notes import keep
-from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import json_text, unreadable

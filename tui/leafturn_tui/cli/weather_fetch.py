@@ -25,7 +25,7 @@ from leafturn.weather.fetch.own_file import file_text, may_write, write
 from leafturn.weather.fetch.source import Fetched
 from leafturn_tui.cli.arguments import parser_for
 from leafturn_tui.cli.asking import yes
-from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FINE, UNREADABLE
 from leafturn_tui.render.parts.fetched_weather import fetched_json, lines, station_lines, stations_json
 from leafturn_tui.render.parts.printed import printed

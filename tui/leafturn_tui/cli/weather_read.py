@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.base.faults import Fault, Unreadable
 from leafturn_tui.cli.arguments import day_of, is_garden, parser_for
-from leafturn_tui.cli.questions import open_garden
+from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FAULTS, FINE, UNREADABLE
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import json_text

@@ -10,6 +10,16 @@ from leafturn_tui.notes import NotUnderstood
 
 _IN_DAYS = r"\s*\+?\s*(\d{1,4})\s*(d|days?|w|weeks?)?\s*"
 
+EARLIEST, LATEST = dt.date(1900, 1, 1), dt.date(2200, 12, 31)
+
+
+def day_asked(text: str, on: dt.date) -> dt.date:
+    """The same as `date`, of a day that can be answered for."""
+    day = date(text, on)
+    if not EARLIEST <= day <= LATEST:
+        raise NotUnderstood(f"{day.isoformat()} is too far off; dates from 1900 to 2200 are answered")
+    return day
+
 
 def date(text: str, on: dt.date) -> dt.date:
     """Read "2027-04-26", "26 Apr", "today", "yesterday", "+7" or "2 weeks"; the year is that of `on`."""
