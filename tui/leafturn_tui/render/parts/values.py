@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import json
 import math
 from collections.abc import Mapping
 from numbers import Real
@@ -38,6 +37,8 @@ def json_text(answer: Mapping[str, Any]) -> str:
 
 def exact_json(answer: Mapping[str, Any]) -> str:
     """An object of what JSON knows, with every digit of its numbers, as text in plain ASCII."""
+    import json
+
     return json.dumps(answer, indent=2, allow_nan=False).replace("\x7f", "\\u007f")
 
 
