@@ -38,9 +38,14 @@ def command_of(words: list[str]) -> tuple[Command, list[str]]:
         return command, words[2:]
     if words and words[0] == "help" and not Path("help").exists():
         words = [*words[1:2], "--help"]
-    if words and (command := commands().get(words[0])):
-        return command, words[1:]
-    return _pages, words
+    if not words or words[0] not in commands():
+        return _pages, words
+    name, *own = words
+    if name in OTHERS:
+        return OTHERS[name], own
+    from leafturn_tui.cli.questions import question_command
+
+    return question_command(name), own
 
 
 def _pages(words: list[str], today: dt.date) -> int:
@@ -213,17 +218,6 @@ def _later(module: str, name: str) -> Command:
     return run
 
 
-def _question(name: str) -> Command:
-    """The command that answers a question of `leafturn_tui.render`."""
-
-    def run(words: list[str], today: dt.date) -> int:
-        from leafturn_tui.cli.questions import question_command
-
-        return question_command(name)(words, today)
-
-    return run
-
-
 OTHERS: dict[str, Command] = {
     "demo": _demo,
     "new": _new,
@@ -255,8 +249,8 @@ BELOW: dict[tuple[str, ...], Command] = {
 }
 
 
-def commands() -> dict[str, Command]:
-    """Every command by its name: a question's is the name of its module.
+def commands() -> tuple[str, ...]:
+    """The name of every command: a question's is that of its module.
 
     Raises
     ------
@@ -265,4 +259,4 @@ def commands() -> dict[str, Command]:
     """
     for name in OTHERS.keys() & set(questions()):
         raise ValueError(f"render/{name}.py asks for the command {name}, which commands.py gives already")
-    return OTHERS | {name: _question(name) for name in questions()}
+    return (*OTHERS, *questions())
