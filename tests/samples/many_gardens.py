@@ -30,7 +30,7 @@ KINDS = (
     ("apricot", (None,)),
 )
 BROKEN = (
-    '[place\nlat = 46\n',
+    '{ lat = 46\n',
     'name = "nowhere"\n',
     '[place]\nlat = "high"\nlon = 3\n',
     'plant = [ { kind = "pear" } ]\n',

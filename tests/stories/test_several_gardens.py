@@ -33,7 +33,7 @@ def three(tmp_path: Path, also: str = "") -> tuple[Path, Path, Path]:
     second = garden(tmp_path / "mill", "Mill House", fence("paint the gate"))
     broken = tmp_path / "broken"
     broken.mkdir()
-    (broken / "garden.toml").write_text("[place\nlat = 46", encoding="utf-8")
+    (broken / "garden.toml").write_text("{ lat = 46", encoding="utf-8")
     return first, second, broken
 
 
