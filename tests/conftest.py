@@ -37,9 +37,9 @@ def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
 
 
 @pytest.hookimpl(wrapper=True, optionalhook=True)
-def pytest_xdist_auto_num_workers() -> Generator[None, int, int]:
-    """One process more than there are processors: stories at a terminal wait for most of their time."""
-    return (yield) + 1
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> Generator[None, int, int]:
+    """One process more than there are processors for stories at a terminal, which mostly wait."""
+    return (yield) + ("not reference" in config.option.markexpr)
 
 
 def pytest_collection_finish() -> None:
