@@ -17,4 +17,4 @@ def test_the_first_job_stands_on_the_screen_soon(tmp_path: Path) -> None:
     told = ", ".join(f"{kind} {ratio:.2f}" for kind, ratio in ratios.items())
     print(f"bare {took['bare']:.3f} s; {told}")
     assert ratios["warm"] < 0.9  # 0.5 was measured
-    assert ratios["cold"] < 6  # 3.2 was measured
+    assert ratios["cold"] < 5  # 2.1 to 2.7 were measured
