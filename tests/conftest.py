@@ -7,7 +7,7 @@ import gc
 import os
 import shutil
 import signal
-from collections.abc import Generator, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -34,12 +34,6 @@ def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
     os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
     if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
         os.environ["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("bytecode"))
-
-
-@pytest.hookimpl(wrapper=True, optionalhook=True)
-def pytest_xdist_auto_num_workers(config: pytest.Config) -> Generator[None, int, int]:
-    """One process more than there are processors for stories at a terminal, which mostly wait."""
-    return (yield) + ("not reference" in config.option.markexpr)
 
 
 def pytest_collection_finish() -> None:
