@@ -86,6 +86,12 @@ def test_it_is_not_where_none_grow_wild(tmp_path: Path) -> None:
     assert standing(manhattan(tmp_path, plant("bush", "rowan", year=2005, at=[0, 0])), "bush") == "lacks"
 
 
+def test_nor_is_it_where_no_flora_is_known(tmp_path: Path) -> None:
+    """Rowans are no hedge plants of New Zealand (recalled); of what grows wild there nothing is packaged."""
+    where = garden(tmp_path, EDINBURGH, -43.5, 172.6, plant("bush", "rowan", year=2005, at=[0, 0]))
+    assert standing(where, "bush") == "lacks"
+
+
 def verbs(where: Path, on: str) -> set[str]:
     return {job["verb"] for job in jobs(where, on)}
 

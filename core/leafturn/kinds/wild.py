@@ -61,10 +61,15 @@ def flora_of(place: Place) -> FloraName | None:
     return "eastern Asia" if south < lat < north and west < lon < east else None
 
 
+def grows_wild(kind: Kind, place: Place) -> bool:
+    """Whether a kind is known to grow wild here, or to have long been at home."""
+    flora = flora_of(place)
+    return flora is not None and kind.name in floras()[flora].kinds
+
+
 def is_at_home(kind: Kind, place: Place) -> bool:
     """Whether a tree grows wild here or has long been at home; true also where no flora is known."""
-    flora = flora_of(place)
-    return flora is None or kind.name in floras()[flora].kinds
+    return flora_of(place) is None or grows_wild(kind, place)
 
 
 def threats_to(kind: Kind, place: Place) -> Iterator[str]:

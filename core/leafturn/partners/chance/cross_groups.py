@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import DEAD, Neighbour, Plant
 from leafturn.garden.reading.planted import is_planted
-from leafturn.kinds.wild import is_at_home
+from leafturn.kinds.wild import grows_wild
 from leafturn.partners.bloom_overlap.flowering_age import (
     FloweringAge,
     flowering_age,
@@ -132,13 +132,11 @@ class _Counter:
     def wild_kin(self) -> None:
         """Enter, for kinds that stand in every hedge here, a wild one as far off as hedges mostly are."""
         asked = (tree.kind for group in self.groups.values() for tree in group.recipients)
-        here = {
-            kind.name: None
-            for kind in asked
-            if kind.has(WILD_KIN) and is_at_home(kind, self.day.garden.place)
-        }
+        here = dict.fromkeys(
+            kind.name for kind in asked if kind.has(WILD_KIN) and grows_wild(kind, self.day.garden.place)
+        )
+        metres = self.day.numbers["partner_wild_kin_m"]
         for kind in here:
-            metres = self.day.numbers["partner_wild_kin_m"]
             self.neighbour(Neighbour(kind=kind, how_far_m=metres), wild=True)
 
     def neighbour(self, neighbour: Neighbour, *, wild: bool = False) -> None:
