@@ -37,18 +37,17 @@ class Signals:
 class Finder:
     def find_spec(self, name, path=None, target=None):
         if name == sys.argv[2]:
-            signals = Signals()
-            signals.__set_name__(None, "") if sys.argv[3] == "found" else type("Made", (), {"it": signals})
+            if sys.argv[3] == "found":
+                Signals().__set_name__(None, "")
+            else:
+                type("Made", (), {"it": Signals()})
 
 sys.meta_path.insert(0, Finder())
 from leafturn_tui.command_line import main
 sys.exit(main(sys.argv[4:]))
 """
-SIGNALLED_WHILE_LOADING = [
-    sys.executable,
-    "-c",
-    _SIGNALLED,
-]  # then signal, module, found or a_class_made, words
+# To be followed by the signal, the module, `found` or `a_class_made`, and the words of the command.
+SIGNALLED_WHILE_LOADING = [sys.executable, "-c", _SIGNALLED]
 
 KEYS = {
     "enter": "\r",

@@ -10,7 +10,7 @@ from leafturn.garden.model import Garden
 from leafturn.garden.reading.frost_dates import month_and_day
 from leafturn.garden.reading.reader import GardenReading
 from leafturn.tasks.rule_model import load_rules
-from leafturn.tasks.timing.phrases import NoMoment, read_moment, stranger
+from leafturn.tasks.timing.phrases import wrong_with
 from leafturn.toml.positions import TomlLines
 
 
@@ -22,11 +22,12 @@ def with_sound_numbers(garden: Garden, reading: GardenReading) -> tuple[Garden, 
     """
     said = list(complaints(garden.rules))
     holds = {f"{hold.replace(' ', '_')}_{end}" for hold in load_rules().holds for end in ("from", "to")}
+    plants = [plant.id for plant in garden.plants]
     sound = dict(garden.rules)
     for name, value in garden.rules.items():
         if name in holds:
             sound[name] = moment = month_and_day(value) or str(value)
-            if wrong := _wrong_with(moment, garden):
+            if wrong := wrong_with(moment, plants):
                 said.append((name, f"{name} = {value} is not used: {wrong}"))
                 del sound[name]
         elif number_named(name) is None:
@@ -37,14 +38,6 @@ def with_sound_numbers(garden: Garden, reading: GardenReading) -> tuple[Garden, 
         for name, sentence in said
     ]
     return garden if sound == garden.rules else msgspec.structs.replace(garden, rules=sound), faults
-
-
-def _wrong_with(moment: str, garden: Garden) -> str:
-    """What is wrong with a moment; empty if nothing is."""
-    try:
-        return stranger(read_moment(moment), [plant.id for plant in garden.plants])
-    except NoMoment as error:
-        return str(error)
 
 
 def _line_of_rule(lines: TomlLines, name: str) -> int | None:

@@ -105,13 +105,11 @@ def remarks_on_notes(entries: Sequence[Entry], garden: Garden) -> list[str]:
     """Names in notes that nothing here has, jobs that are none, and notes of years to come."""
     heaps = {heap.id for heap in garden.heaps}
     plants = {plant.id for plant in garden.plants} | heaps | {plant.name for plant in garden.plants}
-    said = []
-    if {e.plant for e in entries if e.plant} - plants:  # hardly ever, of however many notes
-        lost = [e for e in entries if e.plant and e.plant not in plants and not isinstance(e, LossNote)]
-        said.append(_strangers("plants", {e.plant or "": e for e in lost}, filter(None, plants)))
-    if {e.heap for e in entries if e.heap} - heaps:
-        lost = [e for e in entries if e.heap and e.heap not in heaps]
-        said.append(_strangers("heaps", {e.heap or "": e for e in lost}, heaps))
+    of_plants = {
+        e.plant: e for e in entries if e.plant and e.plant not in plants and not isinstance(e, LossNote)
+    }
+    of_heaps = {e.heap: e for e in entries if e.heap and e.heap not in heaps}
+    said = [_strangers("plants", of_plants, filter(None, plants)), _strangers("heaps", of_heaps, heaps)]
     for entry in [entry for entry in entries if not entry.sum]:  # by hand: of others the program has asked
         if entry.on.year > _year_of(entry.file) + 1:
             said.append(f"{_there(entry)}: this note is of {entry.on.year}, and counts from then on.")

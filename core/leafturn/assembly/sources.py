@@ -22,7 +22,7 @@ from leafturn.journal.store.store import JournalReading, Store
 from leafturn.kinds.library import Library, load_library
 from leafturn.tasks.garden_rules import book_with, read_own_rules, replaced
 from leafturn.tasks.rule_model import RuleBook
-from leafturn.tasks.timing.phrases import NoMoment, read_moment, stranger
+from leafturn.tasks.timing.phrases import wrong_with
 from leafturn.weather.normals.normals import rough_year
 from leafturn.weather.readers.reading import read_weather
 from leafturn.weather.record import DailyRecord
@@ -159,11 +159,7 @@ def _own_jobs_checked(reading: GardenReading) -> tuple[Garden, list[Fault]]:
     kept, faults = [], []
     plants = [plant.id for plant in reading.garden.plants]
     for job in reading.garden.jobs:
-        try:
-            wrong = stranger(read_moment(job.when), plants)
-        except NoMoment as error:
-            wrong = str(error)
-        if wrong:
+        if wrong := wrong_with(job.when, plants):
             message = f"job {clipped(job.what)!r} is left out: when = {wrong}"
             faults.append(Fault(file=reading.file.name, line=job.line, message=message))
         else:

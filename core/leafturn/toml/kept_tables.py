@@ -59,7 +59,9 @@ def read_tables(files: Mapping[str, bytes], kept: Sequence[Path]) -> dict[str, m
     packed = next((each for each in found if each is not None), None)
     if packed is None:
         packed = msgspec.msgpack.encode({name: _parsed(name, data) for name, data in files.items()})
-        any(keep_sealed(place, made_of, packed, one_of_many=False) for place in kept)
+        for place in kept:
+            if keep_sealed(place, made_of, packed, one_of_many=False):
+                break
     return msgspec.msgpack.decode(packed, type=dict[str, msgspec.Raw])
 
 

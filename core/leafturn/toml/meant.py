@@ -17,7 +17,7 @@ _DAY_OR_ABOUT = re.compile(r"\d{1,2}(?:[-./]\d{1,4}){1,2}\.?|~\s*\d+(?:\.\d+)?")
 _DECIMAL_COMMA = re.compile(r"[+-]?\d+,\d+")
 _THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}")
 _ROUND_BRACKETS = re.compile(r"\(([^()]*)\)")
-_WORDS_FOR_TRUE = {"true": "true", "yes": "true", "false": "false", "no": "false"}
+WORDS_FOR_TRUE = {"true": "true", "yes": "true", "false": "false", "no": "false"}
 _HEADING = re.compile(r"(?P<open>\[{1,2})\s*(?P<name>[A-Za-z0-9_.-]+)\s*(?P<close>\]{0,2})\s*(?:#.*)?$")
 _IN_TWO = re.compile(r"^[ \t]*\[\[[ \t]*([A-Za-z0-9_.-]+)[ \t]*\]\]", re.MULTILINE)
 
@@ -49,6 +49,11 @@ def one_of_many(line_text: str, lists: Collection[str]) -> str | None:
 def names_of_lists(text: str) -> frozenset[str]:
     """Names that have two pairs of brackets somewhere in a text: their tables come in lists."""
     return frozenset(_IN_TWO.findall(text))
+
+
+def has_decimal_comma(value: str) -> bool:
+    """Whether a value is a number with a comma in it."""
+    return _DECIMAL_COMMA.fullmatch(value) is not None
 
 
 def may_be_thousands(value: str) -> bool:
@@ -85,9 +90,7 @@ def _comma_at_the_end(value: str) -> str | None:
 
 
 def _decimal_point(value: str) -> str | None:
-    return (
-        value.replace(",", ".") if _DECIMAL_COMMA.fullmatch(value) and not may_be_thousands(value) else None
-    )
+    return value.replace(",", ".") if has_decimal_comma(value) and not may_be_thousands(value) else None
 
 
 def _list_in_brackets(value: str) -> str | None:
@@ -95,7 +98,7 @@ def _list_in_brackets(value: str) -> str | None:
 
 
 def _true_or_false(value: str) -> str | None:
-    return _WORDS_FOR_TRUE.get(value.lower())
+    return WORDS_FOR_TRUE.get(value.lower())
 
 
 def with_quotes(line_text: str) -> str | None:

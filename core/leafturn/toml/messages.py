@@ -11,7 +11,7 @@ from collections.abc import Callable
 from typing import Any
 
 from leafturn.base.faults import Fault, clipped
-from leafturn.toml.meant import line_meant, may_be_thousands
+from leafturn.toml.meant import WORDS_FOR_TRUE, has_decimal_comma, line_meant, may_be_thousands
 from leafturn.toml.positions import LONG_STRING, SHORT_STRING
 
 MOST_SHOWN = 20  # of a list in a fault, which is cut short
@@ -150,7 +150,7 @@ def _bad_value(line_text: str) -> tuple[str, str]:
     if may_be_thousands(value):
         hint = f"Write {key} = {value.replace(',', '')} or {key} = {value.replace(',', '.')}"
         return f"{quoted} may have a decimal comma, or one between thousands.", hint
-    if re.fullmatch(r"[+-]?\d+,\d+", value):
+    if has_decimal_comma(value):
         return f"{quoted} has a decimal comma.", quote_hint(line_text)
     if value.endswith(",") and (meant := line_meant(line_text)) is not None:
         return f"{quoted} ends in a comma.", f"Write {meant}"
@@ -160,7 +160,7 @@ def _bad_value(line_text: str) -> tuple[str, str]:
         return f"{quoted} has no value after the =.", f'Write {key} = "..." or leave the line out.'
     if re.fullmatch(r"[+-]?0\d+(\.\d+)?", value):
         return f"{quoted} begins with a nought.", f"Write {key} = {clipped(value.replace('0', '', 1))}"
-    if value.lower() in ("true", "false", "yes", "no"):
+    if value.lower() in WORDS_FOR_TRUE:
         return f"{quoted} is not understood.", quote_hint(line_text)
     if value[0] == "(":
         return f"{quoted} has round brackets, and lists have square ones.", quote_hint(line_text)

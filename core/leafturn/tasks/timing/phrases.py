@@ -148,6 +148,14 @@ def stranger(moment: Moment, plants: Collection[str]) -> str:
     return f"{said} {did_you_mean(moment.plant, plants)}".strip()
 
 
+def wrong_with(text: str, plants: Collection[str]) -> str:
+    """What is wrong with a moment in a garden of such plant ids, in a sentence; empty if nothing is."""
+    try:
+        return stranger(read_moment(text), plants)
+    except NoMoment as error:
+        return str(error)
+
+
 def _is_date(text: str) -> bool:
     try:
         dt.date.fromisoformat(text)
