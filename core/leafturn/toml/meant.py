@@ -38,6 +38,11 @@ def is_toml(written: str) -> bool:
     return True
 
 
+def name_in_heading(line_text: str) -> str:
+    """The words of a heading without brackets and comment, whether or not these are as they should be."""
+    return line_text.split("#")[0].strip(" \t[]")
+
+
 def one_of_many(line_text: str, lists: Collection[str]) -> str | None:
     """The name under a heading that has one pair of brackets, where tables of that name come in lists."""
     heading = _HEADING.fullmatch(line_text.strip())

@@ -11,7 +11,13 @@ from collections.abc import Callable
 from typing import Any
 
 from leafturn.base.faults import Fault, clipped
-from leafturn.toml.meant import WORDS_FOR_TRUE, has_decimal_comma, line_meant, may_be_thousands
+from leafturn.toml.meant import (
+    WORDS_FOR_TRUE,
+    has_decimal_comma,
+    line_meant,
+    may_be_thousands,
+    name_in_heading,
+)
 from leafturn.toml.positions import LONG_STRING, SHORT_STRING
 
 MOST_SHOWN = 20  # of a list in a fault, which is cut short
@@ -98,7 +104,7 @@ def in_plain_words(text: str, raw: str, file: str, first_line: int = 1) -> Fault
     if line_text.startswith("[") and (meant := line_meant(line_text)) is not None:
         return fault(f"A bracket is missing in {quoted}.", f"Write {meant}")
     if what.startswith("Expected ']"):
-        name = clipped(line_text.split("#")[0].strip("[] "))
+        name = clipped(name_in_heading(line_text))
         whole = f"[[{name}]]" if line_text.startswith("[[") else f"[{name}]"
         return fault(f"A bracket is missing in {quoted}.", f"Write {whole}")
     if what.startswith("Cannot declare"):

@@ -16,7 +16,7 @@ from msgspec.structs import replace
 from leafturn.base.faults import Fault, Unreadable, clipped
 from leafturn.base.value import Value
 from leafturn.toml.guard import decode_toml, parse_toml
-from leafturn.toml.meant import line_meant, names_of_lists, one_of_many
+from leafturn.toml.meant import line_meant, name_in_heading, names_of_lists, one_of_many
 from leafturn.toml.messages import MERGE_MARK
 
 WESTERN = "cp1252"
@@ -121,7 +121,7 @@ def _with_one_bracket(slip: Fault, text: str, lists: Collection[str]) -> Fault:
         return slip
     lines = text.split("\n")
     there = lines[slip.line - 1]
-    name = there.split("#")[0].strip(" \t[]") if _HEADER.match(there) else ""
+    name = name_in_heading(there) if _HEADER.match(there) else ""
     for number, written in enumerate(lines[: slip.line], start=1) if name else ():
         if one_of_many(written, lists) == name:
             said = f"[{name}] has one pair of brackets, and tables that come in lists have two."

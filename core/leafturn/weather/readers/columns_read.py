@@ -13,3 +13,4 @@ class ColumnRead(Value):
 
 
 NOT_USED = "not used"
+ASKED_ABOUT = "its unit is asked about; not used"

@@ -15,18 +15,19 @@ import numpy as np
 from leafturn.base import quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.faults import Fault
-from leafturn.base.units import fahrenheit_to_celsius, inches_to_millimetres
+from leafturn.base.units import fahrenheit_to_celsius
 from leafturn.base.value import Value
 from leafturn.weather.calendar import places_in_leap_year
 from leafturn.weather.normals.normals import Normals
+from leafturn.weather.readers.columns_read import ASKED_ABOUT
 from leafturn.weather.readers.csv_columns import UNIT_WORDS, Layout
 from leafturn.weather.readers.file_rows import Rows
-from leafturn.weather.readers.head_words import Quantity, Unit
+from leafturn.weather.readers.head_words import Quantity
 from leafturn.weather.readers.other_scales import ASKED, other_scale
+from leafturn.weather.readers.rain_unit import rain_read
 
 Scale = Literal["C", "F"]
 
-_ASKED_ABOUT = "its unit is asked about; not used"
 _EXTREMES: tuple[Quantity, Quantity] = ("tmin", "tmax")
 LEAST_DAYS = 10  # fewer tell nothing of a file as a whole; a guess
 SWAPPED_SHARE = 0.9  # of days whose minimum lies above the maximum; a guess, far from any slip of the pen
@@ -64,7 +65,7 @@ def in_metric(rows: Rows, layout: Layout, name: str, line: int, usual: Normals |
     Metric
         Without temperatures where their unit is to be asked about.
     """
-    values = dict(rows.values)
+    values = {quantity: rows.values[quantity] for quantity in _EXTREMES}
     faults: list[Fault] = []
     notes: list[str] = []
     stated = _stated_scale(layout)
@@ -77,43 +78,32 @@ def in_metric(rows: Rows, layout: Layout, name: str, line: int, usual: Normals |
     if other:
         message = f"{why} {_are_they(layout, other)} No temperature of the file is used until that is told."
         faults.append(Fault(file=name, line=line, message=message, hint=ASKED[other]))
-        return _without_temperatures(rows, layout, values, tuple(faults))
+        rain = rain_read(rows.values.get("rain"), layout, None, name, line)
+        asked: dict[Quantity, str] = dict.fromkeys((*_EXTREMES, "temp"), ASKED_ABOUT)
+        return Metric(
+            rows=Rows(dates=rows.dates, values={} if rain.mm is None else {"rain": rain.mm}),
+            units=asked | {"rain": rain.unit},
+            faults=(*faults, *rain.faults),
+        )
     scale, why = _scale(rows, values, stated, usual)
-    rain_unit = _rain_unit(layout, scale)
+    rain = rain_read(rows.values.get("rain"), layout, scale, name, line)
+    faults += rain.faults
     units: dict[Quantity, str] = dict.fromkeys((*_EXTREMES, "temp"), UNIT_WORDS[scale])
-    units["rain"] = UNIT_WORDS[rain_unit]
+    units["rain"] = rain.unit
     if stated is None and why:
-        rain = f", and rain in {UNIT_WORDS[rain_unit]}" if "rain" in values else ""
-        notes.append(f"{name} names no unit: {why} They are read as {UNIT_WORDS[scale]}{rain}.")
+        with_rain = "" if rain.mm is None else f", and rain in {rain.unit}"
+        notes.append(f"{name} names no unit: {why} They are read as {UNIT_WORDS[scale]}{with_rain}.")
     elif scale != stated and np.isfinite(values["tmax"]).any():
         message, hint = _asked(layout, stated, scale, why), _how(layout, stated, scale)
         faults.append(Fault(file=name, line=line, message=message, hint=hint))
         for quantity in _EXTREMES:
             del values[quantity]
-        units |= dict.fromkeys((*_EXTREMES, "temp"), _ASKED_ABOUT)
+        units |= dict.fromkeys((*_EXTREMES, "temp"), ASKED_ABOUT)
     if scale == "F":
         values |= {q: fahrenheit_to_celsius(values[q]) for q in _EXTREMES if q in values}
-    if rain_unit == "in" and "rain" in values:
-        values["rain"] = inches_to_millimetres(values["rain"])
+    values |= {} if rain.mm is None else {"rain": rain.mm}
     return Metric(
         rows=Rows(dates=rows.dates, values=values), units=units, faults=tuple(faults), notes=tuple(notes)
-    )
-
-
-def _without_temperatures(
-    rows: Rows, layout: Layout, values: Mapping[Quantity, FloatArray], faults: tuple[Fault, ...]
-) -> Metric:
-    """What is left of rows of another scale: their rain, where its head names its unit."""
-    column = layout.values.get("rain")
-    unit = None if column is None else column.unit
-    rain = values["rain"] if unit is not None else None
-    if rain is not None and unit == "in":
-        rain = inches_to_millimetres(rain)
-    units: dict[Quantity, str] = dict.fromkeys((*_EXTREMES, "temp", "rain"), _ASKED_ABOUT)
-    return Metric(
-        rows=Rows(dates=rows.dates, values={} if rain is None else {"rain": rain}),
-        units=units if unit is None else units | {"rain": UNIT_WORDS[unit]},
-        faults=faults,
     )
 
 
@@ -121,13 +111,6 @@ def _stated_scale(layout: Layout) -> Scale | None:
     """The unit of temperature that the heads name."""
     named = {column.unit for quantity, column in layout.values.items() if quantity != "rain"}
     return "F" if "F" in named else "C" if "C" in named else None
-
-
-def _rain_unit(layout: Layout, scale: Scale) -> Unit:
-    """The unit of rain by its head, else the one that goes with the temperatures."""
-    column = layout.values.get("rain")
-    stated = None if column is None else column.unit
-    return stated or ("in" if scale == "F" else "mm")
 
 
 def _swapped(values: Mapping[Quantity, FloatArray]) -> int:

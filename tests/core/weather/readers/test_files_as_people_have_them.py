@@ -36,6 +36,15 @@ def a_year(low, high):
     return [f"{day},{low(m - 5):.1f},{high(m + 6):.1f}" for day, m in zip(YEAR, mean, strict=True)]
 
 
+def rain_of(year, days, digits):
+    """Rain of a year's days, on so many of them: a few heavy and many light falls, as exponentials have it."""
+    shares = -np.log((np.arange(days) + 0.5) / days)
+    falls = np.zeros(len(YEAR))
+    falls[:: len(YEAR) // days][:days] = shares * year / shares.sum()
+    least = 10.0**-digits
+    return [f"{fall:.{digits}f}" if fall == 0 else f"{max(fall, least):.{digits}f}" for fall in falls]
+
+
 def fahrenheit(celsius):
     return celsius * 1.8 + 32
 
@@ -158,6 +167,42 @@ def test_celsius_under_a_fahrenheit_head_is_asked_about_too(read):
     assert reading.record is not None
     assert np.isnan(reading.record.tmin).all()
     assert reading.record.rain[0] == pytest.approx(2.54)
+
+
+# Rain of a year and days of 0.01 inch and more, from memory of the NOAA normals 1991 to 2020; mean fall of
+# such a day in mm from memory of the atlases for the others, the last two the driest and the wettest of people.
+@pytest.mark.parametrize(
+    ("inches", "days"),
+    [(7.2, 33), (39.3, 156), (67.4, 141), (126.7, 270), (14.3, 89)],
+    ids=["Phoenix", "Seattle", "Miami", "Hilo", "Denver"],
+)
+def test_inches_of_rain_under_mm_are_asked_about_and_not_used(read, inches, days):
+    falls = rain_of(inches, days, digits=2)
+    rows = [f"{row},{fall}" for row, fall in zip(a_year(float, float), falls, strict=True)]
+    reading = read("\n".join(["date,tmin_c,tmax_c,rain_mm", *rows]))
+    assert np.isfinite(reading.record.tmin).all()
+    assert np.isnan(reading.record.rain).all()
+    (said,) = sentences(reading)
+    assert "Is rain_mm in inches rather than mm? No rain of the file is used until that is told." in said
+    assert said.endswith("If so, name the column rain_in.")
+    followed = read("\n".join(["date,tmin_c,tmax_c,rain_in", *rows]))
+    assert followed.faults == ()
+    assert np.nansum(followed.record.rain) == pytest.approx(inches * 25.4, rel=0.05)
+
+
+@pytest.mark.parametrize(
+    ("mm", "days"),
+    [(183, 33), (600, 160), (998, 156), (1700, 110), (190, 130), (11_870, 180), (25, 14), (9, 40)],
+    ids=["Phoenix", "London", "Seattle", "Darwin", "Longyearbyen", "Mawsynram", "Cairo", "Lima"],
+)
+def test_rain_of_any_place_is_not_doubted_in_mm_and_asked_about_as_inches(read, mm, days):
+    falls = rain_of(mm, days, digits=1)
+    rows = [f"{row},{fall}" for row, fall in zip(a_year(float, float), falls, strict=True)]
+    assert read("\n".join(["date,tmin_c,tmax_c,rain_mm", *rows])).faults == ()
+    asked = read("\n".join(["date,tmin_c,tmax_c,rain_in", *rows]))
+    if mm / days > 3.5 and days >= 20:
+        assert "Is rain_in in mm rather than inches?" in sentences(asked)[0]
+        assert np.isnan(asked.record.rain).all()
 
 
 @pytest.mark.parametrize("latitude", [0.0, 15.0, 25.0, 36.0, 52.0, 68.0, -34.0, -45.0])
