@@ -73,3 +73,18 @@ def test_the_round_has_it_on_dry_days_alone(garden: Path) -> None:
 
     assert "whip:water:2027" in told("2027-07-18")
     assert "whip:water:2027" not in told("2027-07-22")
+
+
+@pytest.mark.parametrize(("lat", "day"), [(46.93, "2027-12-05"), (-43.5, "2027-06-13")])
+def test_a_watering_in_winter_is_kept_and_everything_is_answered(
+    lat: float, day: str, tmp_path: Path
+) -> None:
+    """Water is not followed after November (May in the south): such a note ended every command but the Book."""
+    (tmp_path / "garden.toml").write_text(
+        garden_text(plant("young", "pear", year=2026, at=[3, 4]), climate=None, lat=lat), encoding="utf-8"
+    )
+    garden = str(tmp_path)
+    assert "noted" in run("note", garden, "watering", "young", "40 l", "--on", day).stdout
+    later = (dt.date.fromisoformat(day) + dt.timedelta(days=2)).isoformat()
+    for question in ("round", "season", "check"):
+        assert run(question, garden, "--on", later).returncode == 0

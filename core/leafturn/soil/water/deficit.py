@@ -84,10 +84,11 @@ class GardenWater:
         self._plants = tuple(p for p, _ in planted)
         self._zones = tuple(zone for _, zone in planted)
         self._at = {zone.plant: i for i, zone in enumerate(self._zones)}
+        followed = range(self._days.start, self._days.stop)
         self._noted = tuple(
             w
             for w in waterings(self._plants, self._zones, day)
-            if self._axis.date(self._first) <= w.on <= day.on
+            if w.on <= day.on and self._axis.day(w.on) in followed
         )
 
     @cached_property

@@ -37,7 +37,7 @@ def a_year(low, high):
 
 
 def rain_of(year, days, digits):
-    """Rain of a year's days, on so many of them: a few heavy and many light falls, as exponentials have it."""
+    """Rain of a year's days, on so many of them: few heavy and many light falls, as exponentials have it."""
     shares = -np.log((np.arange(days) + 0.5) / days)
     falls = np.zeros(len(YEAR))
     falls[:: len(YEAR) // days][:days] = shares * year / shares.sum()
@@ -169,8 +169,8 @@ def test_celsius_under_a_fahrenheit_head_is_asked_about_too(read):
     assert reading.record.rain[0] == pytest.approx(2.54)
 
 
-# Rain of a year and days of 0.01 inch and more, from memory of the NOAA normals 1991 to 2020; mean fall of
-# such a day in mm from memory of the atlases for the others, the last two the driest and the wettest of people.
+# Rain of a year, and days on which some falls: from memory of the NOAA normals 1991 to 2020, elsewhere from
+# memory of atlases. Mawsynram is the wettest place that is measured, Cairo and Lima are among the driest.
 @pytest.mark.parametrize(
     ("inches", "days"),
     [(7.2, 33), (39.3, 156), (67.4, 141), (126.7, 270), (14.3, 89)],
