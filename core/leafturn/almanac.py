@@ -85,9 +85,7 @@ class Almanac(LookingAhead):
     def _season(self) -> Season:
         from leafturn.answers.season import season
 
-        notes = (*self.notes, *self._seasons.now.outlook.beyond)
-        second = self._seasons.now.second_counts
-        return season(self._heading, self.day, self._seasons.weather, self.forecasts, notes, second)
+        return season(self._heading, self._seasons.now, self.notes)
 
     def frost_losses(self) -> dict[str, FrostLoss]:
         """What frost takes of the flowers this season, by plant old enough to flower.
@@ -143,7 +141,7 @@ class Almanac(LookingAhead):
         from leafturn.answers.season_days import season_days
 
         ensemble, pocket = self._seasons.weather.now, self.garden.place.frost_pocket_c
-        return season_days(ensemble, pocket, self.forecasts, self.partners())
+        return season_days(ensemble, pocket, self._seasons.now.expected, self.partners())
 
     @cached_property
     def _heat_course(self) -> HeatCourse:
@@ -215,7 +213,7 @@ class Almanac(LookingAhead):
         from leafturn.answers.harvest_calendar import larder
 
         now = self._seasons.now
-        return larder(self.day, now.weather, self.forecasts, now.flowering, now.without_fruit)
+        return larder(self.day, now.weather, now.expected, now.without_fruit)
 
     def larder(self) -> Larder:
         """What is picked and what bees find in every week, the gaps, and what would fill them."""

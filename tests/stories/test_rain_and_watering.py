@@ -79,7 +79,7 @@ def test_the_round_has_it_on_dry_days_alone(garden: Path) -> None:
 def test_a_watering_in_winter_is_kept_and_everything_is_answered(
     lat: float, day: str, tmp_path: Path
 ) -> None:
-    """Water is not followed after November (May in the south): such a note ended every command but the Book."""
+    """Water is not followed after November (May in the south): such a note ended every command after it."""
     (tmp_path / "garden.toml").write_text(
         garden_text(plant("young", "pear", year=2026, at=[3, 4]), climate=None, lat=lat), encoding="utf-8"
     )

@@ -19,7 +19,6 @@ from leafturn.garden.model import DEAD
 from leafturn.garden.regions import region_named
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import spreads_into_wild_land
-from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.winter_cold import coldest_nights, is_too_tender
@@ -83,7 +82,6 @@ def larder(
     day: GardenDay,
     weather: SeasonWeather,
     forecasts: Mapping[str, BloomForecast],
-    flowering: Mapping[str, float],
     barren: frozenset[str] = frozenset(),
 ) -> Larder:
     """Fill the weeks of one season, all that hold a day of it: 53, or 54 where both its ends are cut.
@@ -93,15 +91,12 @@ def larder(
     day : GardenDay
         Harvests among its notes tell of heavy and light years.
     forecasts : mapping of plant id to BloomForecast
-        The middle of their days counts; a plant too young to flower is left out.
-    flowering : mapping of plant id to float
-        Chance that a plant is old enough.
+        Of plants old enough to flower; the middle of their days counts.
     barren : frozenset of str
         Plants that will hardly set fruit: bees find their flowers, and nothing is picked of them.
     """
     axis = weather.axis
-    able = [p for p in day.garden.plants if flowering.get(p.id, 1.0) >= OLD_ENOUGH and p.id in forecasts
-            and p.state not in DEAD]  # fmt: skip
+    able = [p for p in day.garden.plants if p.id in forecasts and p.state not in DEAD]
     kinds = {p.id: day.kind(p) for p in able}
     picking = {
         p.id: s

@@ -26,6 +26,7 @@ from leafturn.season.frost import first_frost
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
 from leafturn.season.heat_count import BASE_C
+from leafturn.tasks.season_model import SeasonModel
 
 # Shares of what the best fortnight gains; with less, heat tells no days. In autumn more is asked, since a
 # warm year's heat is matched only in the next one: rules of thumb.
@@ -96,25 +97,24 @@ def heading(day: GardenDay, weather: SeasonWeather) -> Heading:
     )
 
 
-def season(
-    said: Heading,
-    day: GardenDay,
-    weather: SeasonWeather,
-    forecasts: Mapping[str, BloomForecast],
-    notes: tuple[str, ...],
-    second: Mapping[str, SecondCount],
-) -> Season:
-    """Every event of the season, by likely date; heat and frost are those of the heading."""
+def season(said: Heading, now: SeasonModel, notes: tuple[str, ...]) -> Season:
+    """Every event of the season, by likely date; heat and frost are those of the heading.
+
+    Of plants that do not count as old enough to flower none is told, as no other answer counts on them.
+    """
+    day, weather, forecasts, second = now.day, now.weather, now.expected, now.second_counts
     garden = day.garden
     events = [e for f in forecasts.values() for e in _events(f, weather, second.get(f.plant))]
     events.sort(key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
-    cold_winter = chill(day, weather, forecasts)
+    cold_winter = chill(day, weather, now.forecasts)
     return Season(
         events=tuple(events),
         heat=said.heat,
         frost=said.frost,
         notes=(
             *notes,
+            *now.outlook.beyond,
+            *_too_young(now),
             *_spring_words(forecasts),
             *cold_winter.words[1:],
             *_by_kind_alone(forecasts, weather),
@@ -127,6 +127,12 @@ def season(
         frost_trend=frost_trend(garden, weather),
         chill=cold_winter,
     )
+
+
+def _too_young(now: SeasonModel) -> Iterator[str]:
+    """Plants of which nothing is told, since they do not count as old enough."""
+    if young := sorted(now.forecasts.keys() - now.expected.keys()):
+        yield f"More likely than not still too young to flower or bear this season: {', '.join(young)}."
 
 
 def _spring_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:

@@ -12,7 +12,6 @@ from leafturn.journal.questions import of_plant
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.spreading import is_cut_out
 from leafturn.kinds.wild import flora_of
-from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
 from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.season.winter_cold import is_harmed_in_winter
 from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, settled_years
@@ -142,14 +141,12 @@ def _is_established(plant: Plant, season: SeasonModel) -> bool:
 
 
 def _is_picked(plant: Plant, season: SeasonModel) -> bool:
-    forecast = season.forecasts.get(plant.id)
-    old_enough = season.flowering.get(plant.id, 1.0) >= OLD_ENOUGH
-    is_food = season.day.kind(plant).harvest.is_food
-    return is_food and forecast is not None and forecast.ripe is not None and old_enough
+    forecast = season.expected.get(plant.id)
+    return season.day.kind(plant).harvest.is_food and forecast is not None and forecast.ripe is not None
 
 
 def _flowers(plant: Plant, season: SeasonModel) -> bool:
-    return plant.id in season.forecasts and season.flowering.get(plant.id, 1.0) >= OLD_ENOUGH
+    return plant.id in season.expected
 
 
 def _stands_for(applies: Applies, plant: Plant, season: SeasonModel) -> bool:

@@ -6,7 +6,6 @@ from collections.abc import Callable, Collection, Mapping
 from functools import cached_property
 from typing import TypeVar
 
-from msgspec import structs
 from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray
@@ -25,7 +24,7 @@ from leafturn.garden.model import Plant
 from leafturn.garden.regions import world_part
 from leafturn.kinds.model import Kind
 from leafturn.kinds.pruning import PruningWay, way_of
-from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER
+from leafturn.partners.bloom_overlap.flowering_age import MAY_FLOWER, OLD_ENOUGH
 from leafturn.partners.chance.cross_groups import chances_of_flowering, crossing_plants
 from leafturn.partners.decisions import Answer, answers_in_force
 from leafturn.partners.flowering_season import FloweringSeason
@@ -204,9 +203,14 @@ class SeasonModel(Value, eq=False):
         season = FloweringSeason(year=self.axis.year, observed=self.observed_bloom, light=self.light)
         return chances_of_flowering(self.day, season)
 
-    def flowerers(self, by_plant: Mapping[str, T]) -> dict[str, T]:
-        """Of something by plant id what belongs to plants that may be old enough to flower."""
-        return {plant: it for plant, it in by_plant.items() if self.flowering.get(plant, 1.0) >= MAY_FLOWER}
+    def flowerers(self, by_plant: Mapping[str, T], least: float = MAY_FLOWER) -> dict[str, T]:
+        """Of something by plant id what belongs to plants old enough to flower by at least such a chance."""
+        return {plant: it for plant, it in by_plant.items() if self.flowering.get(plant, 1.0) >= least}
+
+    @cached_property
+    def expected(self) -> dict[str, BloomForecast]:
+        """Bloom and harvest of the plants that count as old enough for it, by plant."""
+        return self.flowerers(self.forecasts, OLD_ENOUGH)
 
     @cached_property
     def frost_losses(self) -> dict[str, FrostLoss]:
@@ -282,9 +286,7 @@ class SeasonModel(Value, eq=False):
             light=self.light,
             weather=usual.weather.now,
         )
-        garden = structs.replace(
-            self.day.garden, plants=tuple(p for p in self.day.garden.plants if p.id in crossing)
-        )
+        garden = replace(self.day.garden, plants=tuple(p for p in self.day.garden.plants if p.id in crossing))
         return GardenChances(replace(self.day, garden=garden), season).standings(trees)
 
     @cached_property
