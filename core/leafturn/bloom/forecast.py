@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping
-from functools import cached_property
+from collections.abc import Callable, Collection, Iterator, Mapping
+from functools import cache, cached_property
 from types import MappingProxyType
 
 import numpy as np
@@ -24,7 +24,7 @@ from leafturn.bloom.notes.season_notes import SeasonNotes
 from leafturn.bloom.notes.thresholds import Thresholds
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.response import Response, Timing
-from leafturn.bloom.ripening import Harvests
+from leafturn.bloom.ripening import Flowering, Harvests, Picking
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.stages import Stages, stages_of
 from leafturn.bloom.targets import Targets
@@ -146,7 +146,18 @@ class Forecaster:
             self.weather.axis,
             Pace(self.weather.now),
         )
-        return {plant.id: self._bloom(plant, three) for plant, three in zip(flowering, stages, strict=True)}
+        full = {plant.id: three[1] for plant, three in zip(flowering, stages, strict=True)}
+        picking = cache(lambda: {} if self._only is not None else self._harvests.of(self._flowering(full)))
+        return {
+            plant.id: self._bloom(plant, three, picking)
+            for plant, three in zip(flowering, stages, strict=True)
+        }
+
+    def _flowering(self, full: Mapping[str, FloatArray]) -> Iterator[Flowering]:
+        """What harvests follow from, of each plant with a full bloom."""
+        for plant in self.targets.flowering:
+            leaf, _ = self._opens.get(plant.id + LEAF, (None, 0.0))
+            yield Flowering(plant, full[plant.id], leaf, self.targets.lengths[plant.id])
 
     def _is_wanted(self, target: str) -> bool:
         return self._only is None or target in self._only
@@ -238,28 +249,27 @@ class Forecaster:
             return here.day
         return median(finite) + 1 - self.weather.axis.day(self.weather.axis.start)
 
-    def _bloom(self, plant: Plant, stages: Stages) -> BloomForecast:
+    def _bloom(
+        self, plant: Plant, stages: Stages, picking: Callable[[], Mapping[str, Picking]]
+    ) -> BloomForecast:
         targets, known, observed = self.targets, self.notes.known, self.notes.observed(plant.id)
         kind, prior, here = targets.day.kind(plant), targets.priors[plant.id], targets.here[plant.id]
         level, (_, dates) = known.levels[plant.id], self._opens[plant.id]
-        lengths, leaf = targets.lengths[plant.id], self._opens.get(plant.id + LEAF)
-        ripe, picked = None, None
-        if self._only is None:
-            ripe, picked = self._harvests.of(plant, stages[1], lengths, None if leaf is None else leaf[0])
         mine, kin = self.notes.springs(kind.name, plant.id)
         return BloomForecast(
-            plant=plant.id, first_open=stages[0], full=stages[1], end=stages[2], ripe=ripe, picked=picked,
+            plant=plant.id, first_open=stages[0], full=stages[1], end=stages[2],
+            picking=lambda: picking().get(plant.id),
             ripens=kind.harvest.ripens, observed=dict(observed), own_notes=mine, kin_notes=kin,
             basis=_basis(kind, prior, here, mine, plant.opens is not None),
             need=Requirement(
                 timing=prior.response, origin=prior.origin, published=here.levels.middle, used=level.mean,
                 before_spring=level.mean - level.moved,
-                own=level.own, place=level.place_adds, kind_adds=level.kind_adds, late_days=lengths.late,
+                own=level.own, place=level.place_adds, kind_adds=level.kind_adds, late_days=targets.lengths[plant.id].late,
                 by_dates=dates, degrees_outside=here.degrees_outside,
             ),
             moved_days=0.0 if FIRST_OPEN.name in observed else self._days_of(prior, level),
             chill_short=self._short_of_chill(plant.id),
-            ripens_as_kind=ripe is not None and self._harvests.by_kind_alone(plant),
+            ripens_as_kind=self._harvests.by_kind_alone(plant),
             questioned=self.notes.questioned(plant.id),
             told=not self._is_silent(plant.id) or bool(np.isfinite(stages[0]).any()),
         )  # fmt: skip

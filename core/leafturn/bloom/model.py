@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Literal
 
 from msgspec import field
@@ -62,8 +62,8 @@ class BloomForecast(Value, eq=False):
     first_open, full, end : (draws,) [day number of the season's axis]
         BBCH 61, 65 and 69; inf where it does not happen. Draw i of every plant belongs to the same
         version of the year, so plants may be compared draw by draw.
-    ripe, picked : (draws,) or None
-        First ripe fruit (BBCH 87) and end of picking; None for kinds nobody picks.
+    picking : callable
+        Gives `ripe` and `picked`, of all plants together when the first is asked; None for kinds nobody picks.
     ripens : bool
         Whether what is picked is a fruit or a nut; of leaves and roots `ripe` is when they can be picked.
     observed : mapping of stage to date
@@ -90,8 +90,7 @@ class BloomForecast(Value, eq=False):
     first_open: FloatArray
     full: FloatArray
     end: FloatArray
-    ripe: FloatArray | None = None
-    picked: FloatArray | None = None
+    picking: Callable[[], tuple[FloatArray, FloatArray] | None] = lambda: None
     ripens: bool = True
     observed: Mapping[str, dt.date] = field(default_factory=dict)
     basis: Basis = "handbook"
@@ -103,6 +102,18 @@ class BloomForecast(Value, eq=False):
     ripens_as_kind: bool = False
     questioned: tuple[str, ...] = ()
     told: bool = True
+
+    @property
+    def ripe(self) -> FloatArray | None:
+        """First ripe fruit (BBCH 87), (draws,) [day number]; None for kinds nobody picks."""
+        picking = self.picking()
+        return None if picking is None else picking[0]
+
+    @property
+    def picked(self) -> FloatArray | None:
+        """End of picking, (draws,) [day number]; None for kinds nobody picks."""
+        picking = self.picking()
+        return None if picking is None else picking[1]
 
     def course(self) -> Iterator[tuple[Stage, FloatArray]]:
         """Every stage that is foreseen with its days, (draws,) [day number], in order."""

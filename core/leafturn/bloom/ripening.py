@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray, median
+from leafturn.base.arrays import FloatArray, median, medians
 from leafturn.base.kept import kept
 from leafturn.bloom.beyond import without_winter
 from leafturn.bloom.draws import draws_of
@@ -38,6 +39,19 @@ LEAST_CULTIVARS = 4  # whose days are known, from which their spread is taken; r
 MOST_OF_NEED = 0.25  # of its days to ripen, the most that a kind's cultivars may lie apart; guess
 
 
+Picking = tuple[FloatArray, FloatArray]
+"""First ripe and end of picking of one plant, each (draws,) [day number]."""
+
+
+class Flowering(NamedTuple):
+    """A plant with its full bloom and leaf-out, (draws,) [day number], and how long its flowers last."""
+
+    plant: Plant
+    full: FloatArray
+    leaf: FloatArray | None
+    lengths: Lengths
+
+
 class Harvests:
     """Picking of all plants of a season.
 
@@ -64,34 +78,53 @@ class Harvests:
         self._apart: dict[str, float] = {}
         self._first = _first_harvests(day.entries, weather.axis)
 
-    def of(
-        self, plant: Plant, full: FloatArray, lengths: Lengths, leaf: FloatArray | None
-    ) -> tuple[FloatArray | None, FloatArray | None]:
-        """First ripe and end of picking, (draws,); None for kinds of which nothing is picked."""
-        kind = self._day.kind(plant)
-        harvest = kind.harvest
-        length = self._picking_days(plant)
-        if harvest.season is not None:
-            season = self._in_season(kind, harvest.season.value)
-            if not harvest.ripens:
-                return season
-            begins, over = (np.where(np.isfinite(full), days, np.inf) for days in season)
-            return begins, over  # where it never flowers there is no fruit
-        if harvest.after_full_bloom_days is None or self._day.specimen(plant).sex == "male":
-            return None, None
+    def of(self, flowering: Iterable[Flowering]) -> dict[str, Picking]:
+        """First ripe and end of picking by plant id; none for kinds of which nothing is picked."""
+        alike: dict[tuple[str, str, str | None], list[Flowering]] = {}
+        for one in flowering:
+            if self.picks(one.plant):
+                specimen = self._day.specimen(one.plant)
+                named = specimen.cultivar[0] if specimen.cultivar else ""
+                alike.setdefault((specimen.kind.name, named, specimen.sex), []).append(one)
+        return {
+            one.plant.id: (first, last)
+            for some in alike.values()
+            for one, first, last in zip(some, *self._of_alike(some), strict=True)
+        }
+
+    def picks(self, plant: Plant) -> bool:
+        """Whether anything is picked of a plant."""
+        specimen = self._day.specimen(plant)
+        harvest = specimen.kind.harvest
+        fruits = harvest.after_full_bloom_days is not None and specimen.sex != "male"
+        return harvest.season is not None or fruits
+
+    def _of_alike(self, some: Sequence[Flowering]) -> tuple[FloatArray, FloatArray]:
+        """The same of plants of one kind, cultivar and sex, each (plants, draws)."""
+        plant, lengths = some[0].plant, some[0].lengths
+        kind, length = self._day.kind(plant), self._picking_days(plant)
+        full = np.stack([one.full for one in some])
+        if kind.harvest.season is not None:
+            season = [np.broadcast_to(days, full.shape) for days in self._in_season(kind)]
+            if kind.harvest.ripens:  # where it never flowers there is no fruit
+                season = [np.where(np.isfinite(full), days, np.inf) for days in season]
+            return season[0], season[1]
         later, apart = self._cultivar_days(plant)
         need = need_of(kind, self._priors[plant.id], self._priors.get(plant.id + LEAF), lengths.full, later)
         if need is None:
-            ripe = full + harvest.after_full_bloom_days.value + later
+            assert kind.harvest.after_full_bloom_days is not None
+            ripe = full + kind.harvest.after_full_bloom_days.value + later
             return ripe, ripe + length
-        moved, sd = self._learnt(plant, need, lengths, min(apart, MOST_OF_NEED * need.days))
-        begins = full if leaf is None else np.maximum(full, leaf)
-        ripe = self._reached(need, begins, need.days + moved)
-        stray = math.hypot(harvest.spread_days.value if harvest.spread_days else RIPE_SPREAD_DAYS, sd)
-        ripe = np.maximum(ripe + stray * draws_of(len(ripe), f"ripe {plant.id}"), full + 5.0)
-        after_frost = fall_after_frost(kind, self._day.numbers)
-        if not kind.evergreen and median(ripe) > self._leaves_down(after_frost) + RIPENS_ON:
-            ripe = np.full_like(ripe, np.inf)  # most seasons are too short
+        begins = np.stack([one.full if one.leaf is None else np.maximum(one.full, one.leaf) for one in some])
+        apart = min(apart, MOST_OF_NEED * need.days)
+        learnt = np.array([self._learnt(one.plant, need, lengths, apart) for one in some])
+        ripe = self._reached(need, begins, need.days + learnt[:, :1])
+        spread = kind.harvest.spread_days.value if kind.harvest.spread_days else RIPE_SPREAD_DAYS
+        stray = np.stack([draws_of(full.shape[1], f"ripe {one.plant.id}") for one in some])
+        ripe = np.maximum(ripe + np.hypot(spread, learnt[:, 1:]) * stray, full + 5.0)
+        if not kind.evergreen:  # most seasons may be too short
+            over = self._leaves_down(fall_after_frost(kind, self._day.numbers)) + RIPENS_ON
+            ripe[medians(ripe, axis=1) > over] = np.inf
         return ripe, ripe + length
 
     @kept
@@ -124,16 +157,20 @@ class Harvests:
 
     def by_kind_alone(self, plant: Plant) -> bool:
         """Whether a plant ripens by its kind's days alone, though cultivars of the kind lie apart."""
-        kind = self._day.kind(plant)
         taught = plant.ripe is not None or plant.id in self._first
-        return kind.harvest.ripens and not taught and self._cultivar_days(plant)[1] > 0
+        fruits = self.picks(plant) and self._day.kind(plant).harvest.ripens
+        return fruits and not taught and self._cultivar_days(plant)[1] > 0
 
-    def _reached(self, need: Need, begins: FloatArray, days: float) -> FloatArray:
-        """When so many days have counted since some day, (draws,) [day number]; inf where they do not."""
-        turns = self._passed(need.first, begins, min(days, need.first_days))
-        return turns if days <= need.first_days else self._passed(need.rest, turns, days - need.first_days)
+    def _reached(self, need: Need, begins: FloatArray, days: FloatArray) -> FloatArray:
+        """When so many days, (plants, 1), have counted since some day, (plants, draws) [day number]; inf where
+        they do not."""
+        reached = self._passed(need.first, begins, np.minimum(days, need.first_days))
+        longer = days[:, 0] > need.first_days
+        if longer.any():
+            reached[longer] = self._passed(need.rest, reached[longer], days[longer] - need.first_days)
+        return reached
 
-    def _passed(self, stretch: Stretch, begins: FloatArray, days: float) -> FloatArray:
+    def _passed(self, stretch: Stretch, begins: FloatArray, days: FloatArray) -> FloatArray:
         """The same within one stretch of ripening."""
         counted, line, lift = self._counted(stretch)
         last = counted.shape[1] - 1
@@ -229,18 +266,19 @@ class Harvests:
         usual = self._weather.usual.from_autumn(BEFORE_AXIS)
         return np.asarray(np.cumsum(daily_warmth(*usual), axis=1).mean(axis=0))
 
-    def _in_season(self, kind: Kind, season: Sequence[str]) -> tuple[FloatArray, FloatArray]:
+    def _in_season(self, kind: Kind) -> tuple[FloatArray, FloatArray]:
         """Leaves, shoots and roots: from one date to another as at the climate of the books.
 
         Never where no winter parts one year of growth from the next.
         """
-        weather, axis = self._weather, self._weather.axis
+        weather, axis, season = self._weather, self._weather.axis, kind.harvest.season
+        assert season is not None
         if without_winter(weather):
             never = np.full(weather.now.draws, np.inf)
             return never, never
         spread = kind.harvest.spread_days.value if kind.harvest.spread_days else RIPE_SPREAD_DAYS
         ends = []
-        for text in season:
+        for text in season.value:
             level = season_level(text)
             if level is None:
                 day = np.full(weather.now.draws, float(axis.month_day(text)))
