@@ -12,8 +12,7 @@ from leafturn.base.arrays import median
 from leafturn.base.bloom_stages import FLOWERING_NAMES
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
-from leafturn.bloom.forecast import Outlook
-from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.model import BloomForecast, Outlook
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.garden_day import GardenDay
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator, Mapping
 from functools import cache, cached_property
-from types import MappingProxyType
 
 import numpy as np
 from msgspec.structs import replace
@@ -13,10 +12,9 @@ from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn.base.evidence import Basis
 from leafturn.base.kept import kept
-from leafturn.base.value import Value
 from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
 from leafturn.bloom.members import ByDates, Target, level_draws, open_days, with_dates
-from leafturn.bloom.model import BloomForecast, Requirement
+from leafturn.bloom.model import BloomForecast, Outlook, Picking, Requirement
 from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.notes.one_plant import date_share, dates_alone
@@ -24,7 +22,7 @@ from leafturn.bloom.notes.season_notes import SeasonNotes
 from leafturn.bloom.notes.thresholds import Thresholds
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.response import Response, Timing
-from leafturn.bloom.ripening import Flowering, Harvests, Picking
+from leafturn.bloom.ripening import Flowering, Harvests
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.stages import Stages, stages_of
 from leafturn.bloom.targets import Targets
@@ -34,32 +32,6 @@ from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
 
 LEAST_SHARE = 0.01  # a smaller chance that dates tell more than warmth is left out
-
-
-class Outlook(Value, eq=False):
-    """A season's forecasts, and what the notes behind them turned out to be worth.
-
-    Parameters
-    ----------
-    blooms : mapping of plant id to BloomForecast
-    leaves : mapping of plant id to (draws,) [day number]
-        Leaf-out of plants that shed their leaves.
-    place_days : (float, float) [d]
-        By how much all things open later here than published, and its standard deviation.
-    unused : tuple of str
-        One sentence for each note that moved nothing.
-    beyond : tuple of str
-        What is to be said of kinds that are forecast outside what they were learnt in.
-    of_lost : mapping of plant id to int
-        How many springs are noted of plants that are dead: they teach still.
-    """
-
-    blooms: dict[str, BloomForecast]
-    leaves: dict[str, FloatArray]
-    place_days: tuple[float, float] = (0.0, 0.0)
-    unused: tuple[str, ...] = ()
-    beyond: tuple[str, ...] = ()
-    of_lost: Mapping[str, int] = MappingProxyType({})
 
 
 def forecast_blooms(
@@ -264,8 +236,9 @@ class Forecaster:
             need=Requirement(
                 timing=prior.response, origin=prior.origin, published=here.levels.middle, used=level.mean,
                 before_spring=level.mean - level.moved,
-                own=level.own, place=level.place_adds, kind_adds=level.kind_adds, late_days=targets.lengths[plant.id].late,
-                by_dates=dates, degrees_outside=here.degrees_outside,
+                own=level.own, place=level.place_adds, kind_adds=level.kind_adds,
+                late_days=targets.lengths[plant.id].late, by_dates=dates,
+                degrees_outside=here.degrees_outside,
             ),
             moved_days=0.0 if FIRST_OPEN.name in observed else self._days_of(prior, level),
             chill_short=self._short_of_chill(plant.id),

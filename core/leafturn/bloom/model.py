@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
 from typing import Literal
 
 from msgspec import field
@@ -52,6 +53,10 @@ class Requirement(Value, eq=False):
     degrees_outside: float = 0.0
 
 
+Picking = tuple[FloatArray, FloatArray]
+"""First ripe and end of picking of one plant, each (draws,) [day number]."""
+
+
 class BloomForecast(Value, eq=False):
     """Flowering, leaves and picking of one plant, one value a draw.
 
@@ -63,7 +68,7 @@ class BloomForecast(Value, eq=False):
         BBCH 61, 65 and 69; inf where it does not happen. Draw i of every plant belongs to the same
         version of the year, so plants may be compared draw by draw.
     picking : callable
-        Gives `ripe` and `picked`, of all plants together when the first is asked; None for kinds nobody picks.
+        Gives `ripe` and `picked`, of all plants together when first asked; None for kinds nobody picks.
     ripens : bool
         Whether what is picked is a fruit or a nut; of leaves and roots `ripe` is when they can be picked.
     observed : mapping of stage to date
@@ -90,7 +95,7 @@ class BloomForecast(Value, eq=False):
     first_open: FloatArray
     full: FloatArray
     end: FloatArray
-    picking: Callable[[], tuple[FloatArray, FloatArray] | None] = lambda: None
+    picking: Callable[[], Picking | None] = lambda: None
     ripens: bool = True
     observed: Mapping[str, dt.date] = field(default_factory=dict)
     basis: Basis = "handbook"
@@ -179,3 +184,29 @@ class LikelyStage(Value):
     when: Likely
     chance: float
     words: str
+
+
+class Outlook(Value, eq=False):
+    """A season's forecasts, and what the notes behind them turned out to be worth.
+
+    Parameters
+    ----------
+    blooms : mapping of plant id to BloomForecast
+    leaves : mapping of plant id to (draws,) [day number]
+        Leaf-out of plants that shed their leaves.
+    place_days : (float, float) [d]
+        By how much all things open later here than published, and its standard deviation.
+    unused : tuple of str
+        One sentence for each note that moved nothing.
+    beyond : tuple of str
+        What is to be said of kinds that are forecast outside what they were learnt in.
+    of_lost : mapping of plant id to int
+        How many springs are noted of plants that are dead: they teach still.
+    """
+
+    blooms: dict[str, BloomForecast]
+    leaves: dict[str, FloatArray]
+    place_days: tuple[float, float] = (0.0, 0.0)
+    unused: tuple[str, ...] = ()
+    beyond: tuple[str, ...] = ()
+    of_lost: Mapping[str, int] = MappingProxyType({})

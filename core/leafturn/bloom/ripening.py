@@ -14,10 +14,11 @@ from leafturn.base.kept import kept
 from leafturn.bloom.beyond import without_winter
 from leafturn.bloom.draws import draws_of
 from leafturn.bloom.leafing import fall_after_frost
+from leafturn.bloom.model import Picking
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.stated import season_level
-from leafturn.bloom.ripening_need import Need, Stretch, daily_warmth, facts, need_of
+from leafturn.bloom.ripening_need import Need, Stretch, cultivars_apart, daily_warmth, facts, need_of
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.stages import Lengths
@@ -35,12 +36,7 @@ from leafturn.season.leaf_time import leaf_fall
 RIPENS_ON = 7.0
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess
-LEAST_CULTIVARS = 4  # whose days are known, from which their spread is taken; rule of thumb
 MOST_OF_NEED = 0.25  # of its days to ripen, the most that a kind's cultivars may lie apart; guess
-
-
-Picking = tuple[FloatArray, FloatArray]
-"""First ripe and end of picking of one plant, each (draws,) [day number]."""
 
 
 class Flowering(NamedTuple):
@@ -162,8 +158,7 @@ class Harvests:
         return fruits and not taught and self._cultivar_days(plant)[1] > 0
 
     def _reached(self, need: Need, begins: FloatArray, days: FloatArray) -> FloatArray:
-        """When so many days, (plants, 1), have counted since some day, (plants, draws) [day number]; inf where
-        they do not."""
+        """When so many days, (plants, 1), have counted since some day, (plants, draws); inf: they do not."""
         reached = self._passed(need.first, begins, np.minimum(days, need.first_days))
         longer = days[:, 0] > need.first_days
         if longer.any():
@@ -288,17 +283,6 @@ class Harvests:
             ends.append(day + spread * draws_of(weather.now.draws, f"season {kind.name}"))
         begins, over = ends
         return begins, np.where(over <= begins, over + 365.0, over)
-
-
-def cultivars_apart(kind: Kind) -> float:
-    """Standard deviation of when the cultivars of a kind ripen [d]; 0 for kinds without cultivars."""
-    stated = (cultivar.harvest_offset_days for cultivar in kind.cultivars.values())
-    known = [days.value for days in stated if days is not None]
-    if len(known) >= LEAST_CULTIVARS:
-        return float(np.std(known))
-    if len(kind.cultivars) < LEAST_CULTIVARS:
-        return 0.0
-    return math.sqrt(facts().kind_spread ** 2 - facts().cultivar_spread ** 2)
 
 
 def _first_harvests(entries: Iterable[Entry], axis: SeasonAxis) -> dict[str, dict[int, float]]:

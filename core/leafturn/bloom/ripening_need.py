@@ -7,6 +7,7 @@ pome fruit are hastened by warmth while they are small, and little or not at all
 flowers come long before leaves, as on hazel, the count begins at leaf-out.
 """
 
+import math
 from functools import lru_cache
 
 import msgspec
@@ -25,6 +26,7 @@ from leafturn.season.degree_days import single_sine
 from leafturn.toml.packaged import packaged
 
 BASE_C, HOTTEST_C = 5.0, 22.0
+LEAST_CULTIVARS = 4  # whose days are known, from which their spread is taken; rule of thumb
 
 
 class RipeningFacts(msgspec.Struct, frozen=True):
@@ -144,6 +146,17 @@ def need_of(
     )
     need = Need(days=0.0, first_days=facts().first_days, first=first, rest=rest)
     return replace(need, days=max(need.between(warmth, start, own), 5.0))
+
+
+def cultivars_apart(kind: Kind) -> float:
+    """Standard deviation of when the cultivars of a kind ripen [d]; 0 for kinds without cultivars."""
+    stated = (cultivar.harvest_offset_days for cultivar in kind.cultivars.values())
+    known = [days.value for days in stated if days is not None]
+    if len(known) >= LEAST_CULTIVARS:
+        return float(np.std(known))
+    if len(kind.cultivars) < LEAST_CULTIVARS:
+        return 0.0
+    return math.sqrt(facts().kind_spread ** 2 - facts().cultivar_spread ** 2)
 
 
 def _climate(where: Winters) -> Climate:

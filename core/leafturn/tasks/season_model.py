@@ -14,9 +14,9 @@ from leafturn.base.explained_days import ExplainedDays
 from leafturn.base.kept import kept
 from leafturn.base.prose import HARDLY_EVER
 from leafturn.base.value import Value
-from leafturn.bloom.forecast import Forecaster, Outlook
+from leafturn.bloom.forecast import Forecaster
 from leafturn.bloom.frost.loss import FrostLoss, frost_losses
-from leafturn.bloom.model import BloomForecast, SecondCount
+from leafturn.bloom.model import BloomForecast, Outlook, SecondCount
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.second_count import second_counts

@@ -40,7 +40,9 @@ def exact_json(answer: Mapping[str, Any]) -> str:
     """An object of what JSON knows, with every digit of its numbers, as text in plain ASCII."""
     import json
 
-    laid = msgspec.json.format(json.dumps(answer, allow_nan=False), indent=2)  # json's own takes ten times as long
+    laid = msgspec.json.format(
+        json.dumps(answer, allow_nan=False), indent=2
+    )  # json's own takes ten times as long
     return laid.replace("\x7f", "\\u007f")
 
 
