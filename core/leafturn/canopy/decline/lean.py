@@ -9,11 +9,14 @@ import numpy as np
 
 from leafturn.canopy.stand.sky import Sampling
 from leafturn.canopy.stand.stand import Stand
-from leafturn.garden.reading.places import COMPASS
+from leafturn.garden.reading.place_phrases import BETWEEN_POINTS, POINTS
+from leafturn.garden.reading.places import point_at
 
 _CLEAR = 0.02  # share of the light missing on one side, below which no side is the brighter; a guess
 _AGREES, _AGAINST = 67.5, 112.5  # degrees between lean and bright side; a guess
-_WORDS = {name: 22.5 * n for n, names in enumerate(COMPASS) for name in (names[0], names[1].lower())}
+_WORDS = {
+    said: BETWEEN_POINTS * n for n, (word, letters) in enumerate(POINTS) for said in (word, letters.lower())
+}
 
 
 def lean_bearing(lean: str) -> float | None:
@@ -72,4 +75,4 @@ def lean_words(stand: Stand, sampling: Sampling) -> tuple[str, ...]:
 
 
 def _name(bearing: float) -> str:
-    return COMPASS[round(bearing / 22.5) % 16][1]
+    return point_at(bearing)[1]

@@ -8,22 +8,10 @@ from typing import Any
 from leafturn.base.units import TWINS
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.model import Place, Plant
-from leafturn.garden.reading.place_phrases import COMPASS, UnclearPlace, read_place_words
+from leafturn.garden.reading.place_phrases import POINTS, UnclearPlace, read_place_words
 from leafturn.garden.reading.tables import Field, fields_of
 
-_LONG = {"n": "north", "e": "east", "s": "south", "w": "west"}
-
-
-def _long(letters: str) -> str:
-    """ "sw" as "southwest", "nnw" as "north-northwest"."""
-    words = [_LONG[letter] for letter in letters]
-    return "-".join([*words[:-2], "".join(words[-2:])])
-
-
-_SHORT = {letters: _long(letters) for letters in COMPASS if len(letters) <= 3}
-_WAYS = (
-    {word: word for word in _LONG.values()} | {_SHORT[x].replace("-", ""): _SHORT[x] for x in _SHORT} | _SHORT
-)
+_WAYS = {said: word for word, letters in POINTS for said in (letters.lower(), word.replace("-", ""))}
 _LEG = r"([0-9]+(?:[.,][0-9]+)?)\s*([a-z]+?)??\s*(" + "|".join(sorted(_WAYS, key=len, reverse=True)) + r")"
 _LEGS = re.compile(rf"{_LEG}(?:\s*(?:,|and)?\s*{_LEG})?", re.IGNORECASE)
 _METRES = re.compile(r"\[?\s*(-?[0-9]+(?:\.[0-9]+)?)\s*[,;\s]\s*(-?[0-9]+(?:\.[0-9]+)?)\s*\]?")

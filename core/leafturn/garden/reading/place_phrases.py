@@ -15,8 +15,14 @@ from leafturn.base.value import Value
 
 FARTHEST_M = 10_000.0  # a guess: nobody paces farther
 
-_POINTS = ("n", "nne", "ne", "ene", "e", "ese", "se", "sse", "s", "ssw", "sw", "wsw", "w", "wnw", "nw", "nnw")
-_LONG = {"n": "north", "e": "east", "s": "south", "w": "west"}
+POINTS = (
+    ("north", "N"), ("north-northeast", "NNE"), ("northeast", "NE"), ("east-northeast", "ENE"),
+    ("east", "E"), ("east-southeast", "ESE"), ("southeast", "SE"), ("south-southeast", "SSE"),
+    ("south", "S"), ("south-southwest", "SSW"), ("southwest", "SW"), ("west-southwest", "WSW"),
+    ("west", "W"), ("west-northwest", "WNW"), ("northwest", "NW"), ("north-northwest", "NNW"),
+)  # fmt: skip
+"""The points of the compass, clockwise from north: the word of each, and its letters."""
+BETWEEN_POINTS = 22.5  # degrees
 
 
 def _direction(degrees: float) -> tuple[float, float]:
@@ -27,9 +33,9 @@ def _direction(degrees: float) -> tuple[float, float]:
 
 #: East and north parts of one metre, by compass word without spaces or hyphens.
 COMPASS: Mapping[str, tuple[float, float]] = {
-    word: _direction(22.5 * place)
-    for place, letters in enumerate(_POINTS)
-    for word in (letters, "".join(_LONG[letter] for letter in letters))
+    said: _direction(BETWEEN_POINTS * place)
+    for place, (word, letters) in enumerate(POINTS)
+    for said in (letters.lower(), word.replace("-", ""))
 }
 
 _PACES = ("pace", "paces", "step", "steps")

@@ -6,19 +6,18 @@ import math
 
 from leafturn.base import quantities
 from leafturn.garden.model import Plant, Point
-
-COMPASS = (
-    ("north", "N"), ("north-northeast", "NNE"), ("northeast", "NE"), ("east-northeast", "ENE"),
-    ("east", "E"), ("east-southeast", "ESE"), ("southeast", "SE"), ("south-southeast", "SSE"),
-    ("south", "S"), ("south-southwest", "SSW"), ("southwest", "SW"), ("west-southwest", "WSW"),
-    ("west", "W"), ("west-northwest", "WNW"), ("northwest", "NW"), ("north-northwest", "NNW"),
-)  # fmt: skip
+from leafturn.garden.reading.place_phrases import BETWEEN_POINTS, POINTS
 
 
 def compass(start: Point, end: Point) -> tuple[str, str]:
     """The word and the letters, of sixteen, for the way from one point to another."""
-    degrees = math.degrees(math.atan2(end.east - start.east, end.north - start.north)) % 360
-    return COMPASS[round(degrees / 22.5) % 16]
+    degrees = math.degrees(math.atan2(end.east - start.east, end.north - start.north))
+    return point_at(degrees)
+
+
+def point_at(bearing: float) -> tuple[str, str]:
+    """The word and the letters of the compass point nearest to a bearing [degrees clockwise from north]."""
+    return POINTS[round(bearing / BETWEEN_POINTS) % len(POINTS)]
 
 
 def where(plant: Plant) -> str:
