@@ -13,6 +13,8 @@ from leafturn.base.bloom_stages import BBCH, FULL_BLOOM, StageName
 from leafturn.base.bounds import FIRST_YEAR, LAST_YEAR, is_believed
 from leafturn.base.closed_words import FRUIT_SETS, JUDGEMENTS
 from leafturn.base.faults import Fault, clipped, did_you_mean, nearest_word
+from leafturn.base.quantities import KILOGRAMS_IN_A_POUND
+from leafturn.base.units import fahrenheit_to_celsius, inches_to_millimetres
 from leafturn.journal.entries import (
     KINDS,
     WORDS,
@@ -43,14 +45,12 @@ _KNOWN = frozenset(WORDS)
 _OWN = {what: _KNOWN.intersection([*kind.__struct_fields__, "what"]) for what, kind in KINDS.items()}
 _PLAIN = {what: own - {"until"} | {"sum"} for what, own in _OWN.items()}  # words that want no second look
 
-# Exact by definition. Thompson and Taylor 2008, Guide for the Use of the International System of Units,
-# NIST Special Publication 811, appendix B.8.
 _TWINS: dict[str, tuple[str, Callable[[float], float]]] = {
-    "temp_f": ("temp_c", lambda fahrenheit: (fahrenheit - 32) / 1.8),
-    "tmin_f": ("tmin_c", lambda fahrenheit: (fahrenheit - 32) / 1.8),
-    "tmax_f": ("tmax_c", lambda fahrenheit: (fahrenheit - 32) / 1.8),
-    "rain_in": ("rain_mm", lambda inches: inches * 25.4),
-    "lb": ("kg", lambda pounds: pounds * 0.45359237),
+    "temp_f": ("temp_c", fahrenheit_to_celsius),
+    "tmin_f": ("tmin_c", fahrenheit_to_celsius),
+    "tmax_f": ("tmax_c", fahrenheit_to_celsius),
+    "rain_in": ("rain_mm", inches_to_millimetres),
+    "lb": ("kg", lambda pounds: pounds * KILOGRAMS_IN_A_POUND),
 }
 
 # Words people type for a note of another kind, and what they say besides.
