@@ -8,7 +8,7 @@ from msgspec import Meta, Struct
 
 from leafturn.base.closed_words import FlowerOrder, HeapStage, HowOften, Sex
 from leafturn.base.quantities import Units
-from leafturn.garden.measures import At, Coordinate, Metres, Side, Wall, Year
+from leafturn.garden.measures import At, Coordinate, Metres, Side, Wall, Year, metres_to_line
 
 State = Literal["well", "weak", "declining", "dead standing", "gone"]
 DEAD: tuple[State, ...] = ("dead standing", "gone")
@@ -194,6 +194,10 @@ class Path(Struct, frozen=True, kw_only=True):
     name: str = ""
     used: HowOften = "weekly"
     public: bool = False
+
+    def metres_to(self, point: Point) -> float:
+        """Distance [m] from a point to the nearest point of the way; infinite for one without points."""
+        return metres_to_line(point, self.line)
 
 
 class Seat(Struct, frozen=True, kw_only=True):

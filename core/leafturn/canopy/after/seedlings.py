@@ -9,9 +9,7 @@ import numpy as np
 from leafturn.base import prose, quantities
 from leafturn.canopy.after.succession import could_follow, heir_share, is_chosen
 from leafturn.canopy.after.suggestions import JUGLONE_REACH_M
-from leafturn.canopy.decline.fall_zone import nearest
 from leafturn.canopy.model import Seedling, Verdict
-from leafturn.canopy.stand.growth import grown_radius
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Garden, Plant, Point
 from leafturn.kinds.model import Kind
@@ -142,14 +140,14 @@ def _within(stand: Stand, n: int, reach_m: float) -> list[tuple[float, int]]:
 def _path_too_near(garden: Garden, plant: Plant, stand: Stand) -> list[str]:
     at = plant.point or Point(0, 0)
     clear = stand.numbers["path_clear_m"]
-    near = [(nearest(path.line, at), path.name or "path") for path in garden.paths]
+    near = [(path.metres_to(at), path.name or "path") for path in garden.paths]
     say = quantities.metres
     return [f"{name} is {say(away)} away and wants {say(clear, None)}" for away, name in near if away < clear]
 
 
 def _neighbour_too_near(stand: Stand, n: int, old_trees: Mapping[int, int]) -> list[str]:
     """The tree whose grown crown would share most ground with its own; those about to go do not count."""
-    wide = grown_radius(stand.kinds[n])
+    wide = stand.kinds[n].size.grown_radius
     found = []
     for other, kind in enumerate(stand.kinds):
         if other == n or other in old_trees or kind.habit != "tree" or stand.group[other] == stand.group[n]:

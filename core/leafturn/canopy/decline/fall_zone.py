@@ -41,22 +41,6 @@ def _piece_within(a: tuple[float, float], b: tuple[float, float], centre: Point,
     return max(min(length, foot + half) - max(0.0, foot - half), 0.0)
 
 
-def nearest(line: Sequence[tuple[float, float]], centre: Point) -> float:
-    """Distance [m] from a point to the nearest point of a line; infinite for an empty line."""
-    if len(line) == 1:
-        return centre.metres_to(Point(*line[0]))
-    return min((_piece_distance(a, b, centre) for a, b in itertools.pairwise(line)), default=math.inf)
-
-
-def _piece_distance(a: tuple[float, float], b: tuple[float, float], centre: Point) -> float:
-    along = (b[0] - a[0], b[1] - a[1])
-    squared = along[0] ** 2 + along[1] ** 2
-    to = (centre.east - a[0], centre.north - a[1])
-    share = 0.0 if squared == 0 else (to[0] * along[0] + to[1] * along[1]) / squared
-    share = min(max(share, 0.0), 1.0)
-    return math.hypot(to[0] - share * along[0], to[1] - share * along[1])
-
-
 def falling(
     plant: Plant, height_m: float, live_percent: float | None, garden: Garden, numbers: Numbers
 ) -> Falling | None:
@@ -91,7 +75,7 @@ def falling(
         brittle_m=brittle,
         measured=measured,
         paths=tuple(
-            _path(path, at, reach, farthest) for path in garden.paths if nearest(path.line, at) <= farthest
+            _path(path, at, reach, farthest) for path in garden.paths if path.metres_to(at) <= farthest
         ),
         seats=_within(seats, farthest),
         roofs=_within(roofs, farthest),
@@ -113,7 +97,7 @@ def _path(path: Path, at: Point, reach: float, farthest: float) -> PathReach:
         name=path.name or "path",
         used=path.used,
         public=path.public,
-        nearest_m=nearest(path.line, at),
+        nearest_m=path.metres_to(at),
         metres=metres_within(path.line, at, reach),
         metres_brittle=metres_within(path.line, at, farthest),
     )

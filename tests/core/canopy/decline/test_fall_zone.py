@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from tests.samples.places import DEMO
 
 from leafturn.base.tunables import Numbers
-from leafturn.canopy.decline.fall_zone import falling, metres_within, nearest
+from leafturn.canopy.decline.fall_zone import falling, metres_within
 from leafturn.garden.model import Garden, Helper, Path, Place, Plant, Point, Roof, Seat
 from leafturn.garden.reading.reader import read_garden
 from leafturn.season.garden_day import GardenDay
@@ -55,7 +55,7 @@ def test_a_fine_walk_counts_the_same(
         walked += float((away <= radius).mean()) * math.dist(a, b)
         closest = min(closest, float(away.min()))
     assert metres_within(line, Point(*centre), radius) == pytest.approx(walked, abs=0.15)
-    assert nearest(line, Point(*centre)) == pytest.approx(closest, abs=0.05)
+    assert Path(line=tuple(line)).metres_to(Point(*centre)) == pytest.approx(closest, abs=0.05)
 
 
 def test_the_ash_and_the_weir_path() -> None:
