@@ -18,6 +18,7 @@ from leafturn.kinds.model import (
     Kind,
     PollinationFacts,
     Rootstock,
+    SizeFacts,
 )
 from leafturn.partners.flowering_season import FloweringSeason
 from leafturn.partners.observations import ObservedBloom
@@ -57,11 +58,14 @@ def cultivar(**facts):
     return Cultivar(**{key: fact(value) for key, value in facts.items()})
 
 
+CROWNS_M = {"tree": 3.0, "shrub": 1.2, "climber": 1.0}
+
+
 def kind(name, botanical, pollination_facts, age_facts, habit="tree", **more):
     return Kind(
         name=name, botanical=botanical, family="Testaceae", habit=habit, layer="small tree",
         pollination=pollination_facts, age=age_facts, harvest=HarvestFacts(part=fact("fruit")),
-        bloom=BloomFacts(length_days=fact(12.0)), **more,
+        bloom=BloomFacts(length_days=fact(12.0)), size=SizeFacts(crown_m=fact(CROWNS_M[habit])), **more,
     )  # fmt: skip
 
 

@@ -12,8 +12,9 @@ class CultivarNames:
 
     def __init__(self, kind: Kind) -> None:
         self.kind = kind
-        known = kind.also_grown | {name: facts.also_called for name, facts in kind.cultivars.items()}
-        self._names = {normalised(said): name for name, other in known.items() for said in (*other, name)}
+        self._names = {
+            normalised(said): name for name, other in kind.cultivar_names.items() for said in (*other, name)
+        }
         self._noise = {word for said in (kind.name, *kind.common) for word in normalised(said).split()}
 
     @kept

@@ -106,6 +106,16 @@ class SizeFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     height_20_m: Fact[float] | None = None
     shape: Fact[Shape] | None = None
 
+    @property
+    def grown_height(self) -> float:
+        """Grown height [m]; a metre where even its habit tells nothing."""
+        return self.height_m.value if self.height_m else 1.0
+
+    @property
+    def grown_radius(self) -> float:
+        """Grown crown radius [m]; a third of the height where even its habit tells nothing."""
+        return self.crown_m.value if self.crown_m else 0.35 * self.grown_height
+
 
 # Stages of buds and flowers in the order they come, as the tables of critical temperatures go by.
 FROST_STAGES = (
@@ -250,6 +260,11 @@ class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     cultivars: dict[str, Cultivar] = {}
     also_grown: dict[str, tuple[str, ...]] = {}
     guessed: bool = False
+
+    @property
+    def cultivar_names(self) -> dict[str, tuple[str, ...]]:
+        """Every cultivar that is known, be it by its name alone, with its other names."""
+        return self.also_grown | {name: facts.also_called for name, facts in self.cultivars.items()}
 
     def has(self, trait: str) -> bool:
         """Whether the kind carries this trait."""

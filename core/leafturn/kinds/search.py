@@ -45,7 +45,7 @@ class KindSearch:
             own = _names(kind, shared.get(kind_name, ()))
             found = FoundKind(kind.name, "", kind.botanical)
             self._entries.append(_Entry(found, normalised(kind.name), own, own))
-            known = kind.also_grown | {name: facts.also_called for name, facts in kind.cultivars.items()}
+            known = kind.cultivar_names
             for cultivar in sorted(known):
                 names = _joined((cultivar, *known[cultivar]))
                 found = FoundKind(kind.name, cultivar, kind.botanical)

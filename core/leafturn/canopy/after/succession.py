@@ -13,7 +13,7 @@ from leafturn.base.kept import kept
 from leafturn.canopy.after.suggestions import suggestions
 from leafturn.canopy.decline.trend import YearRange
 from leafturn.canopy.model import Succession, Successor
-from leafturn.canopy.stand.growth import Growth, grown_radius, growth_of
+from leafturn.canopy.stand.growth import Growth, growth_of
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Plant
 from leafturn.kinds.specimen import specimen_of
@@ -48,12 +48,12 @@ def could_follow(stand: Stand, old_tree: int, n: int) -> bool:
     away = float(np.hypot(stand.east[n] - stand.east[old_tree], stand.north[n] - stand.north[old_tree]))
     gap = float(stand.own_radii[old_tree])
     if is_chosen(plant):
-        return away < gap + grown_radius(kind)
+        return away < gap + kind.size.grown_radius
     return bool(
         kind.habit == "tree"
         and not spreads_into_wild_land(kind, stand.region)
         and stand.growth[n].top_m >= max(_least_height(stand, old_tree), _TREE_HEIGHT_M)
-        and away < gap + 0.5 * grown_radius(kind)
+        and away < gap + 0.5 * kind.size.grown_radius
     )
 
 

@@ -8,7 +8,6 @@ import numpy as np
 
 from leafturn.base import quantities
 from leafturn.canopy.model import Suggestion
-from leafturn.canopy.stand.growth import grown_height, grown_radius
 from leafturn.canopy.stand.stand import Stand
 from leafturn.kinds.model import Kind
 from leafturn.kinds.wild import is_at_home, threats_to
@@ -38,7 +37,7 @@ def suggestions(
         for n, k in enumerate(stand.kinds)
     )
     here = {kind.name for kind in stand.kinds}
-    tall = max(float(stand.own_heights[old_tree]), grown_height(stand.kinds[old_tree]))
+    tall = max(float(stand.own_heights[old_tree]), stand.kinds[old_tree].size.grown_height)
     fitting = [
         kind
         for name in stand.library.kinds
@@ -46,7 +45,7 @@ def suggestions(
         and stand.would_do_here(kind)
         and (kind.name in here or is_at_home(kind, stand.place))
         and not any(threats_to(kind, stand.place))
-        and grown_height(kind) <= _OUTGROWS * tall
+        and kind.size.grown_height <= _OUTGROWS * tall
     ]
     ranked = sorted(fitting, key=lambda k: (k.name not in wanted, _lasting(k), k.name))
     return tuple(
@@ -60,7 +59,7 @@ def _fits(kind: Kind, room: float, light: float, near_juglone: bool) -> bool:
     return (
         kind.habit == "tree"
         and not kind.has("poisonous")
-        and 0.5 * room <= grown_radius(kind) <= 1.5 * room
+        and 0.5 * room <= kind.size.grown_radius <= 1.5 * room
         and not (near_juglone and juglone == "sensitive")
         and kind.light.need_percent is not None
         and kind.light.need_percent.value <= light
@@ -76,7 +75,7 @@ def _why(
     kind: Kind, light: tuple[float, float], wanted: Sequence[str], here: set[str], near_juglone: bool
 ) -> str:
     need = kind.light.need_percent.value if kind.light.need_percent else 0
-    high, wide = (quantities.metres(size, 0) for size in (grown_height(kind), grown_radius(kind)))
+    high, wide = (quantities.metres(size, 0) for size in (kind.size.grown_height, kind.size.grown_radius))
     said = [f"to {high}, crown {wide}, wants {need:.0f} % light"]
     when = "now already" if light[0] >= need else "not before the gap opens"
     said.append(f"there are {light[0]:.0f} % on the ground now, {light[1]:.0f} % then: {when}")

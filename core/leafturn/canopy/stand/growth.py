@@ -199,7 +199,7 @@ class _Curve(Value):
 
 def _curve(specimen: Specimen, numbers: Numbers) -> _Curve:
     kind, bend = specimen.kind, numbers["growth_bend"]
-    grown = grown_height(kind)
+    grown = kind.size.grown_height
     nursery = _nursery_height(kind, numbers)
     pace = _pace(kind, bend, nursery)
     start = 0.0 if _from_seed(specimen.plant) else age_at(nursery, grown, pace, bend)
@@ -211,7 +211,7 @@ def _nursery_height(kind: Kind, numbers: Numbers) -> float:
     if kind.habit not in WOODY:
         return 0.0
     by_then = kind.size.height_20_m.value if kind.size.height_20_m else math.inf
-    return min(numbers["nursery_height_m"], _NURSERY_SHARE * grown_height(kind), by_then / 2)
+    return min(numbers["nursery_height_m"], _NURSERY_SHARE * kind.size.grown_height, by_then / 2)
 
 
 def _from_seed(plant: Plant) -> bool:
@@ -219,18 +219,8 @@ def _from_seed(plant: Plant) -> bool:
     return plant.came_by_itself or plant.age_when_planted > 0
 
 
-def grown_height(kind: Kind) -> float:
-    """Grown height [m] of a kind; a metre where even its habit tells nothing."""
-    return kind.size.height_m.value if kind.size.height_m else 1.0
-
-
-def grown_radius(kind: Kind) -> float:
-    """Grown crown radius [m] of a kind."""
-    return kind.size.crown_m.value if kind.size.crown_m else 0.35 * grown_height(kind)
-
-
 def _width(kind: Kind) -> float:
-    return grown_radius(kind) / grown_height(kind)
+    return kind.size.grown_radius / kind.size.grown_height
 
 
 def _pace(kind: Kind, bend: float, nursery_m: float) -> float:
@@ -243,7 +233,7 @@ def _pace(kind: Kind, bend: float, nursery_m: float) -> float:
     pace = kind.size.growth_k.value if kind.size.growth_k else 0.06  # middling; as the library's trees
     if kind.habit not in WOODY:
         return max(pace, _HERB_PACE)
-    grown = grown_height(kind)
+    grown = kind.size.grown_height
     if (by_then := kind.size.height_20_m) is not None:
         return (age_at(by_then.value, grown, 1.0, bend) - age_at(nursery_m, grown, 1.0, bend)) / _HEIGHT_BY
     best = next(metres for most, metres in _BEST_YEAR_M if pace <= most)

@@ -11,7 +11,6 @@ from leafturn.garden.model import Point
 from leafturn.kinds.model import Kind
 from leafturn.season.garden_day import GardenDay
 
-CROWN_BY_HABIT = {"tree": 3.0, "shrub": 1.2, "climber": 1.0}  # guess: crown radius [m] where none is given
 CLOSE = 0.8  # guess: of the two crown radii together, how near two stems may stand
 PATH_CLEAR_M = 1.0  # guess: from a path to a new stem
 STEP_M = 1.0  # how finely room is looked for, and in how many ways below
@@ -36,14 +35,10 @@ class PlantingRoom:
             kind = day.kind(plant)
             if plant.point is None or plant.state == "gone" or kind.layer in GROUND_LAYERS:
                 continue
-            crown = grown_crown(kind)
+            crown = kind.size.grown_radius
             self._widest = max(self._widest, crown)
             self._squares.setdefault(_square(plant.point), []).append((*plant.point, crown))
-        self._path_legs = [
-            (Point(*start), Point(*end))
-            for path in day.garden.paths
-            for start, end in zip(path.line, path.line[1:], strict=False)
-        ]
+        self._paths = day.garden.paths
 
     def spot(self, near: Point, kind: Kind, within: float) -> Point | None:
         """The nearest place with room for a grown plant, to whole metres' distance.
@@ -62,7 +57,7 @@ class PlantingRoom:
         Point or None
             None if there is no room within that distance.
         """
-        crown = grown_crown(kind)
+        crown = kind.size.grown_radius
         occupied = self._around(near, within + (crown + self._widest) * CLOSE)
         angles = np.arange(WAYS) * (2 * math.pi / WAYS)
         ways = np.stack([np.sin(angles), np.cos(angles)], axis=1)
@@ -91,23 +86,8 @@ class PlantingRoom:
         return np.array(found, dtype=float).reshape(-1, 3)
 
     def _on_path(self, spot: Point) -> bool:
-        return any(_metres_to_leg(spot, start, end) < PATH_CLEAR_M for start, end in self._path_legs)
-
-
-def grown_crown(kind: Kind) -> float:
-    """Crown radius of a grown plant [m]."""
-    return kind.size.crown_m.value if kind.size.crown_m else CROWN_BY_HABIT.get(kind.habit, 0.5)
+        return any(path.metres_to(spot) < PATH_CLEAR_M for path in self._paths)
 
 
 def _square(point: Point) -> tuple[int, int]:
     return math.floor(point.east / SQUARE_M), math.floor(point.north / SQUARE_M)
-
-
-def _metres_to_leg(point: Point, start: Point, end: Point) -> float:
-    along = (end.east - start.east, end.north - start.north)
-    square = along[0] ** 2 + along[1] ** 2
-    share = 0.0
-    if square > 0:
-        dot = (point.east - start.east) * along[0] + (point.north - start.north) * along[1]
-        share = min(max(dot / square, 0.0), 1.0)
-    return point.metres_to(Point(start.east + share * along[0], start.north + share * along[1]))

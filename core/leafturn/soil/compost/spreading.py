@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
+from msgspec.structs import replace
+
 from leafturn.base import prose, quantities
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.value import Value
@@ -55,7 +57,7 @@ def area_m2(plant: Plant, kind: Kind) -> float:
     """Ground [m2] worth covering at a plant: its patch, or a ring a metre wide round each stem."""
     if plant.patch_m2 is not None:
         return plant.patch_m2
-    crown = plant.crown_m or (kind.size.crown_m.value if kind.size.crown_m else 0.5)
+    crown = plant.crown_m or kind.size.grown_radius
     ring = min(max(crown, 0.35), MOST_RING_M)
     return plant.count * math.pi * max(ring**2 - RING_M**2, 0.05)
 
@@ -106,9 +108,7 @@ def where_compost_goes(heap: Heap, litres: float, day: GardenDay, year: int) -> 
         if given < 1.0:
             break
         litres -= given
-        shares.append(
-            Spread(plant=line.plant, litres=given, need=line.need, metres=line.metres, reach=line.reach)
-        )
+        shares.append(replace(line, litres=given))
     return tuple(shares)
 
 

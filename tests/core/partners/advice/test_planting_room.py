@@ -10,7 +10,7 @@ from tests.samples.partners import APPLE, ELDER, LIBRARY, PEAR, a_day, blooms, f
 
 from leafturn.garden.model import Path, Point
 from leafturn.kinds.model import SizeFacts
-from leafturn.partners.advice.planting_room import CLOSE, PlantingRoom, grown_crown
+from leafturn.partners.advice.planting_room import CLOSE, PlantingRoom
 
 FEW = settings(max_examples=40, deadline=None)
 WIDE = replace(APPLE, size=SizeFacts(crown_m=fact(2.0)))
@@ -41,7 +41,7 @@ def test_a_spot_is_near_enough_and_clear_of_every_stem(places, within):
         return
     assert Point(0, 0).metres_to(spot) <= within + 1e-6
     for p in plants:
-        crown = grown_crown(LIBRARY.kinds[p.kind])
+        crown = LIBRARY.kinds[p.kind].size.grown_radius
         assert p.point.metres_to(spot) >= CLOSE * (crown + 2.0) - 1e-6
 
 

@@ -37,8 +37,7 @@ def kinds_as_json(kinds: Iterable[Kind], garden: str | None, on: dt.date) -> dic
 
 def named(kind: Kind, words: str) -> bool:
     """Whether every word stands in one of the kind's names or of its cultivars'."""
-    known = kind.also_grown | {name: held.also_called for name, held in kind.cultivars.items()}
-    cultivars = ((name, *other) for name, other in known.items())
+    cultivars = ((name, *other) for name, other in kind.cultivar_names.items())
     names = (kind.name, kind.botanical, *kind.common, *kind.synonyms, *kind.serves_for, *chain(*cultivars))
     return any(all(word in normalised(name) for word in normalised(words).split()) for name in names)
 
