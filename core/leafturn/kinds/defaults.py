@@ -1,39 +1,17 @@
 """What stands in where nothing is known: defaults by family and habit, every one marked a guess."""
 
 from collections.abc import Mapping
-from typing import Any, cast
+from typing import Any
 
 import msgspec
 from msgspec import Struct
 
 from leafturn.base.closed_words import Habit, Layer
-from leafturn.kinds.harvest import HarvestFacts
-from leafturn.kinds.model import (
-    AgeFacts,
-    BloomFacts,
-    Fact,
-    Kind,
-    LeafFacts,
-    LightFacts,
-    PollinationFacts,
-    SizeFacts,
-    SoilFacts,
-    VineFacts,
-)
+from leafturn.kinds.model import Fact, Kind
 
 DEFAULT_SOURCE = "family default"
-_BASICS: tuple[str, ...] = ("bloom", "leaf", "age", "size", "light")
-_SECTIONS: dict[str, type[Struct]] = {
-    "bloom": BloomFacts,
-    "leaf": LeafFacts,
-    "harvest": HarvestFacts,
-    "pollination": PollinationFacts,
-    "age": AgeFacts,
-    "size": SizeFacts,
-    "light": LightFacts,
-    "vine": VineFacts,
-    "soil": SoilFacts,
-}
+_BASICS = ("bloom", "leaf", "age", "size", "light")
+_SECTIONS = (*_BASICS, "harvest", "pollination", "vine", "soil")
 _UNKNOWN_CAUTION = (
     "This plant is not in the library, so nothing here says whether any part of it is poisonous: "
     "ask someone who knows it before anything is eaten."
@@ -67,8 +45,8 @@ def fill(kind: Kind, defaults: Defaults, sections: tuple[str, ...] = _BASICS) ->
     for name in sections:
         if kind.evergreen and name == "leaf":
             continue
-        section = cast(Struct, getattr(kind, name))
-        gaps = _gaps(section, name, habit.get(name, {}) | family.get(name, {}))
+        section: Struct = getattr(kind, name)
+        gaps = _gaps(section, habit.get(name, {}) | family.get(name, {}))
         if name == "bloom" and habit.get("bloom"):
             gaps |= {key: fact for key, fact in defaults.scale.items() if getattr(section, key) is None}
         if gaps:
@@ -97,14 +75,14 @@ def guess_kind(name: str, defaults: Defaults, family: str, habit: Habit, layer: 
         guessed=True,
         cautions=(Fact(_UNKNOWN_CAUTION, DEFAULT_SOURCE, "guess"),),
     )
-    return as_guess(fill(blank, defaults, tuple(_SECTIONS)))
+    return as_guess(fill(blank, defaults, _SECTIONS))
 
 
 def as_guess(kind: Kind) -> Kind:
     """`kind` with every fact of its sections marked a guess."""
     changed: dict[str, Struct] = {}
     for name in _SECTIONS:
-        section = cast(Struct, getattr(kind, name))
+        section: Struct = getattr(kind, name)
         facts = {key: getattr(section, key) for key in section.__struct_fields__}
         marked = {
             key: Fact(fact.value, fact.source, "guess")
@@ -116,11 +94,10 @@ def as_guess(kind: Kind) -> Kind:
     return msgspec.structs.replace(kind, **changed) if changed else kind
 
 
-def _gaps(section: Struct, name: str, values: Table) -> dict[str, Any]:
+def _gaps(section: Struct, values: Table) -> dict[str, Any]:
     """Facts for those fields of a section that are None and have a default."""
-    known = _SECTIONS[name].__struct_fields__
     return {
         key: Fact(value, DEFAULT_SOURCE, "guess")
         for key, value in values.items()
-        if key in known and getattr(section, key) is None
+        if key in section.__struct_fields__ and getattr(section, key) is None
     }
