@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from leafturn.base.closed_words import Habit
 from leafturn.base.faults import Fault
+from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.kinds.cultivar_names import CultivarNames, facts_of_cultivar, first_parent
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill, guess_kind
@@ -124,14 +125,11 @@ class Library(Value, eq=False):
         return tuple(map(Names.of, self.kinds.values()))
 
     @functools.cached_property
-    def _matches(self) -> dict[tuple[str, Habit | None], Match]:
-        return {}
-
-    @functools.cached_property
     def _cultivar_names(self) -> dict[int, CultivarNames]:
         """By identity of the kind, which the value keeps alive."""
         return {}
 
+    @kept
     def match(self, name: str, told: Habit | None = None) -> Match:
         """The kind a name means.
 
@@ -148,11 +146,6 @@ class Library(Value, eq=False):
         Match
             Never fails: a name nobody knows gives a kind of guesses.
         """
-        if (name, told) not in self._matches:
-            self._matches[name, told] = self._match(name, told)
-        return self._matches[name, told]
-
-    def _match(self, name: str, told: Habit | None) -> Match:
         for spelled, habits in spellings(name):
             names = self._index.get(spelled, ())
             if names and (habits is None or self.kinds[names[0]].habit in habits):

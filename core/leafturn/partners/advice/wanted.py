@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from leafturn.base.kept import kept
 from leafturn.base.tunables import Numbers
 from leafturn.kinds.library import Library
 from leafturn.partners.advice.candidates import fitting_cultivars
 from leafturn.partners.chance.pollen_plants import PollenPlant
+from leafturn.partners.genetics.genotype import Genotype
 from leafturn.partners.sentences import other_order_name
 from leafturn.partners.words import a
 
@@ -15,11 +17,10 @@ class WantedWords:
 
     def __init__(self, library: Library, numbers: Numbers) -> None:
         self._library, self._numbers = library, numbers
-        self._fitting: dict[int, tuple[str, ...]] = {}
 
     def partner(self, tree: PollenPlant) -> str:
         """The partner to look for, with a few cultivars named where the library knows fitting ones."""
-        names = self._names(tree)
+        names = self._fitting(tree.genotype)
         such = f", such as {' or '.join(names)}," if names else ""
         kind = tree.kind.name
         if tree.genotype.system == "dioecious":
@@ -32,14 +33,12 @@ class WantedWords:
         """What to graft: named cultivars where the library knows fitting ones."""
         if tree.genotype.system == "dioecious":
             return "a male branch"
-        names = self._names(tree)
+        names = self._fitting(tree.genotype)
         return f"a branch of {' or '.join(names) if names else self.partner(tree)}"
 
-    def _names(self, tree: PollenPlant) -> tuple[str, ...]:
-        key = id(tree.genotype)
-        if key not in self._fitting:
-            self._fitting[key] = fitting_cultivars(tree.genotype, self._library, self._numbers)
-        return self._fitting[key]
+    @kept
+    def _fitting(self, tree: Genotype) -> tuple[str, ...]:
+        return fitting_cultivars(tree, self._library, self._numbers)
 
 
 def dichogamous(tree: PollenPlant) -> bool:
