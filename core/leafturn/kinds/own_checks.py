@@ -9,7 +9,7 @@ from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.packaged import packaged
 from leafturn.kinds.pruning import names_of_ways
 from leafturn.kinds.word_lists import stage_lists, traits
-from leafturn.toml.positions import TomlLines
+from leafturn.toml.positions import Steps, TomlLines
 
 
 class OwnFile:
@@ -25,7 +25,7 @@ class OwnFile:
         """Whether so much is wrong that nothing more is mended, only counted: each look costs a little."""
         return len(self.faults) > MOST_FAULTS
 
-    def fault(self, path: tuple[str | int, ...], message: str, hint: str = "") -> None:
+    def fault(self, path: Steps, message: str, hint: str = "") -> None:
         """Gather a fault of what stands under a path of keys and list places."""
         self.faults.append(Fault(file=self.file, line=self.lines.line_of(*path), message=message, hint=hint))
 
@@ -39,7 +39,7 @@ def known_traits(own: OwnFile, name: str, kind: Kind) -> Kind:
             message = f'{clipped(name)}: no rule knows the trait "{clipped(trait)}"; it was left out.'
             own.fault((name, "traits"), message, did_you_mean(trait, traits()))
     good = tuple(trait for trait in kind.traits.value if trait in traits())
-    fact = type(kind.traits)(good, kind.traits.source, kind.traits.sure)
+    fact = Fact(good, kind.traits.source, kind.traits.sure)
     return msgspec.structs.replace(kind, traits=fact)
 
 

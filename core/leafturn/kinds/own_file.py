@@ -213,9 +213,8 @@ def _take_out(
     else:
         hint = _SUM_HINT if steps[0] == "heat_sums" else _HINT
         hint = _words_hint(value, path, steps) or ("" if steps[-1] in _PLAIN_KEYS else hint)
-        message = (
-            f"{clipped(path[-1])}: {clipped(said)} = {_short(value)} is not understood, and was left out."
-        )
+        shown = clipped(str(value), 40)
+        message = f"{clipped(path[-1])}: {clipped(said)} = {shown} is not understood, and was left out."
         own.fault((*path, *steps), message, hint)
     return True
 
@@ -245,8 +244,3 @@ def _field_names(path: tuple[str, ...], steps: list[Any]) -> tuple[str, ...]:
     if steps:
         holder = type(getattr(Kind(botanical="", family="", habit="shrub", layer="shrub"), str(steps[0])))
     return tuple(holder.__struct_fields__)
-
-
-def _short(value: object) -> str:
-    text = str(value)
-    return text if len(text) <= 40 else text[:37] + "..."

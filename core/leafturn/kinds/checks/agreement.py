@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple
 
-from leafturn.kinds.checks.evidence import Path, said
+from leafturn.kinds.checks.evidence import said
 from leafturn.kinds.model import FROST_STAGES, Cultivar, Fact, Kind
+from leafturn.toml.positions import Steps
 
 _LEAST_DAYS_TO_RIPE = 20  # guess: nothing in the library is ripe sooner after full bloom
 _SEXED = ("dioecious", "sets without pollen", "self-fertile")
@@ -16,7 +17,7 @@ _SEXED = ("dioecious", "sets without pollen", "self-fertile")
 class Clash(NamedTuple):
     """Two things that cannot both be so: where the second stands in the kind's table, and what is wrong."""
 
-    path: Path
+    path: Steps
     says: str
 
 
@@ -66,7 +67,7 @@ def _shares(kind: Kind) -> Iterator[Clash]:
         yield from _no_share(path, share)
 
 
-def _no_share(path: Path, share: Fact[float] | None) -> Iterator[Clash]:
+def _no_share(path: Steps, share: Fact[float] | None) -> Iterator[Clash]:
     if share and not 0 <= share.value <= 1:
         yield Clash(path, f"{said(path)} is {share.value:g}; a share lies between 0 and 1.")
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from leafturn.kinds.checks.agreement import Clash
-from leafturn.kinds.checks.evidence import Path
 from leafturn.kinds.model import Kind
 from leafturn.kinds.names import without_spaces
 from leafturn.kinds.packaged import Names, Tables
+from leafturn.toml.positions import Steps
 
 _SAID = {"common": "name", "botanical": "botanical name", "synonyms": "synonym", "serves_for": "relative"}
 
@@ -45,7 +45,7 @@ def claims(kind: Kind, owners: Mapping[str, str], shared: Mapping[str, tuple[str
             yield Clash(path, f'{kind.name}: {said}"{name}" is shared by {among} (shared_names.toml).')
 
 
-def _named(names: Names) -> Iterator[tuple[Path, str]]:
+def _named(names: Names) -> Iterator[tuple[Steps, str]]:
     """Every name of a kind with its place in the kind's table; its own stands at the head."""
     yield (), names.name
     if names.botanical:

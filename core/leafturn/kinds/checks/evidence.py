@@ -9,8 +9,8 @@ from leafturn.base.faults import did_you_mean
 from leafturn.kinds.defaults import DEFAULT_SOURCE
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.model import Fact, Kind, Source
+from leafturn.toml.positions import Steps
 
-Path = tuple[str | int, ...]
 GUESSED = ("own guess", DEFAULT_SOURCE)
 
 
@@ -20,20 +20,20 @@ class EvidenceFault(NamedTuple):
     `unknown` is True where the source is none of the library's, which a steward's own words may be.
     """
 
-    path: Path
+    path: Steps
     says: str
     hint: str
     unknown: bool = False
 
 
-def said(path: Path) -> str:
+def said(path: Steps) -> str:
     """A place in a kind's table in words: "bloom.length_days", "cautions (no. 2)"."""
     return (
         ".".join(map(str, path)) if isinstance(path[-1], str) else f"{said(path[:-1])} (no. {path[-1] + 1})"
     )
 
 
-def facts_in(kind: Kind) -> Iterator[tuple[Path, Fact[Any] | HeatSum]]:
+def facts_in(kind: Kind) -> Iterator[tuple[Steps, Fact[Any] | HeatSum]]:
     """Every fact of a kind and of its cultivars with its place in the kind's table."""
     for section in kind.__struct_fields__:
         value = getattr(kind, section)

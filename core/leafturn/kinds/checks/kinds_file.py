@@ -24,7 +24,7 @@ from leafturn.kinds.names import nearest, without_spaces
 from leafturn.kinds.own_file import read_own_kinds
 from leafturn.kinds.packaged import DATA, GROUPS, Names, Tables, packaged, packaged_tables, tables_of_kinds
 from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
-from leafturn.toml.positions import TomlLines
+from leafturn.toml.positions import Steps, TomlLines
 
 
 class KindsCheck(Value):
@@ -159,14 +159,14 @@ class _Checking:
             says = f"{kind.name} is a kind of the library ({where}): what stands here goes before that."
             self.remarks.append(self._at(written, (), says))
 
-    def _own_words(self, written: str, path: tuple[str | int, ...], says: str, near: str) -> None:
+    def _own_words(self, written: str, path: Steps, says: str, near: str) -> None:
         """Tell of a source that is none of the library's, which a steward's own words may be."""
         self.remarks.append(self._at(written, path, says, near or "It stands as words of your own."))
 
-    def _fault(self, written: str, path: tuple[str | int, ...], says: str, hint: str = "") -> None:
+    def _fault(self, written: str, path: Steps, says: str, hint: str = "") -> None:
         self.faults.append(self._at(written, path, says, hint))
 
-    def _at(self, written: str, path: tuple[str | int, ...], says: str, hint: str = "") -> Fault:
+    def _at(self, written: str, path: Steps, says: str, hint: str = "") -> Fault:
         return Fault(file=self.file, line=self.lines.line_of(written, *path), message=says, hint=hint)
 
 

@@ -8,16 +8,17 @@ from typing import Any, NamedTuple
 
 from msgspec import Struct
 
-from leafturn.kinds.checks.evidence import GUESSED, Path, facts_in, said
+from leafturn.kinds.checks.evidence import GUESSED, facts_in, said
 from leafturn.kinds.fact import Fact, Source
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.model import Kind
 from leafturn.kinds.packaged import packaged
 from leafturn.kinds.pruning import PruningWay, ways_of
+from leafturn.toml.positions import Steps
 
 # What nobody picks fruit of has no partner to decide, so that the word itself is no fact to look up.
 _NO_FACT = "fruit not wanted"
-_HEAT: Path = ("bloom", "first_open_heat")
+_HEAT: Steps = ("bloom", "first_open_heat")
 
 
 class Group(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -83,7 +84,7 @@ def reading_of(kind: Kind, sources: Mapping[str, Source], measured: Collection[s
     return Reading(kind.name, len(facts), len(facts) - len(unread), unread)
 
 
-def deciding_facts(kind: Kind) -> Iterator[tuple[Path, Fact[Any] | HeatSum]]:
+def deciding_facts(kind: Kind) -> Iterator[tuple[Steps, Fact[Any] | HeatSum]]:
     """The facts of a kind that decide, each with its place in the kind's table.
 
     Its windows of cutting stand as ("pruning", WAY, CUT).
@@ -99,7 +100,7 @@ def deciding_facts(kind: Kind) -> Iterator[tuple[Path, Fact[Any] | HeatSum]]:
                 yield ("pruning", way, cut), Fact(window.what, window.source, window.sure)
 
 
-def _entry(path: Path) -> str:
+def _entry(path: Steps) -> str:
     """The entry as commonest.toml writes it: without the cultivar's name, and without numbers."""
     return (
         f"cultivars.{path[2]}" if path[0] == "cultivars" else ".".join(p for p in path if isinstance(p, str))
