@@ -21,8 +21,6 @@ from leafturn.tasks.season_model import SeasonModel
 
 T = TypeVar("T")
 Asked = Callable[[Applies, T, SeasonModel], bool]
-KindCondition = Asked[Kind]
-Condition = Asked[Plant]
 
 DWARFING_SHARE = 0.5  # guess: a stock that keeps a tree under half its height does not hold it up either
 
@@ -35,7 +33,7 @@ def plants_for(rule: Rule, season: SeasonModel) -> list[Plant]:
     kinds = frozenset(
         name
         for name, kind in season.here.kinds.items()
-        if all(holds(rule.applies, kind, season) for holds in asked)
+        if kind_fits(rule.applies, kind) and all(holds(rule.applies, kind, season) for holds in asked)
     )
     plants = [plant for plant in season.here.of_kinds(kinds) if _lets(rule.applies, plant)]
     if rule.cut is not None:
@@ -54,6 +52,7 @@ def fits(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
     """Whether every condition of a rule holds for a plant."""
     return (
         garden_fits(applies, season)
+        and kind_fits(applies, season.kind(plant))
         and all(holds(applies, season.kind(plant), season) for holds in _asked(applies, _OF_KIND))
         and plant.state != "gone"
         and season.here.is_planted(plant)
@@ -87,17 +86,27 @@ def _is_one_of(words: Sequence[str], fact: Fact[Any] | None) -> bool:
     return fact is not None and fact.value in words
 
 
-# Whether each condition of a kind holds, by the name under which a rule gives it.
-_OF_KIND: Mapping[str, KindCondition] = {
-    "kinds": lambda applies, kind, season: kind.name in applies.kinds,
-    "traits": lambda applies, kind, season: _has_trait(applies.traits, kind),
-    "without_traits": lambda applies, kind, season: not _has_trait(applies.without_traits, kind),
-    "evergreen": lambda applies, kind, season: kind.evergreen == applies.evergreen,
-    "habits": lambda applies, kind, season: kind.habit in applies.habits,
-    "layers": lambda applies, kind, season: kind.layer in applies.layers,
-    "parts": lambda applies, kind, season: _is_one_of(applies.parts, kind.harvest.part),
-    "carriers": lambda applies, kind, season: _is_one_of(applies.carriers, kind.pollination.carrier),
-    "holds_by": lambda applies, kind, season: _is_one_of(applies.holds_by, kind.vine.holds_by),
+# Whether each condition that a kind meets by itself holds, by the name under which a rule gives it.
+_OF_KIND_ALONE: Mapping[str, Callable[[Applies, Kind], bool]] = {
+    "kinds": lambda applies, kind: kind.name in applies.kinds,
+    "traits": lambda applies, kind: _has_trait(applies.traits, kind),
+    "without_traits": lambda applies, kind: not _has_trait(applies.without_traits, kind),
+    "evergreen": lambda applies, kind: kind.evergreen == applies.evergreen,
+    "habits": lambda applies, kind: kind.habit in applies.habits,
+    "layers": lambda applies, kind: kind.layer in applies.layers,
+    "parts": lambda applies, kind: _is_one_of(applies.parts, kind.harvest.part),
+    "carriers": lambda applies, kind: _is_one_of(applies.carriers, kind.pollination.carrier),
+    "holds_by": lambda applies, kind: _is_one_of(applies.holds_by, kind.vine.holds_by),
+}
+
+
+def kind_fits(applies: Applies, kind: Kind) -> bool:
+    """Whether every condition of a rule holds that a kind meets by itself, wherever it grows."""
+    return all(holds(applies, kind) for name, holds in _OF_KIND_ALONE.items() if name in applies.given)
+
+
+# The same of those that hang on the garden too.
+_OF_KIND: Mapping[str, Asked[Kind]] = {
     "regions": lambda applies, kind, season: season.world_part in applies.regions,
     "floras": lambda applies, kind, season: flora_of(season.day.garden.place) in applies.floras,
     "cut_out": lambda applies, kind, season: is_cut_out(kind, season.day.garden.place) == applies.cut_out,
@@ -192,7 +201,7 @@ def _is_not_answered(applies: Applies, plant: Plant, season: SeasonModel) -> boo
 
 
 # Whether each condition of a plant holds, by the name under which a rule gives it; what is dear comes last.
-_OF_PLANT: Mapping[str, Condition] = {
+_OF_PLANT: Mapping[str, Asked[Plant]] = {
     "sexes": lambda applies, plant, season: season.day.specimen(plant).sex in applies.sexes,
     "states": lambda applies, plant, season: plant.state in applies.states,
     "plans": lambda applies, plant, season: plant.plan in applies.plans,

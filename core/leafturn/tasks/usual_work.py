@@ -9,6 +9,7 @@ from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.kinds.pruning import ways_of
 from leafturn.kinds.spreading import cut_out_where
+from leafturn.tasks.conditions import kind_fits
 from leafturn.tasks.rule_model import Applies, Rule, load_rules
 
 # Conditions that ask for more than a healthy plant of the kind, kept where it stands.
@@ -52,21 +53,11 @@ def _is_usual(rule: Rule) -> bool:
 
 def _is_of(applies: Applies, kind: Kind) -> bool:
     """Whether every condition that a kind alone can meet holds."""
-    traits = kind.traits.value if kind.traits else ()
-    part = kind.harvest.part.value if kind.harvest.part else None
-    holds_by = kind.vine.holds_by
     wants_fruit = applies.picked or applies.sets or applies.flowering
     return (
-        (not applies.kinds or kind.name in applies.kinds)
+        kind_fits(applies, kind)
         and (not applies.cut_out or bool(cut_out_where(kind)))
-        and (not applies.traits or any(trait in applies.traits for trait in traits))
-        and not any(trait in applies.without_traits for trait in traits)
-        and (not applies.habits or kind.habit in applies.habits)
-        and (not applies.layers or kind.layer in applies.layers)
-        and (not applies.parts or part in applies.parts)
-        and (not applies.holds_by or (holds_by is not None and holds_by.value in applies.holds_by))
-        and (applies.evergreen is None or kind.evergreen == applies.evergreen)
         and (not applies.guard or (kind.has("bark gnawed") and kind.habit in LASTING_WOOD))
-        and (not wants_fruit or part is not None)
+        and (not wants_fruit or kind.harvest.part is not None)
         and (applies.frost_within_days is None or any(structs.asdict(kind.frost).values()))
     )
