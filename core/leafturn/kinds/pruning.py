@@ -18,6 +18,7 @@ Climate = Literal[
     "dry winters", "wet winters", "marked seasons", "even seasons",
 ]  # fmt: skip
 Phrases = str | tuple[str, ...]
+"""A moment of a rule or of a cut (leafturn.tasks.timing.phrases), or several."""
 ONE_WAY = ","  # what stands before it names a way, what stands after it one of its cases
 
 
@@ -138,7 +139,7 @@ def pruning_lines(
 
 def window_words(cut: CutWindow) -> str:
     """A window in words: from when, best by when, until when, and what comes off."""
-    opens, best, closes = (_phrases_aloud(m) for m in (cut.open, cut.best, cut.close))
+    opens, best, closes = (list(map(_aloud, each(m))) for m in (cut.open, cut.best, cut.close))
     later = "the later of " if len(opens) > 1 else ""
     sooner = "the earlier of " if len(closes) > 1 else ""
     first = f"from {later}{' and '.join(opens)}, best by {' and '.join(best)}"
@@ -159,8 +160,9 @@ def _climate(word: str) -> str:
     return f"{when} are {how}"
 
 
-def _phrases_aloud(phrases: Phrases) -> list[str]:
-    return [_aloud(m) for m in ((phrases,) if isinstance(phrases, str) else phrases)]
+def each(phrases: Phrases) -> tuple[str, ...]:
+    """The phrases one by one: a lone one may be written without a list."""
+    return (phrases,) if isinstance(phrases, str) else phrases
 
 
 def _aloud(phrase: str) -> str:

@@ -30,23 +30,19 @@ def next_hold(rule: Rule, book: RuleBook, subject: Subject, season: SeasonModel,
     """The day number on which a coming hold begins that outlasts the window; inf if none does."""
     today, begins = season.today, math.inf
     for name in rule.holds:
-        dates = _dates(book.holds[name], season)
-        if dates is None:
+        days = _days(book.holds[name], subject, season)
+        if days is None:
             continue
-        first, last = (
-            resolve(read_moment(p), subject, season, winter=False, done=None).middle for p in dates
-        )
+        first, last = days
         if today < first <= close_day and (last >= close_day or last < first):
             begins = min(begins, first)
     return begins
 
 
 def _active(hold: HoldRule, rule: Rule, subject: Subject, season: SeasonModel) -> Hold | None:
-    dates = _dates(hold, season)
-    if dates is not None:
-        first, last = (
-            resolve(read_moment(p), subject, season, winter=False, done=None).middle for p in dates
-        )
+    days = _days(hold, subject, season)
+    if days is not None:
+        first, last = days
         if first <= last:
             return _until(hold, last + 1, season) if first <= season.today <= last else None
         # From autumn into the next spring: of the winter before this season only the end lies in it.
@@ -64,6 +60,15 @@ def _active(hold: HoldRule, rule: Rule, subject: Subject, season: SeasonModel) -
         if coldest < hold.colder_than_c:
             return Hold(reason=hold.reason, until=season.day.on + dt.timedelta(days=1))
     return None
+
+
+def _days(hold: HoldRule, subject: Subject, season: SeasonModel) -> tuple[float, float] | None:
+    """The same as usual day numbers of the season."""
+    dates = _dates(hold, season)
+    if dates is None:
+        return None
+    first, last = (resolve(read_moment(p), subject, season, winter=False, done=None).middle for p in dates)
+    return first, last
 
 
 def _dates(hold: HoldRule, season: SeasonModel) -> tuple[str, str] | None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator
+from functools import partial
 from typing import get_args
 
 from leafturn.base.bloom_stages import BY_MOMENT, StageName
@@ -14,8 +15,9 @@ from leafturn.garden.model import Plan
 from leafturn.journal.entries import KINDS
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
+from leafturn.kinds.pruning import each
 from leafturn.partners.model import PartnerStanding
-from leafturn.tasks.rule_model import Rule, each, load_rules
+from leafturn.tasks.rule_model import Rule, load_rules
 from leafturn.tasks.timing.phrases import Moment, NoMoment, read_moment, stranger
 
 MOST_HARM = 3.0
@@ -180,7 +182,7 @@ def _words(rule: Rule, library: Library) -> Iterator[str]:
         ("carriers", "carrier of pollen", CARRIERS),
         ("partners", "standing with partners", get_args(PartnerStanding)),
     ):
-        yield from _unknown(key, one, getattr(applies, key), lambda known=known: known)  # type: ignore[misc]
+        yield from _unknown(key, one, getattr(applies, key), partial(tuple, known))
     for key in ("traits", "without_traits"):
         yield from _unknown(key, "trait", getattr(applies, key), lambda: _of_kinds(library, _traits))
     yield from _unknown("parts", "part that is picked", applies.parts, lambda: _of_kinds(library, _part))

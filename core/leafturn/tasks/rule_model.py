@@ -12,15 +12,8 @@ from leafturn.garden.model import State
 from leafturn.hazards.bark import GuardStage
 from leafturn.journal.answer_words import AnswerWay
 from leafturn.journal.job_id import verb_id
-from leafturn.kinds.pruning import Climate
+from leafturn.kinds.pruning import Climate, Phrases, each
 from leafturn.toml.packaged import folder_of, packaged
-
-Phrases = str | tuple[str, ...]
-
-
-def each(phrases: Phrases) -> tuple[str, ...]:
-    """The phrases one by one: a rule may write a lone one without a list."""
-    return (phrases,) if isinstance(phrases, str) else phrases
 
 
 class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dict=True):

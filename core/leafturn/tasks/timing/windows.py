@@ -11,8 +11,9 @@ from leafturn.base.date_range import Likely
 from leafturn.base.explained_days import ExplainedDays, Told
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, HoldLifted, LetGo, PutOff
+from leafturn.kinds.pruning import Phrases, each
 from leafturn.tasks.model import Hold, State
-from leafturn.tasks.rule_model import Phrases, Rule, each
+from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.phrases import read_moment
