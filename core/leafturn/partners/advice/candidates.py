@@ -27,7 +27,7 @@ def fitting_cultivars(tree: Genotype, library: Library, numbers: Numbers) -> tup
             donor = cultivar_genotype(kind, name, library)
             verdict = judge(tree, donor, numbers)
             sure = verdict.compatible.likely * verdict.pollen.likely
-            right_order = tree.system != "dichogamous" or _other(tree.flower_order, donor.flower_order)
+            right_order = tree.system != "dichogamous" or tree.opposes(donor)
             right_sex = tree.system != "dioecious" or donor.sex in ("male", "both")
             if sure >= numbers["partner_unknown_alleles"] and right_order and right_sex:
                 apart = abs(donor.bloom_offset_days - tree.bloom_offset_days)
@@ -51,7 +51,3 @@ def _kinds_of_group(tree: Genotype, library: Library) -> list[Kind]:
         and kind.pollination.cross_group.value == group.value
     ]
     return [tree.kind, *others]
-
-
-def _other(one: str | None, other: str | None) -> bool:
-    return {one, other} == {"female first", "male first"}

@@ -22,11 +22,11 @@ from leafturn.partners.advice.planting_room import PlantingRoom
 from leafturn.partners.advice.wanted import WantedWords, dichogamous
 from leafturn.partners.bloom_overlap.flowering_age import (
     OLD_ENOUGH,
-    age_when_planted,
+    flowering_age_of_bought,
     share_flowering,
     year_flowering,
 )
-from leafturn.partners.bloom_overlap.overlap import mean_overlap, receptive, shedding
+from leafturn.partners.bloom_overlap.overlap import OPPOSITE, mean_overlap, receptive, shedding
 from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.distance.pollen_distance import counts
 from leafturn.partners.genetics.genotype import stated
@@ -192,7 +192,7 @@ class RemedyFinder(Value, eq=False):
 
     def _plant(self, tree: PollenPlant, by_year: FloatArray, half: float) -> Remedy | None:
         """Plant a partner near by; counted from the year by which most such plants flower."""
-        age = age_when_planted(tree.kind)
+        age = flowering_age_of_bought(tree.kind)
         if age is None:
             return None
         ages = np.arange(1, len(by_year))
@@ -261,12 +261,11 @@ class RemedyFinder(Value, eq=False):
         if tree.bloom is None:
             return self.numbers["partner_unknown_overlap"]
         order = tree.genotype.flower_order if dichogamous(tree) else None
-        opposite = {"female first": "male first", "male first": "female first"}.get(order or "")
         taking = receptive(*tree.bloom, order)
         start, end = tree.bloom
         needed, stray = (self.numbers[f"partner_{name}"] for name in ("enough_overlap", "stray_days"))
         shares = [
-            mean_overlap(taking, shedding(start + days, end + days, opposite), needed)[0]  # type: ignore[arg-type]
+            mean_overlap(taking, shedding(start + days, end + days, OPPOSITE.get(order)), needed)[0]
             for days in (-stray, stray)
         ]
         return sum(shares) / len(shares)

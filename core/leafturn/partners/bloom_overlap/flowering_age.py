@@ -91,8 +91,8 @@ def flowering_age(specimen: Specimen, shaded: float = 0.0) -> FloweringAge:
     )
 
 
-def age_when_planted(kind: Kind) -> FloweringAge | None:
-    """Years to flowers of a plant bought now, raised the usual way for a named one."""
+def flowering_age_of_bought(kind: Kind) -> FloweringAge | None:
+    """The flowering age of a plant bought now, raised the usual way for a named one; None if not known."""
     raised = usual_raising(kind, "named")
     years = kind.age.cutting_years if raised == "cutting" else kind.age.grafted_years
     years = years or kind.age.cutting_years or kind.age.seedling_years
@@ -100,7 +100,7 @@ def age_when_planted(kind: Kind) -> FloweringAge | None:
         return None
     spread = kind.age.spread_years
     return FloweringAge(
-        middle=years.value, spread=spread.value if spread else 0.3 * years.value,
+        middle=years.value, spread=spread.value if spread else SPREAD_SHARE * years.value,
         raised=raised, assumed=True, guessed=True,
     )  # fmt: skip
 

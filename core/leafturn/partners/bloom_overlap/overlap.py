@@ -18,6 +18,7 @@ References
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import NamedTuple
 
 import numpy as np
@@ -26,6 +27,12 @@ from leafturn.base.arrays import Float32Array, FloatArray, IndexArray
 from leafturn.base.closed_words import FlowerOrder
 
 TURNS_AT = 0.5  # guess: share of the bloom after which a dichogamous tree changes its sex
+
+OPPOSITE: Mapping[FlowerOrder | None, FlowerOrder] = {
+    "female first": "male first",
+    "male first": "female first",
+}
+"""Of the orders of flowering that part the sexes, the other."""
 
 
 class Window(NamedTuple):
@@ -53,11 +60,7 @@ def receptive(first_open: FloatArray, end: FloatArray, order: FlowerOrder | None
 
 def shedding(first_open: FloatArray, end: FloatArray, order: FlowerOrder | None) -> Window:
     """Days on which pollen is given; parameters as for `receptive`."""
-    if order == "female first":
-        return receptive(first_open, end, "male first")
-    if order == "male first":
-        return receptive(first_open, end, "female first")
-    return Window(first_open, end)
+    return receptive(first_open, end, OPPOSITE.get(order))
 
 
 def covered(taking: Window, giving: Window) -> tuple[FloatArray, FloatArray]:

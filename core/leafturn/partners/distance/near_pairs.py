@@ -71,8 +71,9 @@ def _measured_pairs(
     wind: Point | None,
 ) -> Pairs:
     """The pairs of plants whose places are known."""
-    placed_recipients = [i for i, b in enumerate(recipients) if b.point is not None]
-    placed_donors = [i for i, b in enumerate(donors) if b.point is not None]
+    placed_recipients, placed_donors = (
+        {i: b.point for i, b in enumerate(plants) if b.point is not None} for plants in (recipients, donors)
+    )
     blown = (
         np.array([recipient.kind.pollination.carried_by == "wind" for recipient in recipients])
         if wind is not None
@@ -80,13 +81,9 @@ def _measured_pairs(
     )
     farthest = halves * (1.0 + blown * numbers["partner_wind_lean"]) * numbers["partner_reach_halves"]
     radius = float(farthest.max(initial=0.0))
-    at, of, metres = pairs_within(
-        [recipients[i].point for i in placed_recipients],  # type: ignore[misc]
-        [donors[i].point for i in placed_donors],  # type: ignore[misc]
-        radius,
-    )
-    recipient = np.asarray(placed_recipients, dtype=np.intp)[at]
-    donor = np.asarray(placed_donors, dtype=np.intp)[of]
+    at, of, metres = pairs_within([*placed_recipients.values()], [*placed_donors.values()], radius)
+    recipient = np.array([*placed_recipients], dtype=np.intp)[at]
+    donor = np.array([*placed_donors], dtype=np.intp)[of]
     places = [_places(plants) for plants in (recipients, donors)]
     half = halves[recipient]
     if blown.any():

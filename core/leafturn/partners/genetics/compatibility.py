@@ -257,7 +257,7 @@ def _must_be_two(recipient: Genotype, donor: Genotype) -> bool:
 
     Of one clone neither differs.
     """
-    if {recipient.flower_order, donor.flower_order} == {"female first", "male first"}:
+    if recipient.opposes(donor):
         return True
     if recipient.system == "dioecious" and None in (recipient.sex, donor.sex):
         return True

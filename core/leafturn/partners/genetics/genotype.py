@@ -88,6 +88,10 @@ class Genotype(Value, eq=False):
         """How the kind is pollinated, or None where the library does not say."""
         return self.kind.pollination.system.value if self.kind.pollination.system else None
 
+    def opposes(self, other: Genotype) -> bool:
+        """Whether the one opens its female flowers first and the other its male ones."""
+        return {self.flower_order, other.flower_order} == {"female first", "male first"}
+
     @property
     def sex_unknown(self) -> bool:
         """Whether it is not known if a plant of a kind of two sexes can bear at all."""

@@ -44,7 +44,7 @@ def published_doubt(recipient: Genotype, donor: Genotype, numbers: Numbers) -> P
     if named is None or _names(named, donor) or recipient.system != "dichogamous" or not _in_some_list(donor):
         return None  # elsewhere a list names some of those that serve; by flower order it names all
     refusal = Predicate(IS, f"not among the pollinizers published for {recipient.cultivar}")
-    if {recipient.flower_order, donor.flower_order} == {"female first", "male first"}:
+    if recipient.opposes(donor):
         order = "of the other flower order, which serves as a rule"
         return PublishedDoubt(disputed, unknown=Predicate(IS, f"{order}, but {refusal} ({named.source})"))
     return PublishedDoubt(Share(0.0, numbers["partner_not_listed"], 1.0), refused=refusal)
