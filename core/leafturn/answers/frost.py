@@ -112,7 +112,7 @@ def frost_trend(garden: Garden, weather: SeasonWeather) -> FrostTrend | None:
     record = weather.record
     if record is None or not len(record):
         return None
-    dates = np.datetime64(record.first, "D") + np.arange(len(record))
+    dates = record.days
     pocket, southern = garden.place.frost_pocket_c, weather.axis.southern
     found = freezes_by_year(dates, record.tmin + pocket, southern=southern)
     known = ~np.isnan(found.last)

@@ -99,7 +99,7 @@ def frosts_of(record: DailyRecord | None, pocket_c: float, *, southern: bool) ->
     """
     if record is None or not len(record):
         return
-    days = np.datetime64(record.first, "D") + np.arange(len(record))
+    days = record.days
     found = freezes_by_year(days, record.tmin + pocket_c, southern=southern)
     for year, last, first in zip(found.years.tolist(), found.last, found.first, strict=True):
         axis, eve = SeasonAxis(year, southern), dt.date(year, 1, 1) - dt.timedelta(days=1)

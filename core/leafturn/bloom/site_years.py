@@ -122,7 +122,7 @@ def site_years(record: DailyRecord, southern: bool | None = None) -> SiteYears:
 
 def _southern(record: DailyRecord) -> bool:
     """Whether December to February is warmer than June to August."""
-    dates = np.datetime64(record.first, "D") + np.arange(len(record))
+    dates = record.days
     month = dates.astype("datetime64[M]").astype(int) % 12
     mean = (record.tmin + record.tmax) / 2
     winter, summer = (mean[np.isin(month, months) & ~np.isnan(mean)] for months in ((11, 0, 1), (5, 6, 7)))

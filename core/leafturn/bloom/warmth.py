@@ -8,7 +8,7 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.kept import kept
-from leafturn.bloom.priors.response import FIRST_DAY, LEAST_SUM, Timing
+from leafturn.bloom.priors.response import FIRST_DAY, LEAST_SUM, Timing, level_at
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import REPEATS, Ensemble
 from leafturn.season.sun import day_length, days_of_year
@@ -85,12 +85,7 @@ class Warmth:
 
     def level_at(self, timing: Timing, day: float) -> tuple[FloatArray, FloatArray]:
         """Logarithm of the warmth gathered by noon of a day, and its growth on that day, each (members,)."""
-        sums = self.sums(timing)
-        place = int(np.clip(round(day) + BEFORE_AXIS, 0, sums.shape[1] - 1))
-        end = sums[:, place]
-        before = sums[:, place - 1] if place else np.zeros(len(sums))
-        noon = np.maximum((end + before) / 2, LEAST_SUM)
-        return np.log(noon), np.clip((end - before) / noon, 0.002, 2.0)
+        return level_at(self.sums(timing), day + BEFORE_AXIS + FIRST_DAY)
 
     @kept
     def _rows(self, timing: Timing) -> _Rows:

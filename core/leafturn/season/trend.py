@@ -52,7 +52,7 @@ def warming_of(record: DailyRecord | None, normals: Normals) -> Warming:
         return Warming(per_year=USUAL_PER_YEAR, standard_error=USUAL_STANDARD_ERROR, years=0)
     places = day_of_leap_year(record.first, len(record))
     departure = (record.tmin + record.tmax - normals.tmin[places] - normals.tmax[places]) / 2
-    days = np.datetime64(record.first, "D") + np.arange(len(record))
+    days = record.days
     year = days.astype("datetime64[Y]").astype(int) + 1970
     known = np.isfinite(departure)
     each = [

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 
+import numpy as np
+from numpy.typing import NDArray
+
 from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value
 
@@ -31,6 +34,11 @@ class DailyRecord(Value, eq=False):
 
     def __len__(self) -> int:
         return len(self.tmin)
+
+    @property
+    def days(self) -> NDArray[np.datetime64]:
+        """The date of each day, (days,)."""
+        return np.datetime64(self.first, "D") + np.arange(len(self))
 
     @property
     def last(self) -> dt.date:

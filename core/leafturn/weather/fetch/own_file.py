@@ -79,7 +79,7 @@ def _seal(text: str) -> str:
 
 
 def _rows(record: DailyRecord) -> list[str]:
-    days = np.datetime64(record.first, "D") + np.arange(len(record))
+    days = record.days
     return [
         f"{day},{_cell(low)},{_cell(high)},{_cell(rain)}\n"
         for day, low, high, rain in zip(days, record.tmin, record.tmax, record.rain, strict=True)
