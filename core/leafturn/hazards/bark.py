@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterable, Iterator
 from typing import Literal
 
@@ -13,6 +12,7 @@ from leafturn.base.value import Value
 from leafturn.garden.animals import gnawers
 from leafturn.garden.model import DEAD, Guard, Place, Plant
 from leafturn.journal.entries import Done, Entry, LossNote
+from leafturn.journal.job_id import subject_id
 from leafturn.journal.noted import of_kind
 from leafturn.season.garden_day import GardenDay
 
@@ -99,7 +99,7 @@ def mesh_words(place: Place) -> str:
 
 def _of_guard(plant: Plant, day: GardenDay, done_to: Iterable[tuple[str, Done]]) -> Iterator[Done]:
     """Notes of jobs done to the guard of a plant, or to all the garden's guards."""
-    whole = re.sub(r"\s+", "-", day.garden.place.name or "garden")
+    whole = subject_id(day.garden.place.name or "garden")
     return (done for subject, done in done_to if subject in (plant.id, whole))
 
 

@@ -8,7 +8,7 @@ from leafturn.base import prose, quantities
 from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant
-from leafturn.kinds.specimen import Specimen
+from leafturn.kinds.specimen import Specimen, named
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.winter_cold import Standing, WinterCold, coldest_nights
@@ -67,14 +67,13 @@ def _tender(specimen: Specimen, nights: FloatArray, year: int, guessed: bool) ->
     stood = _years_stood(plant, year)
     if bears is None or bears.standing == "bears it" or (stood and bears.standing == "at its limit"):
         return None
-    name = plant.id if plant.id.replace("-", " ") == kind.name else f"{plant.id} ({kind.name})"
     more = ""
     if bears.standing == "too tender":
         mild = kind.hardiness.where_mild
         snow = " Lying snow or mulch may carry it through." if kind.habit in _SOFT else ""
         more = f"{snow}{f' {mild.value}' if mild else ''}"
     here = _here_words(float(nights.mean()), guessed)
-    says = f"{name}: {_verdict(bears.standing, stood)}. {_limit(bears)} {here}"
+    says = f"{named(plant.id, kind)}: {_verdict(bears.standing, stood)}. {_limit(bears)} {here}"
     return Tender(
         plant=plant.id,
         kind=kind.name,

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant
+from leafturn.kinds.specimen import named
 from leafturn.season.garden_day import GardenDay
 
 
@@ -33,10 +34,7 @@ def look_alikes_of(day: GardenDay) -> Iterator[LookAlike]:
             continue
         here = tuple(other for other in herbs if other != plant.id)
         grow = f" {_grow_here(here)}" if here else ""
-        named = (
-            plant.id if kind.name in (plant.id, plant.id.replace("-", " ")) else f"{plant.id} ({kind.name})"
-        )
-        says = f"{named} is mistaken for poisonous plants.{grow}"
+        says = f"{named(plant.id, kind)} is mistaken for poisonous plants.{grow}"
         yield LookAlike(
             plant=plant.id,
             kind=kind.name,

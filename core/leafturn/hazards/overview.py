@@ -24,6 +24,7 @@ from leafturn.hazards.look_alikes import LookAlike, look_alikes_of, poisonous
 from leafturn.hazards.warnings import Warned, warnings_of
 from leafturn.journal.entries import CrownNote
 from leafturn.journal.questions import latest
+from leafturn.kinds.specimen import named
 from leafturn.season.garden_day import GardenDay
 
 INSPECTOR = (
@@ -209,6 +210,5 @@ def _spreaders(day: GardenDay) -> Iterator[Spreader]:
             False: f"not listed here for {garden.place.region}, but in",
             None: "listed for",
         }[here]
-        name = plant.id if plant.id == kind.name else f"{plant.id} ({kind.name})"
-        says = f"{name}: known to spread into wild land, {told} {', '.join(where)}."
+        says = f"{named(plant.id, kind)}: known to spread into wild land, {told} {', '.join(where)}."
         yield Spreader(plant=plant.id, kind=kind.name, where=where, here=here, says=says)

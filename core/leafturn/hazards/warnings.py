@@ -8,6 +8,7 @@ from typing import Literal
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
+from leafturn.kinds.specimen import named
 from leafturn.kinds.word_lists import traits
 from leafturn.season.garden_day import GardenDay
 
@@ -46,11 +47,15 @@ def warnings_of(day: GardenDay) -> Iterator[Warned]:
 
 def _of_kind(matter: Literal["poisonous", "irritant"], kind: Kind, plants: list[Plant]) -> Warned:
     names = tuple(plant.id for plant in plants)
-    who = ", ".join(names)
-    named = who if kind.name in {who, who.replace("-", " ")} else f"{who} ({kind.name})"
     cautions = " ".join(caution.value for caution in kind.cautions)
     said = cautions or f"{traits()[matter].capitalize()}."
-    return Warned(matter=matter, kind=kind.name, plants=names, words=said, says=f"{named}: {said}")
+    return Warned(
+        matter=matter,
+        kind=kind.name,
+        plants=names,
+        words=said,
+        says=f"{named(', '.join(names), kind)}: {said}",
+    )
 
 
 def _bears_nuts(kind: Kind) -> bool:

@@ -56,6 +56,11 @@ def specimen_of(plant: Plant, library: Library) -> Specimen:
     return Specimen(plant, match_of(plant, library).kind, library)
 
 
+def named(who: str, kind: Kind) -> str:
+    """A plant's id, or several, with the kind behind it where that tells more: "aronia-1 (chokeberry)"."""
+    return who if kind.name in (who, who.replace("-", " ")) else f"{who} ({kind.name})"
+
+
 def match_of(plant: Plant, library: Library) -> Match:
     """What the library knows of a plant's kind; of one nobody knows, what its own figures tell it to be.
 
