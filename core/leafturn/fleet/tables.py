@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Mapping
-from typing import Literal
+from typing import Literal, get_args
 
 from leafturn.base.value import Value
 
@@ -13,7 +13,7 @@ Row = tuple[Cell, ...]
 Holds = Literal["text", "number", "count", "day"]
 Question = Literal["round", "partners", "frost", "forecasts"]
 
-QUESTIONS: tuple[Question, ...] = ("round", "partners", "frost", "forecasts")
+QUESTIONS: tuple[Question, ...] = get_args(Question)
 
 _GARDEN: dict[str, Holds] = {"garden": "text", "area": "text"}
 

@@ -53,7 +53,7 @@ class LightByMonth:
     @cached_property
     def _skies(self) -> tuple[Sampling, ...]:
         direct = self._numbers["light_direct_share"]
-        return tuple(sampling(self._site, (month,), direct, 60, 6, 16) for month in range(1, 13))
+        return tuple(sampling(self._site, (month,), direct) for month in range(1, 13))
 
     @cached_property
     def _leaf(self) -> FloatArray:

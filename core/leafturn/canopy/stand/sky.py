@@ -66,9 +66,9 @@ def sampling(
     site: Site,
     months: tuple[int, ...],
     direct: float,
-    minutes: int = 30,
-    rings: int = 9,
-    bearings: int = 24,
+    minutes: int = 60,
+    rings: int = 6,
+    bearings: int = 16,
 ) -> Sampling:
     """Rays for some months, always the same for the same arguments.
 

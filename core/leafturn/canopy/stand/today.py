@@ -34,7 +34,7 @@ class StandToday:
             latitude=place.lat, slope=place.slope_deg, faces=place.faces_deg, horizon=place.horizon_deg
         )
         direct = day.numbers["light_direct_share"]
-        self.sampling: Sampling = sampling(self.site, growing_months(place.lat), direct, 60, 6, 16)
+        self.sampling: Sampling = sampling(self.site, growing_months(place.lat), direct)
 
     @cached_property
     def _coldest_nights(self) -> FloatArray:

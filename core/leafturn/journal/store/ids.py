@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from itertools import islice
 
 from msgspec import structs
@@ -56,7 +56,6 @@ def next_ids(
     written: dt.date,
     year: int,
     files: Sequence[tuple[int, bytes]],
-    draw: Callable[[], str] = drawn,
 ) -> list[str]:
     """Ids for `count` notes, later than every id in the files of `year`.
 
@@ -74,14 +73,12 @@ def next_ids(
     files : sequence of (year, bytes)
         The journal's files that may hold ids of that day. Ids of another year than their file's are
         slips of the hand; they do not move the day.
-    draw : callable
-        Gives the letters of an id.
     """
     numbers = [(file_year, given_numbers(data)) for file_year, data in files]
     days = [day for file_year, given in numbers for day in given if file_year == year == day.year]
     day = max([written, *days])
     last = max((given.get(day, 0) for _, given in numbers), default=0)
-    return [f"{day.isoformat()}.{last + more}.{draw()}" for more in range(1, count + 1)]
+    return [f"{day.isoformat()}.{last + more}.{drawn()}" for more in range(1, count + 1)]
 
 
 def settled(entries: Iterable[Entry], copies: Iterable[Entry] = ()) -> tuple[tuple[Entry, ...], list[Fault]]:

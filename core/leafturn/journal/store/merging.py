@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import nullcontext
 from pathlib import Path
 
@@ -44,7 +44,7 @@ class Merged(Value):
     renamed: int
 
 
-def merge_files(into: Path, other: Path, draw: Callable[[], str] = drawn) -> Merged:
+def merge_files(into: Path, other: Path) -> Merged:
     """Add to a journal file the notes that only another holds; the other stays as it is.
 
     Raises
@@ -57,7 +57,7 @@ def merge_files(into: Path, other: Path, draw: Callable[[], str] = drawn) -> Mer
         # A merge of version control works on files of its own, elsewhere; nobody else writes to those.
         with disk.locked(folder, PATIENCE) if folder.name == FOLDER else nullcontext():
             data, others = (_read(path) for path in (into, other))
-            found = merged(data, others, (into.name, other.name), draw)
+            found = merged(data, others, (into.name, other.name))
             if found.added:
                 write_whole(into.parent, into.name, found.text)
     except (OSError, disk.LockNotHad) as error:
@@ -73,12 +73,12 @@ def _read(path: Path) -> bytes:
         raise NotWritten(Fault(file=str(path), line=None, message=said)) from None
 
 
-def merged(data: bytes, others: bytes, names: tuple[str, str], draw: Callable[[], str] = drawn) -> Merged:
+def merged(data: bytes, others: bytes, names: tuple[str, str]) -> Merged:
     """The same of bytes; `names` are those of the two files, for faults."""
     into, other = (_whole(part, name) for part, name in zip((data, others), names, strict=True))
     fresh = _only_there(into.entries, other.entries)
     taken = {entry.id for entry in into.entries if entry.id}
-    given = {entry.id: f"{entry.id}.{draw()}" for entry in fresh if entry.id in taken}
+    given = {entry.id: f"{entry.id}.{drawn()}" for entry in fresh if entry.id in taken}
     added = [_told_anew(entry, given, other.entries) for entry in fresh]
     text = data if data.endswith(b"\n") or not data else data + b"\n"
     for entry in added:

@@ -65,9 +65,7 @@ def is_station_id(word: str) -> bool:
     return _ID.fullmatch(word) is not None
 
 
-def near_stations(
-    kept: Kept, address: str, place: tuple[float, float], most_km: float = NEAR_KM
-) -> tuple[Station, ...]:
+def near_stations(kept: Kept, address: str, place: tuple[float, float]) -> tuple[Station, ...]:
     """Stations round a place that measure both temperatures, nearest first.
 
     Parameters
@@ -76,8 +74,6 @@ def near_stations(
     address : str
         Of the archive.
     place : (latitude, longitude) [deg]
-    most_km : float [km]
-        How far off they may be.
 
     Raises
     ------
@@ -85,7 +81,7 @@ def near_stations(
         If the lists cannot be had or understood.
     """
     inventory = _list(address, "ghcnd-inventory.txt", "the list of years")
-    years = kept.get(inventory, lambda data: _years(data, inventory, place, most_km), LIST_FRESH_DAYS)
+    years = kept.get(inventory, lambda data: _years(data, inventory, place), LIST_FRESH_DAYS)
     described = _list(address, "ghcnd-stations.txt", "the list of stations")
     names = kept.get(described, lambda data: _names(data, described, years), LIST_FRESH_DAYS)
     found = [
@@ -150,18 +146,18 @@ def _list(address: str, file: str, what: str) -> Wanted:
     return Wanted(url=f"{address}/{file}", types=PLAIN_TEXT, most_bytes=MOST_LIST_BYTES, what=what)
 
 
-def _years(data: bytes, wanted: Wanted, place: tuple[float, float], most_km: float) -> dict[str, _Held]:
+def _years(data: bytes, wanted: Wanted, place: tuple[float, float]) -> dict[str, _Held]:
     """What stations near the place have: columns of the inventory, in bytes since there are many lines."""
     found: dict[str, _Held] = {}
     lines = data.splitlines()
-    degrees = math.degrees(most_km / EARTH_RADIUS_KM)
+    degrees = math.degrees(NEAR_KM / EARTH_RADIUS_KM)
     south, north = place[0] - degrees, place[0] + degrees
     try:
         for line in lines:
             if line[31:35] not in (b"TMIN", b"TMAX", b"PRCP") or not south <= float(line[12:20]) <= north:
                 continue
             km = _km(place, (float(line[12:20]), float(line[21:30])))
-            if km <= most_km:
+            if km <= NEAR_KM:
                 held = found.setdefault(line[:11].decode(), _Held(km=km, first={}, last={}))
                 element = line[31:35].decode()
                 held.first[element], held.last[element] = int(line[36:40]), int(line[41:45])

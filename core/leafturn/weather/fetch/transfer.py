@@ -11,6 +11,7 @@ import http.client
 import ssl
 from contextlib import closing
 from email.utils import parsedate_to_datetime
+from functools import partial
 from io import FileIO
 from typing import NoReturn
 from urllib.parse import urljoin, urlsplit
@@ -237,7 +238,7 @@ def _gathered(
         came += len(chunk)
         if came > wanted.most_bytes:
             _too_large(wanted)
-        call.write(lambda chunk=chunk: file.write(chunk))  # type: ignore[misc]
+        call.write(partial(file.write, chunk))
         line.report(wanted, came, announced or 0)
 
 
