@@ -5,9 +5,7 @@ from __future__ import annotations
 from leafturn.answers.weather import Recorded, UsualMonth, WeatherKnown, recorded, usual_months
 from leafturn.base.value import Value
 from leafturn.weather.fetch.source import Fetched
-from leafturn.weather.normals.normals import NormalsBasis, from_record
-
-LAPSE_C_PER_M = 0.0065  # standard atmosphere, ISO 2533:1975, up to 11 km
+from leafturn.weather.normals.normals import LAPSE, NormalsBasis, from_record
 
 
 class FetchedWeather(Value):
@@ -43,7 +41,7 @@ class FetchedWeather(Value):
     @property
     def warmer_c(self) -> float | None:
         """How much warmer the garden likely is for lying lower [degC]; None if the heights are not known."""
-        return None if self.above_m is None else self.above_m * LAPSE_C_PER_M
+        return None if self.above_m is None else self.above_m * LAPSE / 1000
 
 
 def fetched_weather(fetched: Fetched, known: WeatherKnown, height_m: float | None) -> FetchedWeather:
@@ -58,7 +56,6 @@ def fetched_weather(fetched: Fetched, known: WeatherKnown, height_m: float | Non
         The garden's.
     """
     usual = from_record(fetched.record)
-    heights = fetched.height_m is not None and height_m is not None
     return FetchedWeather(
         archive=fetched.archive,
         where=fetched.where,
@@ -67,5 +64,5 @@ def fetched_weather(fetched: Fetched, known: WeatherKnown, height_m: float | Non
         months=() if usual is None else usual_months(usual),
         here=known.months,
         basis=known.basis,
-        above_m=fetched.height_m - height_m if heights else None,  # type: ignore[operator]
+        above_m=None if fetched.height_m is None or height_m is None else fetched.height_m - height_m,
     )

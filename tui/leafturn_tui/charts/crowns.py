@@ -133,12 +133,19 @@ class _Pixels:
 
     def cells(self) -> list[list[Cell]]:
         """Two pixels, one above the other, as one cell."""
-        pairs = zip(self._tokens[::PER_CELL], self._tokens[1::PER_CELL], strict=True)
-        return [[_half(*both) for both in zip(upper, lower, strict=True)] for upper, lower in pairs]
+        return in_halves(self._tokens)
+
+
+def in_halves(pixels: Sequence[Sequence[str]]) -> list[list[Cell]]:
+    """Rows of pixels, two of which one above the other make a cell, by their tokens; "" shows the ground."""
+    pairs = zip(pixels[::PER_CELL], pixels[1::PER_CELL], strict=True)
+    return [[_half(*both) for both in zip(upper, lower, strict=True)] for upper, lower in pairs]
 
 
 def _half(upper: str, lower: str) -> Cell:
-    return (" ", f"ink on {upper}") if upper == lower else ("▀", f"{upper} on {lower}")
+    if upper and lower:
+        return (" ", f"ink on {upper}") if upper == lower else ("▀", f"{upper} on {lower}")
+    return ("▀", upper) if upper else ("▄", lower) if lower else (" ", "")
 
 
 def _dot(x: float, y: float) -> tuple[float, float]:

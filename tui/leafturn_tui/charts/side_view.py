@@ -11,7 +11,7 @@ from leafturn.base.value import Value
 from leafturn.canopy.model import PlantYears
 from leafturn.garden.model import Path
 from leafturn_tui.charts.braille import ACROSS, DOWN, Dots
-from leafturn_tui.charts.crowns import crown_token
+from leafturn_tui.charts.crowns import crown_token, in_halves
 from leafturn_tui.charts.field import PER_CELL
 from leafturn_tui.charts.heights import Cell, pieces, placed
 from leafturn_tui.text.layout import Piece, Row
@@ -111,8 +111,7 @@ def _coloured(view: SideView, west: float, metre: float, room: int, high: int) -
         for x, y, in_crown in _places(plant, view.year, west, metre, room, high * PER_CELL):
             alive = _lives(plant.live.get(view.year, 1.0), x, y)
             tokens[y][x] = "heap" if not in_crown else token if alive else DEAD
-    pairs = zip(tokens[::PER_CELL], tokens[1::PER_CELL], strict=True)
-    return [[_half(*both) for both in zip(upper, lower, strict=True)] for upper, lower in pairs]
+    return in_halves(tokens)
 
 
 def _places(
@@ -129,12 +128,6 @@ def _places(
             aside = abs(west + (x + 0.5) * metre - plant.east)
             if aside <= max(half, metre / 2):
                 yield x, y, half > 0
-
-
-def _half(upper: str, lower: str) -> Cell:
-    if upper and lower:
-        return (" ", f"ink on {upper}") if upper == lower else ("▀", f"{upper} on {lower}")
-    return ("▀", upper) if upper else ("▄", lower) if lower else (" ", "")
 
 
 def _dotted(view: SideView, west: float, metre: float, room: int, high: int) -> list[list[Cell]]:

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from leafturn.answers.fetched_weather import LAPSE_C_PER_M
 from leafturn.base import quantities
 from leafturn.base.day_words import MONTHS
+from leafturn.weather.normals.normals import LAPSE
 from leafturn_tui.render.parts.values import Answer, fields
 from leafturn_tui.render.weather import BASES, recorded_json, recorded_lines
 
@@ -48,9 +48,10 @@ def station_lines(stations: Sequence[Station], height_m: float | None, most: int
     """The nearest stations: how far, how much higher, and which years they have."""
     yield f"station         {quantities.kilometres_unit()}  higher by  both temperatures  rain  name"
     for one in stations[:most]:
-        known = one.height_m is not None and height_m is not None
-        above = one.height_m - height_m if known else 0.0  # type: ignore[operator]
-        higher = f"{'+' if above > 0 else ''}{quantities.metres(above, 0)}" if known else "not known"
+        higher = "not known"
+        if one.height_m is not None and height_m is not None:
+            above = one.height_m - height_m
+            higher = f"{'+' if above > 0 else ''}{quantities.metres(above, 0)}"
         years = f"{one.first} to {one.last}"
         rain = "yes" if one.rain else "no"
         far = quantities.bare_kilometres(one.km)
@@ -104,7 +105,7 @@ def months_beside(months: Sequence[UsualMonth], here: Sequence[UsualMonth], labe
 def _lapse() -> str:
     per = "1,000 ft" if quantities.spoken() == "us" else "100 m"
     metres = 304.8 if quantities.spoken() == "us" else 100.0
-    return f"{quantities.degrees(LAPSE_C_PER_M * metres, 2)} in {per}"
+    return f"{quantities.degrees(LAPSE * metres / 1000, 2)} in {per}"
 
 
 def _mean(months: Sequence[UsualMonth], what: str) -> float:
