@@ -105,7 +105,7 @@ def _fixer(
 ) -> Fixer:
     rate = kind.soil.nitrogen_kg_ha
     grams = (rate.value[0] * area / 10.0, rate.value[1] * area / 10.0) if rate else None
-    cut = kind.has("chop and drop") and forecast is not None and forecast.end is not None
+    cut = kind.has("chop and drop")
     chop = ensemble.likely(forecast.end) if cut and forecast is not None else None
     need = kind.light.need_percent.value if kind.light.need_percent else None
     years = range(on.year, on.year + YEARS_AHEAD + 1)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Callable, Sequence
 
 from leafturn.base import day_words, quantities
@@ -56,7 +57,7 @@ def maturity(
         return Maturity(mature=False, says="No temperature is noted, so its ripeness is not known.")
     day, celsius = readings[-1]
     gap = celsius - air_c(day)
-    if gap != gap:
+    if math.isnan(gap):
         return Maturity(mature=False, says=f"The air on {day_words.day(day)} is not known.")
     looks = 0
     for date, warmth in reversed(readings):
