@@ -43,7 +43,10 @@ def jobs_meant(jobs: Sequence[Job], typed: str) -> tuple[Job, ...]:
     asked = [word for word in _words(typed) if word not in _SMALL_WORDS]
     fits = [(fit, job) for job in jobs if asked and (fit := _fit(asked, job)) is not None]
     best = min((key for key, _ in fits), default=None)
-    return tuple(job for key, job in fits if key == best)
+    meant: dict[tuple[str, str], Job] = {}  # of one done again and again in a season, the one next to do
+    for job in sorted((job for key, job in fits if key == best), key=lambda job: _SOONEST[job.state]):
+        meant.setdefault((job.plant, job.verb), job)
+    return tuple(job for job in jobs if job in meant.values())
 
 
 def _fit(asked: Sequence[str], job: Job) -> tuple[int, int] | None:

@@ -6,10 +6,12 @@ import datetime as dt
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from tests.samples.garden_text import almanac_of, garden_text, heap, plant
 
 from leafturn.almanac import Almanac
 from leafturn.journal.entries import BloomNote, HarvestNote
+from leafturn.tasks.lookup import jobs_meant
 from leafturn.tasks.model import DUE
 
 TEXT = garden_text(
@@ -122,6 +124,13 @@ def test_words_mean_a_job_in_any_order_and_cut_short(almanac: Almanac) -> None:
     assert almanac.jobs_meant("turn bay") == almanac.jobs_meant("Bay, turn") == (job,)
     assert job in almanac.jobs_meant("tur bay")
     assert almanac.jobs_meant("turn medlar") == ()
+
+
+def test_of_a_job_done_again_and_again_words_mean_the_one_next_to_do(almanac: Almanac) -> None:
+    """A heap that was turned, and is to be turned again, is no question to ask back."""
+    job = next(job for job in almanac.jobs() if job.plant == "bay" and job.verb == "turn")
+    again = replace(job, id="bay:turn:2027:2", state="passed")
+    assert jobs_meant([replace(job, state="done"), again], "turn bay") == (again,)
 
 
 def test_why_there_is_or_is_not_anything_to_do(almanac: Almanac) -> None:
