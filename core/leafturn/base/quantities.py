@@ -21,7 +21,12 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Literal
 
-from leafturn.base.units import CENTIMETRES_IN_AN_INCH, METRES_IN_A_FOOT, MILLIMETRES_IN_AN_INCH
+from leafturn.base.units import (
+    CENTIMETRES_IN_AN_INCH,
+    METRES_IN_A_FOOT,
+    MILLIMETRES_IN_AN_INCH,
+    celsius_to_fahrenheit,
+)
 
 Units = Literal["metric", "us"]
 
@@ -112,7 +117,7 @@ def celsius(value: float, digits: int | None = 1) -> str:
 
 def bare_celsius(value: float, digits: int | None = 1) -> str:
     """The number of a temperature [degC] alone."""
-    return number(value * 1.8 + 32, 0) if _us() else number(value, digits)
+    return number(celsius_to_fahrenheit(value), 0) if _us() else number(value, digits)
 
 
 def celsius_unit() -> str:

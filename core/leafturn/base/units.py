@@ -43,6 +43,11 @@ def fahrenheit_to_celsius(degrees_fahrenheit: _Number) -> _Number:
     return (degrees_fahrenheit - 32.0) / 1.8
 
 
+def celsius_to_fahrenheit(degrees_celsius: float) -> float:
+    """A temperature [degC] in degrees Fahrenheit."""
+    return degrees_celsius * 1.8 + 32.0
+
+
 def fahrenheit_difference_to_celsius(degrees_fahrenheit: _Number) -> _Number:
     """A difference of temperatures [degF] in degrees Celsius: 1.8 degF is 1 degC."""
     return degrees_fahrenheit / 1.8

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from leafturn.base import quantities
 from leafturn.projection.model import ClimateThen, Edge, PlantProjection, Span
 from leafturn.season.garden_day import GardenDay
+from leafturn.season.winter_cold import zone_bears_c
 
 _OFTEN = 0.2  # one year in five not as it should be: from there a plant is near its edge; a guess
 _FROST_OFTEN = 1 / 3  # frost at bloom is told from one spring in three on; a guess
-_ZONE_FIRST_F, _ZONE_STEP_F = -60.0, 10.0  # USDA hardiness zones: 1 begins at -60 degF, each is 10 wide
 
 
 def edges(
@@ -62,7 +62,7 @@ def _cold(day: GardenDay, climates: Sequence[ClimateThen]) -> Iterator[Edge]:
         zone = kind.hardiness.zone
         if zone is None or plant.state == "gone" or kind.name in kinds_named:
             continue
-        bears = (_ZONE_FIRST_F + _ZONE_STEP_F * (zone.value - 1) - 32) / 1.8
+        bears = zone_bears_c(zone.value)
         if now >= bears:
             continue
         kinds_named.add(kind.name)

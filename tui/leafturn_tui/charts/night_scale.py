@@ -6,6 +6,7 @@ import math
 
 from leafturn.base import quantities
 from leafturn.base.explained_days import NightAhead
+from leafturn.base.units import celsius_to_fahrenheit, fahrenheit_to_celsius
 from leafturn_tui.charts.heights import Cell, lay, pieces, placed
 from leafturn_tui.text.layout import Piece, Row
 
@@ -48,8 +49,9 @@ def _ticks(low: int, high: int) -> list[tuple[float, str]]:
     """Degrees [degC] under the scale with their figures, at round numbers of the unit that is spoken."""
     if quantities.spoken() == "metric":
         return [(c, str(c)) for c in range(low, high + 1, STEP_C)]
-    first = STEP_F * math.ceil((low * 1.8 + 32) / STEP_F)
-    return [((f - 32) / 1.8, str(f)) for f in range(first, math.floor(high * 1.8 + 32) + 1, STEP_F)]
+    first = STEP_F * math.ceil(celsius_to_fahrenheit(low) / STEP_F)
+    last = math.floor(celsius_to_fahrenheit(high))
+    return [(fahrenheit_to_celsius(f), str(f)) for f in range(first, last + 1, STEP_F)]
 
 
 def _words(night: NightAhead, limit: int, tonight: int, width: int) -> list[Cell]:

@@ -6,12 +6,11 @@ import re
 
 from leafturn.base import quantities as spoken
 from leafturn.base.faults import clipped
+from leafturn.base.units import MILLIMETRES_IN_AN_INCH, fahrenheit_to_celsius
 from leafturn.base.value import Value
 from leafturn_tui.notes import NotUnderstood
 
-KG_PER_POUND = 0.45359237  # exact, International Yard and Pound Agreement 1959
 _AMOUNT = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
-MM_PER_INCH = 25.4  # exact, International Yard and Pound Agreement 1959
 _RAIN = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*(mm|millimet(?:re|er)s?|cm|in|inch|inches|\")?\s*", re.IGNORECASE)
 _DEGREES = re.compile(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
 
@@ -31,8 +30,8 @@ def amount(text: str) -> Amount:
         return Amount(None, text)
     number, unit = float(found[1].replace(",", ".")), (found[2] or "").strip().lower()
     factor = {
-        "kg": 1.0, "kilo": 1.0, "kilos": 1.0, "g": 0.001, "lb": KG_PER_POUND, "lbs": KG_PER_POUND,
-        "pound": KG_PER_POUND, "pounds": KG_PER_POUND,
+        **dict.fromkeys(("kg", "kilo", "kilos"), 1.0), "g": 0.001,
+        **dict.fromkeys(("lb", "lbs", "pound", "pounds"), spoken.KILOGRAMS_IN_A_POUND),
     }.get(unit)  # fmt: skip
     return Amount(None if factor is None else round(number * factor, 3), text)
 
@@ -44,7 +43,7 @@ def celsius(text: str) -> float:
         raise NotUnderstood(f"{clipped(text)!r} is no temperature; write 58 or 136F")
     degrees = float(found[1].replace(",", ".").replace("−", "-"))
     if (found[2] or spoken.celsius_unit()).lower() == "f":
-        degrees = (degrees - 32) / 1.8
+        degrees = fahrenheit_to_celsius(degrees)
     if not -60 <= degrees <= 120:
         raise NotUnderstood(f"{spoken.celsius(degrees)} is no temperature of a garden; write 58 or 136F")
     return round(degrees, 1)
@@ -61,5 +60,5 @@ def millimetres(text: str) -> float:
     if not found:
         raise NotUnderstood(f"{clipped(text)!r} is no amount of rain; write rain 12 or rain 0.5in")
     unit = (found[2] or ("in" if spoken.spoken() == "us" else "mm")).lower()
-    factor = 10.0 if unit == "cm" else MM_PER_INCH if unit[0] in 'i"' else 1.0
+    factor = 10.0 if unit == "cm" else MILLIMETRES_IN_AN_INCH if unit[0] in 'i"' else 1.0
     return round(float(found[1].replace(",", ".")) * factor, 1)

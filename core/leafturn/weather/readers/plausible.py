@@ -23,7 +23,7 @@ from leafturn.weather.readers.columns_read import ASKED_ABOUT
 from leafturn.weather.readers.csv_columns import UNIT_WORDS, Layout
 from leafturn.weather.readers.file_rows import Rows
 from leafturn.weather.readers.head_words import Quantity
-from leafturn.weather.readers.other_scales import ASKED, other_scale
+from leafturn.weather.readers.other_scales import ASKED, LEAST_BEYOND, other_scale
 from leafturn.weather.readers.rain_unit import rain_read
 
 Scale = Literal["C", "F"]
@@ -132,7 +132,7 @@ def _scale(
     if days < LEAST_DAYS:
         return plain, ""
     hot = int(np.count_nonzero(values["tmax"] > HOT_C))
-    if stated != "F" and hot >= max(HOT_SHARE * days, 3):
+    if stated != "F" and hot >= max(HOT_SHARE * days, LEAST_BEYOND):
         return "F", f"{hot:,} of {days:,} maxima lie over {HOT_C:.0f}, hotter than any summer in Celsius."
     if usual is None:
         return plain, ""
