@@ -17,7 +17,7 @@ def begin(work: Callable[[], object]) -> None:
 
 async def done(work: Callable[[], T]) -> T:
     """What such work gives, waited for while keys are answered; it raises what the work raises."""
-    import asyncio  # for which the first picture does not wait
+    import asyncio
 
     loop = asyncio.get_running_loop()
     given: asyncio.Future[T] = loop.create_future()

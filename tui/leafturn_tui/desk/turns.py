@@ -59,7 +59,7 @@ class KeysFirst(selectors.DefaultSelector):
 
 def run(answers: Coroutine[Any, Any, T]) -> T:
     """Run what answers keys to its end, as `asyncio.run` does, and let it come before work in threads."""
-    import asyncio  # slow to import, and a first list is painted before
+    import asyncio
 
     before = sys.getswitchinterval()
     sys.setswitchinterval(ANSWERING_S)

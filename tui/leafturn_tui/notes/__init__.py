@@ -13,7 +13,7 @@ class NotUnderstood(ValueError):
 @contextmanager
 def plainly() -> Iterator[None]:
     """What core does not take is not understood here: its sentence is for the person as it stands."""
-    from leafturn.garden.editing.edits import NotTaken  # few of those who read a date edit a garden
+    from leafturn.garden.editing.edits import NotTaken
 
     try:
         yield

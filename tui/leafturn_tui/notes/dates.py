@@ -38,7 +38,7 @@ def date(text: str, on: dt.date) -> dt.date:
 
 
 def _other_spelling(text: str, on: dt.date) -> dt.date:
-    from dateutil import parser  # type: ignore[import-untyped]  # here, as opening a page has no need of it
+    from dateutil import parser  # type: ignore[import-untyped]
 
     found: dt.datetime = parser.parse(text, default=dt.datetime(on.year, on.month, 1), dayfirst=True)
     return found.date()

@@ -20,7 +20,7 @@ ORDER = (
 
 def value_text(value: Any) -> str:
     """A text, number, truth value or list of these as TOML on one line."""
-    import tomli_w  # only writing needs it, and a first screen should not wait for it
+    import tomli_w
 
     if isinstance(value, list | tuple):
         return f"[{', '.join(map(value_text, value))}]"

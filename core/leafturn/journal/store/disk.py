@@ -35,7 +35,7 @@ def locked(folder: Path, patience: float) -> Iterator[None]:
     OSError
         If no lock can be made there at all.
     """
-    import filelock  # slow to import; only writing needs it, and a first screen should not wait for it
+    import filelock
 
     lock = filelock.FileLock(folder / LOCK_NAME, timeout=patience)
     while not lock.is_locked:

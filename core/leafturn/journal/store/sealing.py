@@ -92,7 +92,7 @@ def _value(value: Any) -> str:
         return value.isoformat()
     if isinstance(value, str) and _BARE.fullmatch(value):
         return f'"{value}"'
-    import tomli_w  # slow to import, and seldom needed
+    import tomli_w
 
     return tomli_w.dumps({"x": value}).removeprefix("x = ").rstrip("\n")
 
