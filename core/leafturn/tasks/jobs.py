@@ -42,9 +42,8 @@ from leafturn.tasks.week.labour import for_want_of, wanted_hands
 from leafturn.tasks.whereabouts import Whereabouts
 
 TOLD_DAYS = 60  # for so long after its window a job that is done says when it may next be done
-LATE_DAYS = (
-    30.0  # guess: past its best day a job costs as if it had so long left at most, however far off its end
-)
+# guess: past its best day a job costs as if it had so long left at most, however far off its end
+LATE_DAYS = 30.0
 NextOpen = Callable[[Rule, Subject], dt.date | None]
 
 

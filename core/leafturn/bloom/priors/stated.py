@@ -26,9 +26,7 @@ from leafturn.weather.normals.normals import Normals, guessed_rain, usual_spread
 from leafturn.weather.synthetic.year_generator import generated_years
 
 YEARS = 40
-LAST_BY_WARMTH = (
-    190  # [day number] picking that begins or ends by then follows the warmth, later the calendar; guess
-)
+LAST_BY_WARMTH = 190  # [day number] picking by then follows the warmth, later picking the calendar; guess
 FROM_NEW_YEAR = 1 - FIRST_DAY  # column of 1 January, from which books count
 
 

@@ -113,9 +113,7 @@ class _Notes:
         self._goes_by: dict[str, int] = {}  # place in `kept` by the id that a note goes by
         self._also: defaultdict[str, list[int]] = defaultdict(list)  # places of more written under an id
         self._numbers: Counter[str] = Counter()
-        self._unnamed: Counter[str] = (
-            Counter()
-        )  # notes without a written id, by mark; then those to pass over
+        self._unnamed: Counter[str] = Counter()  # by mark: notes without a written id that copies repeat
 
     def add(self, entries: Iterable[Entry]) -> None:
         """Take the notes of the journal's own files."""

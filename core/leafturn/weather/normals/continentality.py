@@ -6,10 +6,8 @@ from msgspec import Struct
 
 from leafturn.toml.packaged import rows_by_name
 
-LEAST_RANGE, RANGE_PER_DEGREE = (
-    2.5,
-    0.4,
-)  # [degC], and for each degree of latitude where no area is known; guess
+# [degC], and for each degree of latitude, where no area is known; guess
+LEAST_RANGE, RANGE_PER_DEGREE = 2.5, 0.4
 
 
 class Area(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

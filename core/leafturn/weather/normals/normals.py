@@ -26,10 +26,9 @@ PERSISTENCE = 0.7  # share of a day's departure kept the next day; guess
 WET_SHARE = 1 / 3  # share of days with rain; guess
 RAIN_A_DAY = 2.0  # [mm] where nothing is known of rain; guess, about 700 mm a year
 EQUATOR, TO_POLE = 29.0, 34.0  # [degC] mean of the year is EQUATOR - TO_POLE sin(latitude)^2; guess
-FROST_CURVE = (
-    1.6  # [daily spreads above 0 degC] normal minimum on usual frost dates; guess, made-up years correct it
-)
-MILD_CURVE = 2.8  # [likewise] coldest normal minimum where it never freezes; guess, corrected likewise
+# [daily spreads above 0 degC] normal minimum on usual frost dates, and the coldest where it never freezes;
+# guesses, which made-up years correct
+FROST_CURVE, MILD_CURVE = 1.6, 2.8
 DAILY_RANGE, RANGE_SWING = 10.0, 2.5  # [degC] maximum less minimum, wider by the swing in summer; guess
 COLDEST_PLACE = 20  # 21 January, a month after the shortest day; common practice, no source
 LAPSE = 6.5  # [degC/km], ICAO standard atmosphere 1993
@@ -113,10 +112,7 @@ def from_record(record: DailyRecord) -> Normals | None:
     )  # fmt: skip
 
 
-EAST_ASIA = (
-    (20.0, 50.0),
-    (100.0, 150.0),
-)  # [deg] latitudes and longitudes where the winter monsoon holds; guess
+EAST_ASIA = (20.0, 50.0), (100.0, 150.0)  # [deg] latitudes, longitudes where the winter monsoon holds; guess
 
 
 MONSOON_TURNS = 0.7  # [degC] counted: see `usual_spread`
