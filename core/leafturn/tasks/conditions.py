@@ -14,7 +14,7 @@ from leafturn.kinds.spreading import is_cut_out
 from leafturn.kinds.wild import flora_of
 from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.season.winter_cold import is_harmed_in_winter
-from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, settled_years
+from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, THIRSTY, settled_years
 from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
@@ -144,7 +144,9 @@ def _is_harmed(plant: Plant, season: SeasonModel) -> bool:
 
 
 def _is_established(plant: Plant, season: SeasonModel) -> bool:
-    """Whether a plant's roots have long left their hole, by the years since it was planted or moved."""
+    """Whether its roots are deep, by its kind and the years since it was planted or moved."""
+    if season.kind(plant).has(THIRSTY):
+        return False
     years_established = settled_years(plant, season.day.entries, season.axis)
     return years_established is None or years_established >= ESTABLISHED_YEARS
 

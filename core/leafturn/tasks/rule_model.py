@@ -21,8 +21,8 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
 
     Plants whose plan is to go, to move or undecided are left out unless `plans` names it; with
     `whatever_plan` they are not, as where something over a path may come down. `established` asks whether a
-    plant has stood where it is for some summers, whatever its age. `guard` asks for stems whose bark wants
-    a guard, wears one, or has outgrown it (leafturn.hazards.bark). `sets` asks whether fruit is to be
+    plant of a kind that roots deep has stood where it is for some summers, whatever its age. `guard` asks
+    for stems whose bark wants a guard, wears one, or has outgrown it (leafturn.hazards.bark). `sets` asks whether fruit is to be
     looked for this season, or hardly any sets for want of pollen. `frost_comes` asks whether autumn frost
     comes to this garden at all, be it in 1 year of 20, `climates` are words that must all hold of it
     (leafturn.season.climate); heaps are asked these two as well. `cold_harms` asks whether nights that harm

@@ -92,7 +92,7 @@ def test_every_family_of_work_has_its_rule_and_its_source() -> None:
         "thin and prop": ("thin-fruit", "prop-limbs"),
         "ties and guards": ("check-ties", "guard-check", "guard-on", "check-stakes"),
         "propagate": ("save-by-scions", "save-by-cuttings", "stratify-seed", "order-successor"),
-        "feed the soil": ("chop-and-drop", "spring-mulch", "autumn-mulch", "spread-compost", "water-young"),
+        "feed the soil": ("chop-and-drop", "spring-mulch", "autumn-mulch", "spread-compost", "water"),
         "heaps": ("turn-heap", "see-whether-ripe", "cover-heap"),
         "gnawers": ("keep-grass-short", "set-scented-cover"),
         "scouting": ("scout-codling-moth", "look-for-slugs"),

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from collections import Counter
 from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
-from tests.samples.garden_text import almanac_of, garden_text, own_job, plant
+from tests.samples.garden_text import almanac_of, garden_text, heap, own_job, plant
 from tests.samples.job_garden import note, on, slip_end, the
 from tests.samples.jobs import STEWARD, job
 
@@ -16,6 +17,7 @@ from leafturn.almanac import Almanac
 from leafturn.base import day_words
 from leafturn.base.date_range import Likely
 from leafturn.garden.model import Garden, Place, Point
+from leafturn.kinds.library import load_library
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.plan import week_round
 from leafturn.tasks.week.route import length
@@ -242,3 +244,14 @@ def test_every_job_of_a_garden_keeps_its_stable_name(weir_meadow: Almanac) -> No
     assert len(ids) == len(set(ids))
     assert all(len(job_id.split(":")) in (3, 4) for job_id in ids)
     assert all(isinstance(found, Job) for found in weir_meadow.jobs())
+
+
+def test_no_two_jobs_have_one_id(tmp_path: Path) -> None:
+    """Every kind in one guild: a young rose and an old lemon were watered by two jobs of one name."""
+    kinds = sorted(load_library()[0].kinds)
+    plants = (
+        plant(f"p{n}", kind, year=2025, guild="hedge", at=[n % 20, n // 20]) for n, kind in enumerate(kinds)
+    )
+    almanac = almanac_of(tmp_path, garden_text(*plants, heap("bay", stage="working")), "2027-08-10")
+    (twice,) = Counter(Counter(job.id for job in almanac.jobs()).values())
+    assert twice == 1
