@@ -21,21 +21,20 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
 
     Plants whose plan is to go, to move or undecided are left out unless `plans` names it; with
     `whatever_plan` they are not, as where something over a path may come down. `established` asks whether a
-    plant of a kind that roots deep has stood where it is for some summers, whatever its age. `guard` asks
-    for stems whose bark wants a guard, wears one, or has outgrown it (leafturn.hazards.bark). `sets` asks whether fruit is to be
-    looked for this season, or hardly any sets for want of pollen. `frost_comes` asks whether autumn frost
-    comes to this garden at all, be it in 1 year of 20, `climates` are words that must all hold of it
-    (leafturn.season.climate); heaps are asked these two as well. `cold_harms` asks whether nights that harm
-    its kind come here at all (leafturn.season.winter_cold). `answered` are ways chosen to help a tree
-    without a partner (see leafturn.partners.decisions); with `answered_by`, a northern month and day, only
-    in the first season that has that day after the answer. `damaged_by` are words of which the cause in a
-    note of damage names one, this season or the one before. `dwarfing` asks for trees on a stock that keeps
-    them under half their height (DWARFING_SHARE), or for all but these; `self_sown` for what came by
-    itself. `cut_out` asks for climbers that are cut at the foot and led nowhere (leafturn.kinds.spreading),
-    or for all but these.
-    `sex_told` asks whether the sex of a plant is known, where its kind has males and females.
-    `floras` are parts of the world by what grows wild there (leafturn.kinds.wild).
-    `years_here` are those since it was planted or moved where it stands, from the first to under the second.
+    plant of a kind that roots deep has stood where it is for some summers, whatever its age. `guard` asks for
+    stems whose bark wants a guard, wears one, or has outgrown it (leafturn.hazards.bark). `sets` asks whether
+    fruit is to be looked for this season, or hardly any sets for want of pollen. `frost_comes` asks whether
+    autumn frost comes to this garden at all, be it in 1 year of 20, `climates` are words that must all hold
+    of it (leafturn.season.climate); heaps are asked these two as well. `cold_harms` asks whether nights that
+    harm its kind come here at all (leafturn.season.winter_cold). `answered` are ways chosen to help a tree
+    without a partner (see leafturn.partners.decisions); with `answered_by`, a northern month and day, only in
+    the first season that has that day after the answer. `damaged_by` are words of which the cause in a note
+    of damage names one, this season or the one before. `dwarfing` asks for trees on a stock that keeps them
+    under half their height (DWARFING_SHARE), or for all but these; `self_sown` for what came by itself.
+    `cut_out` asks for climbers that are cut at the foot and led nowhere (leafturn.kinds.spreading), or for
+    all but these. `sex_told` asks whether the sex of a plant is known, where its kind has males and females.
+    `floras` are parts of the world by what grows wild there (leafturn.kinds.wild). `years_here` are those
+    since it was planted or moved where it stands, from the first to under the second.
     """
 
     subject: Literal["plant", "heap"] = "plant"

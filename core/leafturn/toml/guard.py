@@ -33,7 +33,7 @@ MOST_VALUES = 400_000
 
 _LARGEST_WHOLE_NUMBER = 2**63 - 1  # TOML 1.0, "Integer": 64 bits
 
-_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")  # TOML 1.0 allows none of these anywhere
+CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")  # TOML 1.0 allows none of these anywhere
 
 
 def decode_toml(data: bytes, file: str) -> str:
@@ -57,6 +57,9 @@ def decode_toml(data: bytes, file: str) -> str:
             None,
             f"The file holds {len(data):,} bytes; {MOST_BYTES:,} is the most that is read.",
         )
+    if data and not data.strip(b"\0"):
+        said = "The file holds nothing but zero bytes, as disks leave it where the power failed."
+        _refuse(file, None, said, "Put a copy of it in its place.")
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         _refuse(file, 1, "The file is saved as UTF-16.", "Save it again as UTF-8 text.")
     try:
@@ -79,7 +82,7 @@ def decode_toml(data: bytes, file: str) -> str:
             "This line holds a carriage return without a line feed.",
             "Save the file with ordinary line ends (LF or CRLF).",
         )
-    control = _CONTROL.search(text)
+    control = CONTROL.search(text)
     if control is not None:
         _refuse(
             file,

@@ -15,12 +15,14 @@ from msgspec.structs import replace
 
 from leafturn.base.faults import Fault, Unreadable, clipped
 from leafturn.base.value import Value
-from leafturn.toml.guard import decode_toml, parse_toml
+from leafturn.toml.guard import CONTROL, decode_toml, parse_toml
 from leafturn.toml.meant import line_meant, name_in_heading, names_of_lists, one_of_many
 from leafturn.toml.messages import MERGE_MARK
 
 WESTERN = "cp1252"
 WESTERN_SAID = "Such lines are read as Windows-1252, as Western editors of old save."
+LINE_ENDS_SAID = "It is read as the end of a line, wherever it stands."
+PASSED_OVER_SAID = "All such are passed over."
 MOST_SLIPS = 10  # of more, a file is not read at all: nobody can say what it means; a guess
 
 _HEADER = re.compile(r"[ \t]*\[\[?[ \t]*[A-Za-z]")
@@ -70,12 +72,16 @@ def parse_round_slips(data: bytes, file: str, lists: Collection[str] = ()) -> To
     """
     slips: list[Fault] = []
     faults: list[Fault] = []
-    try:
-        text = decode_toml(data, file)
-    except Unreadable as why:
-        text = decode_toml(_with_each_line_in_utf8(data), file)
-        slips.append(why.fault)
-        faults.append(replace(why.fault, message=f"{why.fault.message} {WESTERN_SAID}"))
+    for said, put_right in _PUT_RIGHT:
+        try:
+            decode_toml(data, file)
+            break
+        except Unreadable as why:
+            if (mended := put_right(data)) != data:
+                data = mended
+                slips.append(why.fault)
+                faults.append(replace(why.fault, message=f"{why.fault.message} {said}"))
+    text = decode_toml(data, file)
     while True:
         read = _read(text, file)
         if not isinstance(read, Fault):
@@ -99,12 +105,31 @@ def _with_each_line_in_utf8(data: bytes) -> bytes:
     return b"\n".join(map(_in_utf8, data.split(b"\n")))
 
 
+def _with_lines_ended(data: bytes) -> bytes:
+    """The same with the line ends of other systems, or those that were made twice, as they are in TOML."""
+    return re.sub(rb"\r+\n?", b"\n", data)
+
+
+def _without_control_characters(data: bytes) -> bytes:
+    """The same without what a failing disk, or an editor for print, leaves; UTF-8 has them for no letter."""
+    line_ends = data.replace(b"\r\n", b"\n").decode("latin-1")
+    return CONTROL.sub("", line_ends).encode("latin-1")
+
+
 def _in_utf8(line: bytes) -> bytes:
     try:
         line.decode("utf-8")
         return line
     except UnicodeDecodeError:
         return line.decode(WESTERN, errors="replace").encode("utf-8")
+
+
+# What a file that is no text may have, in the order in which `decode_toml` refuses it.
+_PUT_RIGHT = (
+    (WESTERN_SAID, _with_each_line_in_utf8),
+    (LINE_ENDS_SAID, _with_lines_ended),
+    (PASSED_OVER_SAID, _without_control_characters),
+)
 
 
 def _read(text: str, file: str) -> dict[str, Any] | Fault:

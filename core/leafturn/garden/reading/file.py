@@ -7,7 +7,7 @@ import re
 from pathlib import Path
 from typing import NoReturn
 
-from leafturn.base.faults import Fault, NoGarden, Unreadable
+from leafturn.base.faults import Fault, NoGarden, Unreadable, clipped
 from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
 from leafturn.garden.reading.place_table import TWO_LINES
@@ -28,9 +28,15 @@ def find_garden_file(path: Path) -> Path:
         usual = path / GARDEN_FILE
         if os.path.lexists(usual):
             return usual
-        gardens = [file for file in sorted(path.glob("*.toml")) if file.is_file() and _has_place(file)]
+        names = sorted(os.listdir(path))
+        files = [path / name for name in names if name.lower().endswith(".toml")]
+        gardens = [file for file in files if file.is_file() and _has_place(file)]
     except (OSError, ValueError) as error:
         _refuse(path, f"It cannot be read: {reason(error)}.")
+    if not gardens and (stand_ins := [name for name in names if GARDEN_FILE in name.lower()]):
+        message = f"This folder holds no {GARDEN_FILE}, but {clipped(stand_ins[0])}."
+        hint = f"If that is the garden, name it {GARDEN_FILE}; if it stands for a file elsewhere, fetch that."
+        _refuse(path, message, hint)
     if not gardens:
         message = f"This folder holds no {GARDEN_FILE}."
         raise NoGarden(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import codecs
 import datetime as dt
 from pathlib import Path
 
@@ -54,10 +55,14 @@ def text_of(path: Path, name: str, within: Path | None = None) -> str | Fault:
         raw = file_bytes(path, LARGEST_FILE, within)
     except (OSError, ValueError) as error:
         return Fault(file=name, line=None, message=f"the file cannot be read: {reason(error)}.")
-    if b"\x00" in raw:
+    # Spreadsheets save "Unicode text" in UTF-16. Otherwise all that matters is in ASCII; a comment in another
+    # encoding does no harm.
+    wide = raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE))
+    text = raw.decode("utf-16" if wide else "utf-8-sig", errors="replace")
+    text = text.rstrip("\0")  # as disks leave them where the power failed
+    if "\0" in text:
         return Fault(file=name, line=None, message="this is not plain text.", hint="Save it as CSV in UTF-8.")
-    # all that matters is in ASCII; a comment in another encoding does no harm
-    return raw.decode("utf-8-sig", errors="replace")
+    return text
 
 
 def laid_on_days(rows: Rows) -> DailyRecord:
