@@ -72,15 +72,15 @@ def parse_round_slips(data: bytes, file: str, lists: Collection[str] = ()) -> To
     """
     slips: list[Fault] = []
     faults: list[Fault] = []
-    for said, put_right in _PUT_RIGHT:
+    for what, put_right in _PUT_RIGHT:
         try:
             decode_toml(data, file)
             break
         except Unreadable as why:
-            if (mended := put_right(data)) != data:
-                data = mended
+            if (right := put_right(data)) != data:
+                data = right
                 slips.append(why.fault)
-                faults.append(replace(why.fault, message=f"{why.fault.message} {said}"))
+                faults.append(replace(why.fault, message=f"{why.fault.message} {what}"))
     text = decode_toml(data, file)
     while True:
         read = _read(text, file)

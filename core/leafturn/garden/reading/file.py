@@ -28,12 +28,12 @@ def find_garden_file(path: Path) -> Path:
         usual = path / GARDEN_FILE
         if os.path.lexists(usual):
             return usual
-        names = sorted(os.listdir(path))
-        files = [path / name for name in names if name.lower().endswith(".toml")]
+        there = sorted(os.listdir(path))
+        files = [path / name for name in there if name.lower().endswith(".toml")]
         gardens = [file for file in files if file.is_file() and _has_place(file)]
     except (OSError, ValueError) as error:
         _refuse(path, f"It cannot be read: {reason(error)}.")
-    if not gardens and (stand_ins := [name for name in names if GARDEN_FILE in name.lower()]):
+    if not gardens and (stand_ins := [name for name in there if GARDEN_FILE in name.lower()]):
         message = f"This folder holds no {GARDEN_FILE}, but {clipped(stand_ins[0])}."
         hint = f"If that is the garden, name it {GARDEN_FILE}; if it stands for a file elsewhere, fetch that."
         _refuse(path, message, hint)

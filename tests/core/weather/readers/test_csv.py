@@ -154,12 +154,12 @@ def test_many_bad_rows_are_one_sentence(read):
         ("date,tmin_c\n2024-01-01,1\n", "no column holds the daily maximum"),
         ("date,tmin_c,tmax_c\n", "no row could be used"),
         ("date,tmin_c,tmax_c\nx,y,z\n", "no row could be used"),
-        ("date,tmin_c,tmax_c\n".encode("utf-16"), "not plain text"),
+        ("date,tmin_c,tmax_c\n".encode("utf-16-le"), "not plain text"),
         (b"\x00\x01\x02", "not plain text"),
         (b" " * (LARGEST_FILE + 1), "is the most that is read"),
     ],
     ids=["empty", "comments only", "no header", "no minimum", "no maximum", "no rows", "no good rows",
-         "utf-16", "binary", "too large"],
+         "utf-16 without its mark", "binary", "too large"],
 )  # fmt: skip
 def test_a_file_that_cannot_be_used_is_one_plain_sentence(read, content, words):
     reading = read(content)
