@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 
 import numpy as np
 
@@ -31,7 +31,7 @@ _CALLED: Mapping[What, str] = {
 }  # fmt: skip
 
 Progress = Callable[[int, int], None]
-Hindcasts = Callable[[dt.date, SeasonAxis], Mapping[Event, Hindcast]]
+Hindcasts = Callable[[dt.date, SeasonAxis, Collection[str]], Mapping[Event, Hindcast]]
 
 
 class Miss(Value):
@@ -128,7 +128,8 @@ def forecast_score(
     noted : sequence of ObservedEvent
         Oldest first.
     hindcasts_on : callable
-        What was foretold of a season on a day, knowing nothing later; asked once for each day.
+        What was foretold of a season and some plants on a day, knowing nothing later; asked once for each
+        day.
     progress : callable, optional
         Called with the days asked and how many there are; it may raise to stop.
     nights : NightScore, optional
@@ -140,12 +141,14 @@ def forecast_score(
         Where a fixed date would have done better `says` tells it.
     """
     judged = [one for what in (*OF_PLANTS, *FROSTS) for one in _last_seasons(noted, what, axis)]
-    asks = sorted({(one.asked, one.season) for one in judged})
+    asked: dict[tuple[dt.date, SeasonAxis], set[str]] = {}
+    for one in judged:
+        asked.setdefault((one.asked, one.season), set()).add(one.event.plant)
     hindcasts: dict[tuple[dt.date, SeasonAxis], Mapping[Event, Hindcast]] = {}
-    for done, ask in enumerate(asks):
+    for done, ask in enumerate(sorted(asked)):
         if progress is not None:
-            progress(done, len(asks))
-        hindcasts[ask] = hindcasts_on(*ask)
+            progress(done, len(asked))
+        hindcasts[ask] = hindcasts_on(*ask, asked[ask])
     misses: dict[What, list[Miss]] = {}
     seasons: dict[int, list[Miss]] = {}
     for one in judged:

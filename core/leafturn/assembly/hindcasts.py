@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 import numpy as np
 from msgspec import structs
@@ -14,6 +14,8 @@ from leafturn.assembly.seasons import Seasons
 from leafturn.assembly.sources import Sources
 from leafturn.base.arrays import FloatArray
 from leafturn.base.kept import kept
+from leafturn.bloom.forecast import Forecaster
+from leafturn.bloom.model import Outlook
 from leafturn.garden.model import Garden
 from leafturn.journal.entries import BloomNote, HarvestNote, WeatherNote
 from leafturn.journal.noted import Notes, of_kind
@@ -43,14 +45,16 @@ class Hindcasts:
         plants = (p for p in sources.garden.plants if p.id in noted or p.opens is not None)
         self._garden = structs.replace(sources.garden, plants=tuple(plants))
 
-    def __call__(self, on: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
-        """Every event of a season as it was foretold on a day."""
+    def __call__(self, on: dt.date, axis: SeasonAxis, plants: Collection[str]) -> Mapping[Event, Hindcast]:
+        """Every event of some plants, and the frosts, of a season as they were foretold on a day."""
         season = self._season(self._garden, Notes(e for e in self._day.entries if e.on <= on), on, axis)
+        outlook = Forecaster.of(season.day, season.weather, season.priors, plants).outlook()
         published = self._usual(axis) | {
             Event("first open", plant): day
-            for plant, day in published_days(season.weather, season.forecasts).items()
+            for plant, day in published_days(season.weather, outlook.blooms).items()
         }
-        return {event: Hindcast(day, published.get(event)) for event, day in likely_days(season).items()}
+        told = likely_days(season, outlook)
+        return {event: Hindcast(day, published.get(event)) for event, day in told.items()}
 
     @kept
     def _usual(self, axis: SeasonAxis) -> dict[Event, dt.date | None]:
@@ -59,7 +63,8 @@ class Hindcasts:
         eve = axis.first - dt.timedelta(days=1)
         weather = Notes(e for e in of_kind(self._day.entries, WeatherNote) if e.on <= eve)
         garden = structs.replace(self._garden, plants=plants)
-        return likely_days(self._season(garden, weather, eve, axis))
+        season = self._season(garden, weather, eve, axis)
+        return likely_days(season, season.outlook)
 
     def _season(self, garden: Garden, entries: Notes, on: dt.date, axis: SeasonAxis) -> SeasonModel:
         day = self._day
@@ -67,23 +72,23 @@ class Hindcasts:
         return seasons.now if seasons.axis == axis else seasons.after
 
 
-def likely_days(season: SeasonModel) -> dict[Event, dt.date | None]:
-    """The likely day of every event of a season that can be noted."""
+def likely_days(season: SeasonModel, outlook: Outlook) -> dict[Event, dt.date | None]:
+    """The likely day of every event of a season that can be noted, of the plants of an outlook on it."""
     now = season.weather.now
-    days = {event: now.likely(draws).likely for event, draws in _draws(season)}
+    days = {event: now.likely(draws).likely for event, draws in _draws(season, outlook)}
     pocket = season.pocket_c
     days[Event("last frost")] = now.likely(last_frost(now, 0.0, pocket)).likely
     days[Event("first frost")] = now.likely(first_frost(now, 0.0, pocket)).likely
     return days
 
 
-def _draws(season: SeasonModel) -> Iterator[tuple[Event, FloatArray]]:
+def _draws(season: SeasonModel, outlook: Outlook) -> Iterator[tuple[Event, FloatArray]]:
     kinds = {plant.id: season.kind(plant) for plant in season.day.garden.plants}
-    for plant, forecast in season.forecasts.items():
+    for plant, forecast in outlook.blooms.items():
         yield Event("first open", plant), forecast.first_open
         if forecast.ripe is not None:
             yield Event("picking", plant), forecast.ripe
-    for plant, draws in season.outlook.leaves.items():
+    for plant, draws in outlook.leaves.items():
         yield Event("leaf-out", plant), draws
         yield Event("leaf fall", plant), season.cold.leaf_fall(kinds[plant], winter=False)
 

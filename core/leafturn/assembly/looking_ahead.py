@@ -114,7 +114,7 @@ class LookingAhead(InSeason):
 
         if self._score is None:
             seasons, place = self._seasons, self.garden.place
-            usual = likely_days(seasons.now) | {
+            usual = likely_days(seasons.now, seasons.now.outlook) | {
                 Event("first open", line.plant): line.published for line in self.learnt().lines
             }
             frosts = frosts_of(seasons.record, place.frost_pocket_c, southern=place.southern)

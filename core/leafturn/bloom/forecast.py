@@ -59,8 +59,9 @@ class Forecaster:
     notes : SeasonNotes
     weather : SeasonWeather
     only : collection of plant ids, optional
-        Those whose flowers alone are wanted; all, with leaves and harvest, if None. Notes of the others
-        count all the same.
+        Those that are wanted; all if None. Notes of the others count all the same.
+    flowers_alone : bool
+        Whether neither leaves nor harvest are wanted.
     """
 
     def __init__(
@@ -69,16 +70,23 @@ class Forecaster:
         notes: SeasonNotes,
         weather: SeasonWeather,
         only: Collection[str] | None = None,
+        *,
+        flowers_alone: bool = False,
     ) -> None:
-        self.targets, self.notes, self.weather, self._only = targets, notes, weather, only
+        self.targets, self.notes, self.weather = targets, notes, weather
+        self._only, self._flowers_alone = only, flowers_alone
 
     @classmethod
     def of(
-        cls, day: GardenDay, weather: SeasonWeather, priors: Mapping[str, BloomPrior | None] | None = None
+        cls,
+        day: GardenDay,
+        weather: SeasonWeather,
+        priors: Mapping[str, BloomPrior | None] | None = None,
+        only: Collection[str] | None = None,
     ) -> Forecaster:
-        """That of a garden's season; parameters as of `forecast_blooms`."""
+        """That of a garden's season; parameters as of `forecast_blooms` and of the class."""
         targets = Targets(day, weather, priors or {})
-        return cls(targets, SeasonNotes.read(targets, weather), weather)
+        return cls(targets, SeasonNotes.read(targets, weather), weather, only)
 
     def usual(self, plants: Collection[str]) -> Forecaster:
         """That of the same season before its weather was known and anything was noted in it.
@@ -90,7 +98,7 @@ class Forecaster:
         """
         weather = replace(self.weather, now=self.weather.usual, now_heat=self.weather.usual_heat)
         notes = self.notes.of_earlier_springs(lambda target: target in plants)
-        return Forecaster(self.targets, notes, weather, plants)
+        return Forecaster(self.targets, notes, weather, plants, flowers_alone=True)
 
     def outlook(self) -> Outlook:
         """Everything, in the order it follows from one another."""
@@ -110,7 +118,7 @@ class Forecaster:
 
     def blooms(self) -> dict[str, BloomForecast]:
         """Bloom, and harvest if it is wanted, by plant id."""
-        flowering = [plant for plant in self.targets.flowering if self._is_wanted(plant.id)]
+        flowering = self._wanted
         stages = stages_of(
             [self._opens[plant.id][0] for plant in flowering],
             [self.targets.lengths[plant.id] for plant in flowering],
@@ -119,7 +127,7 @@ class Forecaster:
             Pace(self.weather.now),
         )
         full = {plant.id: three[1] for plant, three in zip(flowering, stages, strict=True)}
-        picking = cache(lambda: {} if self._only is not None else self._harvests.of(self._flowering(full)))
+        picking = cache(lambda: {} if self._flowers_alone else self._harvests.of(self._flowering(full)))
         return {
             plant.id: self._bloom(plant, three, picking)
             for plant, three in zip(flowering, stages, strict=True)
@@ -127,12 +135,18 @@ class Forecaster:
 
     def _flowering(self, full: Mapping[str, FloatArray]) -> Iterator[Flowering]:
         """What harvests follow from, of each plant with a full bloom."""
-        for plant in self.targets.flowering:
+        for plant in self._wanted:
             leaf, _ = self._opens.get(plant.id + LEAF, (None, 0.0))
             yield Flowering(plant, full[plant.id], leaf, self.targets.lengths[plant.id])
 
+    @cached_property
+    def _wanted(self) -> list[Plant]:
+        return [plant for plant in self.targets.flowering if self._is_wanted(plant.id)]
+
     def _is_wanted(self, target: str) -> bool:
-        return self._only is None or target in self._only
+        if self._flowers_alone and target.endswith(LEAF):
+            return False
+        return self._only is None or target.removesuffix(LEAF) in self._only
 
     @cached_property
     def _harvests(self) -> Harvests:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 
 import pytest
 from tests.samples.places import DEMO, DEMO_DAY
@@ -36,10 +36,10 @@ def opened(plant: str, day: dt.date) -> Entry:
 
 def always(
     month: int, day: int, published: tuple[int, int] | None = None
-) -> Callable[[dt.date, SeasonAxis], Mapping[Event, Hindcast]]:
+) -> Callable[[dt.date, SeasonAxis, Collection[str]], Mapping[Event, Hindcast]]:
     """Foretells the same day every year."""
 
-    def told(asked: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
+    def told(asked: dt.date, axis: SeasonAxis, plants: Collection[str]) -> Mapping[Event, Hindcast]:
         usual = None if published is None else dt.date(axis.year, *published)
         return {PEAR: Hindcast(dt.date(axis.year, month, day), usual)}
 
@@ -49,9 +49,9 @@ def always(
 def test_misses_are_counted_from_what_was_said_two_weeks_before() -> None:
     asked: list[dt.date] = []
 
-    def told(day: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
+    def told(day: dt.date, axis: SeasonAxis, plants: Collection[str]) -> Mapping[Event, Hindcast]:
         asked.append(day)
-        return always(4, 23, (4, 26))(day, axis)
+        return always(4, 23, (4, 26))(day, axis, plants)
 
     notes = [
         opened("pear", dt.date(2019, 4, 10)),
@@ -87,8 +87,9 @@ def test_each_day_is_asked_once_and_the_progress_is_told() -> None:
     asked: list[dt.date] = []
     told: list[tuple[int, int]] = []
 
-    def hindcasts_on(day: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
+    def hindcasts_on(day: dt.date, axis: SeasonAxis, plants: Collection[str]) -> Mapping[Event, Hindcast]:
         asked.append(day)
+        assert plants == {"pear", "plum"}, "no plant is forecast that was not noted then"
         return {p: Hindcast(dt.date(axis.year, 4, 20), None) for p in (PEAR, PLUM)}
 
     notes = [opened(p, dt.date(y, 4, 18)) for y in (2024, 2025, 2026) for p in ("pear", "plum")]
@@ -112,7 +113,7 @@ def test_neither_better_nor_worse_is_said_too() -> None:
 
 
 def test_like_is_compared_with_like_where_only_some_have_earlier_notes() -> None:
-    def told(day: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
+    def told(day: dt.date, axis: SeasonAxis, plants: Collection[str]) -> Mapping[Event, Hindcast]:
         return {
             PEAR: Hindcast(dt.date(axis.year, 4, 21), None),
             PLUM: Hindcast(dt.date(axis.year, 4, 30), None),
@@ -133,7 +134,7 @@ def test_like_is_compared_with_like_where_only_some_have_earlier_notes() -> None
 def test_a_winter_flower_is_judged_by_the_season_it_belongs_to() -> None:
     asked: list[tuple[dt.date, int]] = []
 
-    def told(day: dt.date, axis: SeasonAxis) -> Mapping[Event, Hindcast]:
+    def told(day: dt.date, axis: SeasonAxis, plants: Collection[str]) -> Mapping[Event, Hindcast]:
         asked.append((day, axis.year))
         return {HAZEL: Hindcast(dt.date(axis.year, 1, 6), dt.date(axis.year, 1, 9))}
 
