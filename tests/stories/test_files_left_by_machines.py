@@ -73,3 +73,26 @@ def test_a_weather_file_so_left_is_read(left: Callable[[str], bytes], tmp_path: 
     (tmp_path / "w.csv").write_bytes(left("date\ttmin_c\ttmax_c\n2027-04-01\t1.5\t9\n2027-04-02\t2\t11\n"))
     told = run("weather", "read", str(tmp_path / "w.csv")).stdout
     assert "2 days" in told
+
+
+@pytest.mark.parametrize("name", ["2027.TOML", ".2027.toml.icloud", "2027.toml.txt", "2026-2.toml.part"])
+def test_notes_under_another_name_are_missed_aloud(name: str, tmp_path: Path) -> None:
+    """They were passed over without a word, and new notes went into a second file of the year."""
+    (tmp_path / "garden.toml").write_text(GARDEN, encoding="utf-8")
+    (tmp_path / "journal").mkdir()
+    (tmp_path / "journal" / name).write_text('[[entry]]\non = 2027-04-01\nwhat = "note"\n', encoding="utf-8")
+    run("note", str(tmp_path), "a toad", *DAY)
+    checked = run("check", str(tmp_path), *DAY)
+    assert checked.returncode == 1
+    own = name.removeprefix(".").partition(".")[0]
+    said = f"journal/{name}: The notes in here are not read, since its name is no year."
+    assert said in checked.stdout + checked.stderr
+    assert f"else name it journal/{own}.toml" in checked.stdout + checked.stderr
+
+
+@pytest.mark.parametrize("name", [".2027.toml.swp", "2027.toml~", "2027.toml.orig", "2027.toml.torn"])
+def test_what_editors_leave_is_no_fault(name: str, tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(GARDEN, encoding="utf-8")
+    (tmp_path / "journal").mkdir()
+    (tmp_path / "journal" / name).write_text("", encoding="utf-8")
+    assert run("check", str(tmp_path), *DAY).returncode == 0

@@ -14,6 +14,12 @@ from leafturn.toml.guard import MOST_BYTES
 
 FOLDER = "journal"
 _NAME = re.compile(r"(?P<year>[0-9]{4})(?:-(?P<part>[1-9][0-9]{0,3}))?\.toml")
+# A year's file as programs that fetch it leave it until then, or with an ending that another program added or
+# wrote large; common practice, no source.
+_STANDS_IN = re.compile(
+    r"\.?([0-9]{4}(?:-[1-9][0-9]{0,3})?\.toml)(?:\.(?:txt|icloud|part|partial|download|crdownload))?",
+    re.IGNORECASE,
+)
 _COPY = re.compile(r"(?P<year>[0-9]{4})(?![0-9]).+\.toml")
 
 
@@ -106,16 +112,20 @@ def copied_files(folder: Path) -> tuple[JournalFile, ...]:
 
 
 def strange_files(folder: Path) -> tuple[Fault, ...]:
-    """TOML files in the `journal` folder that are not read, since their name is no year."""
+    """Files in the `journal` folder that seem to hold notes and are not read, since their name is no year."""
+    names = [name for name in _names(folder) if not _year_and_part(name) and not _COPY.fullmatch(name)]
+    found = [(name, _STANDS_IN.fullmatch(name)) for name in names]
     return tuple(
         Fault(
             file=f"{FOLDER}/{name}",
             line=None,
             message="The notes in here are not read, since its name is no year.",
-            hint=f"Name it by the year the notes were written, such as {FOLDER}/2027.toml",
+            hint="Name it by the year the notes were written, such as journal/2027.toml"
+            if meant is None
+            else f"If it stands for a file elsewhere, fetch that; else name it {FOLDER}/{meant[1].lower()}",
         )
-        for name in _names(folder)
-        if name.endswith(".toml") and not _year_and_part(name) and not _COPY.fullmatch(name)
+        for name, meant in found
+        if meant is not None or name.endswith(".toml")
     )
 
 

@@ -1,9 +1,10 @@
 """Dates in a weather file, in whichever way it writes them.
 
-Year-month-day, with or without a time of day, is read as it stands; so are 20260419 and "20 Apr 2027". Of
-20.4.2027, 4/20/2027 and the like the file as a whole tells whether the day or the month stands first: by a
-number over 12, else by which of the two lets the rows follow one another day by day. Where neither tells,
-nothing is guessed.
+Year-month-day, with or without a time of day, is read as it stands; so are 20260419, "20 Apr 2027" and
+2027年4月20日. Of 20.4.2027, 4/20/2027 and the like the file as a whole tells whether the day or the
+month stands first: by a number over 12, else by which of the two lets the rows follow one another day by
+day. Of years in two figures (27/4/20, 20.4.27), as spreadsheets show them, only the latter tells. Where
+nothing does, nothing is guessed.
 """
 
 from __future__ import annotations
@@ -18,6 +19,7 @@ from typing import Literal, NamedTuple
 from leafturn.base.day_words import MONTHS
 
 Order = Literal["year first", "day first", "month first", "not told"]
+SHORT_YEARS_FROM = 69  # 69 to 99 are of the 20th century, 00 to 68 of the 21st: POSIX, strptime, %y
 
 _TIME = (
     r"(?:(?:T|\s+)(?P<hour>\d{1,2})(?::?(?P<minute>\d{2})(?::?\d{2}(?:\.\d+)?)?)?"
@@ -25,10 +27,18 @@ _TIME = (
 )
 _YEAR_FIRST = rf"(?P<year>\d{{4}})(?P<by>[-/.]?)(?P<month>\d{{1,2}})(?P=by)(?P<day>\d{{1,2}}){_TIME}"
 _YEAR_LAST = rf"(\d{{1,2}})([-/.])\s*(\d{{1,2}})\2\s*(?P<year>\d{{4}}){_TIME}"
+_SHORT = rf"(\d{{1,2}})([-/.])\s*(\d{{1,2}})\2\s*(\d{{1,2}}){_TIME}"
+_SHORT_PLACES: dict[Order, tuple[int, int, int]] = {  # of year, month and day among the three numbers
+    "year first": (0, 1, 2),
+    "day first": (2, 1, 0),
+    "month first": (2, 0, 1),
+}
 _NAMED = (
     rf"(?:(?P<day>\d{{1,2}})[-.\s]+(?P<name>[a-z]{{3,9}})|(?P<name2>[a-z]{{3,9}})\.?\s+(?P<day2>\d{{1,2}}))"
     rf"[-.,\s]+(?P<year>\d{{4}}){_TIME}"
 )
+_PLAIN = {"年": "-", "月": "-", "日": ""}  # year, month and day as China and Japan write them
+_CHARACTERS = re.compile("[年月日]")
 _MONTH_NAMES = {name[:3].lower(): number for number, name in enumerate(MONTHS, 1)}
 
 
@@ -53,7 +63,7 @@ def order_of(cells: Sequence[str]) -> Order:
         if (m := re.fullmatch(_YEAR_LAST, c.strip(), re.IGNORECASE))
     ]
     if not pairs:
-        return "year first"
+        return _short_order(cells)
     day_first, month_first = sum(a > 12 for a, _, _ in pairs), sum(b > 12 for _, b, _ in pairs)
     if day_first == month_first:
         day_first = _follow([_date(year, b, a) for a, b, year in pairs])
@@ -63,9 +73,27 @@ def order_of(cells: Sequence[str]) -> Order:
     return "day first" if day_first > month_first else "month first"
 
 
+def _short_order(cells: Sequence[str]) -> Order:
+    """The order in which most rows follow one another, where years have two figures."""
+    found = [m for c in cells if (m := re.fullmatch(_SHORT, c.strip(), re.IGNORECASE))]
+    if not found:
+        return "year first"
+    follow = {order: _follow([_short_day(m, order) for m in found]) for order in _SHORT_PLACES}
+    best = max(follow, key=lambda order: follow[order])
+    return best if list(follow.values()).count(follow[best]) == 1 else "not told"
+
+
+def _short_day(found: re.Match[str], order: Order) -> dt.date | None:
+    if order not in _SHORT_PLACES:
+        return None
+    year, month, day = ([found[1], found[3], found[4]][place] for place in _SHORT_PLACES[order])
+    century = 1900 if int(year) >= SHORT_YEARS_FROM else 2000
+    return _date(century + int(year), int(month), int(day)) if len(year) == 2 else None
+
+
 def moment_in(cell: str, order: Order) -> Moment | None:
     """The day, and hour, that a cell holds; None if it holds none."""
-    cell = cell.strip()
+    cell = _CHARACTERS.sub(lambda m: _PLAIN[m[0]], cell.strip())
     if found := re.fullmatch(_YEAR_FIRST, cell, re.IGNORECASE):
         if not found["by"] and len(found["month"] + found["day"]) != 4:
             return None
@@ -74,6 +102,8 @@ def moment_in(cell: str, order: Order) -> Moment | None:
         first, second = int(found[1]), int(found[3])
         month, number = (second, first) if order == "day first" else (first, second)
         day = None if order == "not told" else _date(int(found["year"]), month, number)
+    elif found := re.fullmatch(_SHORT, cell, re.IGNORECASE):
+        day = _short_day(found, order)
     elif found := re.fullmatch(_NAMED, cell, re.IGNORECASE):
         month = _MONTH_NAMES.get((found["name"] or found["name2"])[:3].lower(), 0)
         day = _date(int(found["year"]), month, int(found["day"] or found["day2"]))

@@ -87,6 +87,10 @@ def test_heads_of_other_things_are_left_alone(head):
         (["01/02/2027", "02/02/2027", "03/02/2027"], "day first"),
         (["01/02/2027", "01/03/2027", "01/04/2027"], "month first"),
         (["01/02/2027", "02/01/2028"], "not told"),
+        (["30.4.27", "1.5.27"], "day first"),
+        (["4/30/27", "5/1/27"], "month first"),
+        (["27/4/30", "27/5/1"], "year first"),
+        (["4/5/27", "7/8/27"], "not told"),
     ],
 )
 def test_the_file_as_a_whole_tells_what_stands_first(cells, order):
@@ -100,6 +104,8 @@ def test_the_file_as_a_whole_tells_what_stands_first(cells, order):
         ("20270420", "year first", None), ("2027/4/20 13:30", "year first", 13.5),
         ("20.4.2027", "day first", None), ("20. 4. 2027", "day first", None),
         ("4/20/2027 1:00 PM", "month first", 13), ("20 Apr 2027", "year first", None),
+        ("20.04.27", "day first", None), ("4/20/27", "month first", None), ("27-04-20", "year first", None),
+        ("2027年4月20日", "year first", None),
         ("April 20, 2027", "year first", None), ("2027-04-20 06:00:00+02:00", "year first", 6),
     ],
 )  # fmt: skip
@@ -111,10 +117,20 @@ def test_dates_are_read(cell, order, hour):
 
 
 @pytest.mark.parametrize(
-    "cell", ["", "today", "2027-04", "2027-13-01", "20270", "31.2.2027", "4/20/27", "2027-04-20T25:00"]
+    "cell",
+    ["", "today", "2027-04", "2027-13-01", "20270", "31.2.2027", "4/20/27", "2027-04-20T25:00"],
 )
 def test_what_is_no_date_is_none(cell):
     assert moment_in(cell, "day first") is None
+
+
+@pytest.mark.parametrize("written", ["%d.%m.%y", "%m/%d/%y", "%y/%m/%d", "%d.%m.%Y"])
+def test_a_file_with_years_of_two_figures_is_read(read, written):
+    """As spreadsheets show dates where nobody chose a form; all its rows were left out."""
+    rows = [f"{day.strftime(written)},1,9" for day in YEAR]
+    reading = read("\n".join(["date,tmin_c,tmax_c", *rows]))
+    assert reading.faults == ()
+    assert (reading.record.first, len(reading.record)) == (YEAR[0], len(YEAR))
 
 
 def test_dates_that_nothing_settles_are_asked_about(read):
