@@ -122,3 +122,17 @@ def test_that_the_pages_take_it_back_is_promised_only_where_they_can(
     last = KeptEdits(garden / "garden.toml").last()
     assert ("u in the pages takes it back." in told) == (last is not None) == (cache == "a folder")
     assert ("The pages cannot take it back" in told) == (last is None)
+
+
+# Of the two ways to write one letter: Unicode Standard Annex 15. "e" with its accent, and the accent as a mark.
+WHOLE, APART = "p\u00e9pin", "pe\u0301pin"
+
+
+@pytest.mark.parametrize(("written", "typed"), [(WHOLE, APART), (APART, WHOLE), (WHOLE, "P\u00c9PIN")])
+def test_a_plant_is_meant_however_its_letters_are_made(written: str, typed: str, tmp_path: Path) -> None:
+    """It was said not to be there, with the question whether the very same word was meant."""
+    file = tmp_path / "garden.toml"
+    file.write_text(WRITTEN + f'\n[[plant]]\nid = "{written}"\nkind = "pear"\n', encoding="utf-8")
+    assert "noted" in said("note", str(tmp_path), "judged", typed, "keep")
+    said("change", str(tmp_path), typed, "year", "2012")
+    assert file.read_text(encoding="utf-8").endswith(f'id = "{written}"\nkind = "pear"\nyear = 2012\n')

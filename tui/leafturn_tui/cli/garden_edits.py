@@ -15,6 +15,7 @@ from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import free_id, garden_text
 from leafturn.garden.editing.kept_edits import KeptEdit, KeptEdits
 from leafturn.garden.editing.typed import CHANGEABLE, key_in, key_in_words, key_typed, place_keys, value_typed
+from leafturn.garden.reading.names import Finder
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
@@ -160,11 +161,12 @@ def _opened(given: argparse.Namespace, parser: Parser, today: dt.date) -> tuple[
 
 
 def _plant(almanac: AlmanacFace, name: str, parser: Parser) -> Plant:
-    plant = almanac.garden.plant(name)
-    if plant is None:
-        near = did_you_mean(name, [p.id for p in almanac.garden.plants])
+    plants = almanac.garden.plants
+    place = Finder((p.id, p.name) for p in plants).find(name)
+    if place is None:
+        near = did_you_mean(name, [p.id for p in plants])
         parser.error(f"there is no plant {clipped(name)!r}. {near}".strip())
-    return plant
+    return plants[place]
 
 
 def _meant(library: Library, words: str, parser: Parser) -> FoundKind:

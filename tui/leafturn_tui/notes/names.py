@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from leafturn.base.faults import clipped, did_you_mean, nearest_word
 from leafturn.garden.model import Garden
-from leafturn.garden.reading.names import plain_id
+from leafturn.garden.reading.names import Finder, plain_id
 from leafturn_tui.notes import NotUnderstood
 
 MOST_WORDS_OF_A_NAME = 5  # a guess
@@ -20,19 +20,20 @@ def plant_id(word: str, garden: Garden) -> str:
     NotUnderstood
         If it names none, with the nearest there is.
     """
-    return _known(word, {p.id: p.name for p in garden.plants}, "plant")
+    return _known(word, [(p.id, p.name) for p in garden.plants], "plant")
 
 
 def heap_id(word: str, garden: Garden) -> str:
     """The id of the heap that a word names; raises as `plant_id` does."""
-    return _known(word, {h.id: h.name for h in garden.heaps}, "heap")
+    return _known(word, [(h.id, h.name) for h in garden.heaps], "heap")
 
 
-def _known(word: str, names: dict[str, str | None], what: str) -> str:
-    for known, name in names.items():
-        if word.lower() in (known.lower(), (name or "").lower()):
-            return known
-    raise NotUnderstood(" ".join(f"no {what} {clipped(word)!r} here. {did_you_mean(word, names)}".split()))
+def _known(word: str, called: Sequence[tuple[str, str | None]], what: str) -> str:
+    place = Finder(called).find(word)
+    if place is not None:
+        return called[place][0]
+    near = did_you_mean(word, [known for known, _ in called])
+    raise NotUnderstood(" ".join(f"no {what} {clipped(word)!r} here. {near}".split()))
 
 
 def likely_plant(word: str, garden: Garden) -> bool:
@@ -42,9 +43,8 @@ def likely_plant(word: str, garden: Garden) -> bool:
 
 def is_name(word: str, garden: Garden) -> bool:
     """Whether a word is the name of a plant or heap."""
-    plants = [x for p in garden.plants for x in (p.id, p.name)]
-    heaps = [x for h in garden.heaps for x in (h.id, h.name)]
-    return word.lower() in {(known or "").lower() for known in (*plants, *heaps)}
+    called = [(p.id, p.name) for p in garden.plants] + [(h.id, h.name) for h in garden.heaps]
+    return Finder(called).find(word) is not None
 
 
 def with_names_joined(words: Sequence[str], garden: Garden) -> list[str]:
