@@ -124,7 +124,7 @@ def test_that_the_pages_take_it_back_is_promised_only_where_they_can(
     assert ("The pages cannot take it back" in told) == (last is None)
 
 
-# Of the two ways to write one letter: Unicode Standard Annex 15. "e" with its accent, and the accent as a mark.
+# The two ways to write one letter, with its accent or with a mark after it: Unicode Standard Annex 15.
 WHOLE, APART = "p\u00e9pin", "pe\u0301pin"
 
 
