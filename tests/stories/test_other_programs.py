@@ -109,6 +109,15 @@ def test_a_table_of_points_in_both_ways_of_writing_numbers(
     assert plant["at"] == pytest.approx([15.23, 11.12], abs=0.01)
 
 
+def test_a_printed_minus_in_a_table_of_points_is_a_minus(tmp_path: Path) -> None:
+    """U+2212, as spreadsheets in several languages write it: such points were left out as no place."""
+    (tmp_path / "garden.toml").write_text("[place]\nlat = -42.5\nlon = 171.2\n", encoding="utf-8")
+    survey = tmp_path / "survey.csv"
+    survey.write_text("name,lat,lon\nA pear,\N{MINUS SIGN}42.5,171.2\n", encoding="utf-8")
+    (plant,) = tomllib.loads(run("points", str(tmp_path), str(survey), *ON).stdout)["plant"]
+    assert plant["at"] == pytest.approx([0, 0], abs=0.01)
+
+
 @pytest.mark.parametrize(
     ("name", "text", "said"),
     [

@@ -64,6 +64,7 @@ def _cell(row: Sequence[str], column: int | None) -> str:
 
 def _number(text: str, between: str) -> float | None:
     """A number; where no comma parts the columns, one may part its decimals."""
+    text = text.replace("\N{MINUS SIGN}", "-")  # of print, of which Python reads none
     try:
         return float(text if between == "," else text.replace(",", "."))
     except ValueError:
