@@ -18,7 +18,7 @@ from leafturn.bloom.model import Picking
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.stated import season_level
-from leafturn.bloom.ripening_need import Need, Stretch, cultivars_apart, daily_warmth, facts, need_of
+from leafturn.bloom.ripening_need import FruitWeather, Need, Stretch, cultivars_apart, facts, need_of
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.stages import Lengths
@@ -182,7 +182,7 @@ class Harvests:
     def _counted(self, stretch: Stretch) -> tuple[FloatArray, FloatArray, float]:
         """Days as they count in every member, those laid end to end, and how each row is lifted."""
         if stretch not in self._lines:
-            counted = stretch.counted(self._warmth)
+            counted = stretch.counted(self._fruit_weather)
             lift = float(counted[:, -1].max()) + 1.0
             line = (counted + lift * np.arange(len(counted))[:, None]).ravel()
             self._lines[stretch] = counted, line, lift
@@ -221,13 +221,13 @@ class Harvests:
         """Counted days of a first picking beyond what is needed; None if its start cannot be told."""
         weather = self._weather
         if season is not None and weather.past is not None and weather.past.known(season, on_axis) >= ENOUGH:
-            warmth = self._past_warmth(season)
+            fruit_weather = self._past_fruit_weather(season)
 
             def opened(target: str) -> float:
                 sums = weather.past_sums(self._priors[target].response, season)
                 return float(np.searchsorted(sums, math.exp(self._levels[target])))
         else:
-            warmth = self._usual_warmth
+            fruit_weather = self._usual_fruit_weather
 
             def opened(target: str) -> float:
                 level = np.array([self._levels[target]])
@@ -238,28 +238,25 @@ class Harvests:
         if plant.id + LEAF in self._priors:
             begins = max(begins, opened(plant.id + LEAF))
         picked = round(on_axis) + BEFORE_AXIS
-        if not np.isfinite(begins) or not 0 <= begins < picked < len(warmth):
+        if not np.isfinite(begins) or not 0 <= begins < picked < len(fruit_weather.warmth):
             return None
-        return need.between(warmth, round(begins), picked) - need.days
+        return need.between(fruit_weather, round(begins), picked) - need.days
 
     @cached_property
-    def _warmth(self) -> FloatArray:
-        """Warmth of this season summed from the first of October on, (members, days)."""
-        low, high = self._weather.now.from_autumn(BEFORE_AXIS)
-        return np.asarray(np.cumsum(daily_warmth(low, high), axis=1))
+    def _fruit_weather(self) -> FruitWeather:
+        """What the days of this season bring, from the first of October on, (members, days)."""
+        return FruitWeather.summed(*self._weather.now.from_autumn(BEFORE_AXIS))
 
     @kept
-    def _past_warmth(self, season: int) -> FloatArray:
+    def _past_fruit_weather(self, season: int) -> FruitWeather:
         """The same of a past season, (days,)."""
         assert self._weather.past is not None
-        low, high = self._weather.past.season(season)
-        return np.cumsum(daily_warmth(low, high))
+        return FruitWeather.summed(*self._weather.past.season(season))
 
     @cached_property
-    def _usual_warmth(self) -> FloatArray:
+    def _usual_fruit_weather(self) -> FruitWeather:
         """The same of the usual season, its mean, (days,)."""
-        usual = self._weather.usual.from_autumn(BEFORE_AXIS)
-        return np.asarray(np.cumsum(daily_warmth(*usual), axis=1).mean(axis=0))
+        return FruitWeather.summed(*self._weather.usual.from_autumn(BEFORE_AXIS)).mean()
 
     def _in_season(self, kind: Kind) -> tuple[FloatArray, FloatArray]:
         """Leaves, shoots and roots: from one date to another as at the climate of the books.

@@ -3,8 +3,9 @@
 A day counts ``(1 - a) + a w / w_ref``: a part of it is time alone, a part the warmth of the day, as
 degree-days above 5 degC of a day held at 22 degC, over their mean in the same weeks at the climate of the
 books. What `a` is differs between kinds, and between the first weeks after bloom and the rest: stone and
-pome fruit are hastened by warmth while they are small, and little or not at all by that of the summer. Where
-flowers come long before leaves, as on hazel, the count begins at leaf-out.
+pome fruit are hastened by warmth while they are small, and little or not at all by that of the summer; cold
+nights bring apples and pears on. Where flowers come long before leaves, as on hazel, the count begins at
+leaf-out.
 """
 
 import math
@@ -27,6 +28,11 @@ from leafturn.toml.packaged import packaged
 
 BASE_C, HOTTEST_C = 5.0, 22.0
 LEAST_CULTIVARS = 4  # whose days are known, from which their spread is taken; rule of thumb
+# Nine nights of 50 F bring pears on as far as two of 45 F do (Oregon State University, FS 241, read).
+COLD_NIGHT_C, COLDEST_C = 10.0, 7.0
+# So they do while days reach about 70 F (the same); how far below that they still do is a guess, of 10 to 15
+# degC that which leaves Braeburn unripe at Anchorage and McIntosh of Quebec nearest its day.
+WARM_DAY_C = 12.0
 
 
 class RipeningFacts(msgspec.Struct, frozen=True):
@@ -36,6 +42,7 @@ class RipeningFacts(msgspec.Struct, frozen=True):
     by_stages: dict[str, tuple[float, float]]
     by_part: dict[str, tuple[float, float]]
     by_kind: dict[str, tuple[float, float]]
+    by_cold_nights: dict[str, float]
     kind_spread: float
     cultivar_spread: float
     own_spread: float
@@ -59,6 +66,37 @@ def warmth_shares(kind: Kind) -> tuple[float, float]:
     return known.by_stages.get(kind.stages.value if kind.stages else "", UNKNOWN_SHARES)
 
 
+def days_by_cold_nights(kind: Kind) -> float:
+    """How many days more a night counts by each degree under `COLD_NIGHT_C`, after the first weeks."""
+    return facts().by_cold_nights.get(kind.stages.value if kind.stages else "", 0.0)
+
+
+class FruitWeather(Value, eq=False):
+    """What days bring to fruit, summed from 1 October to the end of each, (..., days).
+
+    Parameters
+    ----------
+    warmth : array [degC d]
+        Degree-days above 5 degC of days held at 22 degC.
+    cold : array [degC d]
+        Degrees of each night under `COLD_NIGHT_C`, of nights held at `COLDEST_C` on days that reach
+        `WARM_DAY_C`.
+    """
+
+    warmth: FloatArray
+    cold: FloatArray
+
+    @classmethod
+    def summed(cls, tmin: FloatArray, tmax: FloatArray) -> "FruitWeather":
+        """That of days with these extremes [degC]."""
+        cold = np.where(tmax < WARM_DAY_C, 0.0, COLD_NIGHT_C - np.clip(tmin, COLDEST_C, COLD_NIGHT_C))
+        return cls(warmth=np.cumsum(daily_warmth(tmin, tmax), axis=-1), cold=np.cumsum(cold, axis=-1))
+
+    def mean(self) -> "FruitWeather":
+        """The mean over its years, (days,)."""
+        return FruitWeather(warmth=self.warmth.mean(axis=0), cold=self.cold.mean(axis=0))
+
+
 class Stretch(Value):
     """A stretch of ripening in which days count alike.
 
@@ -68,15 +106,23 @@ class Stretch(Value):
         How much of it goes by warmth.
     warmth_a_day : float [degC d]
         What a day brings at the climate of the books in this stretch.
+    cold_nights : float [d/degC]
+        How much more a day counts by each degree of a cold night.
+    cold_a_day : float [degC d]
+        Such degrees of a night at the climate of the books in this stretch.
     """
 
     share: float
     warmth_a_day: float
+    cold_nights: float = 0.0
+    cold_a_day: float = 0.0
 
-    def counted(self, warmth: FloatArray) -> FloatArray:
-        """Days as they count, from warmth summed to the end of each day, (..., days)."""
-        time = (1 - self.share) * np.arange(1.0, warmth.shape[-1] + 1)
-        return np.asarray(time + self.share / self.warmth_a_day * warmth)
+    def counted(self, weather: FruitWeather) -> FloatArray:
+        """Days as they count, (..., days)."""
+        days = np.arange(1.0, weather.warmth.shape[-1] + 1)
+        by_warmth = self.share / self.warmth_a_day * weather.warmth
+        by_cold = self.cold_nights * (weather.cold - self.cold_a_day * days)
+        return np.asarray((1 - self.share) * days + by_warmth + by_cold)
 
 
 class Need(Value):
@@ -96,13 +142,13 @@ class Need(Value):
     first: Stretch
     rest: Stretch
 
-    def between(self, warmth: FloatArray, begins: int, ends: int) -> float:
-        """Days as they count from one day to another, by warmth summed to the end of each day, (days,)."""
-        first = self.first.counted(warmth)
+    def between(self, weather: FruitWeather, begins: int, ends: int) -> float:
+        """Days as they count from one day to another, in weather of one year, (days,)."""
+        first = self.first.counted(weather)
         if (counted := float(first[ends] - first[begins])) <= self.first_days:
             return counted
         turns = int(np.searchsorted(first, first[begins] + self.first_days))
-        rest = self.rest.counted(warmth)
+        rest = self.rest.counted(weather)
         return self.first_days + float(rest[ends] - rest[turns])
 
 
@@ -130,22 +176,28 @@ def need_of(
     if days is None or days.value > 366:
         return None
     where = kind.harvest.counted_where.value if kind.harvest.counted_where else "cold winters"
-    climate, warmth = _climate(where), _warmth_of_the_books(where)
+    climate, weather = _climate(where), _weather_of_the_books(where)
     full = climate.usual_day(prior) + full_after
     begins = full if leaf is None else max(full, climate.usual_day(leaf))
     place = [
         round(day) + BEFORE_AXIS + LEAD_DAYS - 1
         for day in (begins, full + days.value, full + days.value + later)
     ]
-    start, ripe, own = (min(max(p, 1), len(warmth) - 1) for p in place)
+    start, ripe, own = (min(max(p, 1), len(weather.warmth) - 1) for p in place)
     turns = start + round(facts().first_days)
+
+    def a_day(summed: FloatArray, since: int, to: int) -> float:
+        return float(summed[to] - summed[since]) / max(to - since, 1)
+
     spans = (start, min(turns, ripe)), (turns, ripe) if turns < ripe else (start, ripe)
     first, rest = (
-        Stretch(share=share, warmth_a_day=max(float(warmth[to] - warmth[since]) / max(to - since, 1), 1.0))
-        for share, (since, to) in zip(warmth_shares(kind), spans, strict=True)
+        Stretch(share=share, warmth_a_day=max(a_day(weather.warmth, *span), 1.0))
+        for share, span in zip(warmth_shares(kind), spans, strict=True)
     )
+    if cold_nights := days_by_cold_nights(kind):
+        rest = replace(rest, cold_nights=cold_nights, cold_a_day=a_day(weather.cold, *spans[1]))
     need = Need(days=0.0, first_days=facts().first_days, first=first, rest=rest)
-    return replace(need, days=max(need.between(warmth, start, own), 5.0))
+    return replace(need, days=max(need.between(weather, start, own), 5.0))
 
 
 def cultivars_apart(kind: Kind) -> float:
@@ -165,11 +217,11 @@ def _climate(where: Winters) -> Climate:
 
 
 @lru_cache(maxsize=2)
-def _warmth_of_the_books(where: Winters) -> FloatArray:
-    """Mean warmth summed from 1 October on, through the second autumn too, (days,) [degC d]."""
+def _weather_of_the_books(where: Winters) -> FruitWeather:
+    """Mean weather from 1 October on, through the second autumn too, (days,)."""
     climate = _climate(where)
-    year = daily_warmth(climate.tmin, climate.tmax).mean(axis=0)[:365]
-    return np.asarray(np.tile(year, 2).cumsum())
+    two_years = [np.tile(extreme[:, :365], 2) for extreme in (climate.tmin, climate.tmax)]
+    return FruitWeather.summed(*two_years).mean()
 
 
 def daily_warmth(tmin: FloatArray, tmax: FloatArray) -> FloatArray:

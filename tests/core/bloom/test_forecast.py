@@ -44,10 +44,11 @@ def test_a_noted_stage_replaces_its_date_and_moves_what_follows(folder: Path) ->
     assert likely(after, "early-plum", "first open") == dt.date(2027, 3, 29)
 
 
-def test_pome_fruit_ripens_later_by_most_of_what_bloom_is_later(folder: Path) -> None:
+def test_pome_fruit_ripens_later_by_about_half_of_what_bloom_is_later(folder: Path) -> None:
+    """Later fruit meets colder nights: McIntosh takes 126 days by Lake Ontario and 116 at Quebec (read)."""
     asked = open_almanac(folder, dt.date(2027, 5, 20))
     early, late = (noted(asked, "comice-1", "full bloom", dt.date(2027, *day)) for day in ((4, 24), (5, 4)))
-    assert 6 <= (likely(late, "comice-1", "ripe") - likely(early, "comice-1", "ripe")).days <= 11
+    assert 3 <= (likely(late, "comice-1", "ripe") - likely(early, "comice-1", "ripe")).days <= 8
 
 
 def test_taking_the_note_back_restores_every_date(folder: Path) -> None:

@@ -11,7 +11,18 @@ from tests.samples.garden_text import climate_text
 from tests.samples.noted_gardens import NORMALS, opened, plant, usual
 
 from leafturn.bloom.priors.stated import leaf_prior, stated_prior
-from leafturn.bloom.ripening_need import HOTTEST_C, Need, Stretch, daily_warmth, facts, need_of, warmth_shares
+from leafturn.bloom.ripening_need import (
+    COLD_NIGHT_C,
+    HOTTEST_C,
+    WARM_DAY_C,
+    FruitWeather,
+    Need,
+    Stretch,
+    daily_warmth,
+    facts,
+    need_of,
+    warmth_shares,
+)
 from leafturn.kinds.library import Library, load_library
 from leafturn.season.degree_days import single_sine
 
@@ -29,22 +40,27 @@ def warmer(degrees: float) -> str:
     )
 
 
+def days_alike(warmth: float, cold: float = 0.0) -> FruitWeather:
+    """A hundred days that bring the same."""
+    return FruitWeather(warmth=np.cumsum(np.full(100, warmth)), cold=np.cumsum(np.full(100, cold)))
+
+
 def test_a_stretch_counts_time_and_warmth_by_their_shares() -> None:
-    warmth = np.cumsum(np.full(100, 10.0))
+    weather = days_alike(10.0)
     for share in (-0.3, 0.0, 0.4, 1.0):
-        at_the_books = Stretch(share=share, warmth_a_day=10.0).counted(warmth)
+        at_the_books = Stretch(share=share, warmth_a_day=10.0).counted(weather)
         assert at_the_books == pytest.approx(np.arange(1.0, 101.0))
-        twice = Stretch(share=share, warmth_a_day=5.0).counted(warmth)
+        twice = Stretch(share=share, warmth_a_day=5.0).counted(weather)
         assert twice == pytest.approx((1 + share) * np.arange(1.0, 101.0))
 
 
 def test_the_first_weeks_count_by_their_own_share() -> None:
     """Twice as warm as the books: forty days by warmth pass in twenty, the rest by time alone as they are."""
-    warmth = np.cumsum(np.full(100, 20.0))
+    weather = days_alike(20.0)
     warm, time = Stretch(share=1.0, warmth_a_day=10.0), Stretch(share=0.0, warmth_a_day=10.0)
     need = Need(days=90.0, first_days=40.0, first=warm, rest=time)
-    assert need.between(warmth, 0, 15) == pytest.approx(30.0)
-    assert need.between(warmth, 0, 70) == pytest.approx(40.0 + 50.0)
+    assert need.between(weather, 0, 15) == pytest.approx(30.0)
+    assert need.between(weather, 0, 70) == pytest.approx(40.0 + 50.0)
 
 
 def test_no_day_counts_backward(library: Library) -> None:
@@ -53,9 +69,29 @@ def test_no_day_counts_backward(library: Library) -> None:
         prior = stated_prior(kind)
         need = None if prior is None else need_of(kind, prior, None, 5.0, 0.0)
         if need is not None:
-            hot = np.cumsum(np.full(3, HOTTEST_C - 5.0))
+            hot = days_alike(HOTTEST_C - 5.0)
             for stretch in (need.first, need.rest):
                 assert (np.diff(stretch.counted(hot)) > 0.3).all(), kind.name
+
+
+def test_cold_nights_bring_apples_and_pears_on_and_no_peach(library: Library) -> None:
+    """Nine nights of 50 F bring Bartlett pears on (Oregon State University, FS 241, read)."""
+    rests = {}
+    for name in ("apple", "pear", "peach"):
+        prior = stated_prior(library.kinds[name])
+        assert prior is not None
+        need = need_of(library.kinds[name], prior, None, 5.0, 0.0)
+        assert need is not None
+        assert need.first.cold_nights == 0.0
+        rests[name] = need.rest
+    mild, cold = days_alike(8.0), days_alike(8.0, 3.0)
+    gained = {name: (rest.counted(cold) - rest.counted(mild))[29] for name, rest in rests.items()}
+    assert 5.0 < gained["apple"] < 15.0
+    assert gained["pear"] == pytest.approx(gained["apple"])
+    assert gained["peach"] == 0.0
+    nights = np.array([COLD_NIGHT_C - 2.0, COLD_NIGHT_C + 4.0, COLD_NIGHT_C - 2.0])
+    by_day = np.array([20.0, 20.0, WARM_DAY_C - 1.0])
+    assert FruitWeather.summed(nights, by_day).cold == pytest.approx([2.0, 2.0, 2.0])
 
 
 def test_warmth_is_held_at_its_most() -> None:
@@ -86,7 +122,7 @@ def test_at_the_climate_of_the_books_a_need_is_about_the_days_published(library:
     assert need.days == pytest.approx(days.value, rel=0.05)
     later = need_of(kind, prior, None, 5.0, 14.0)
     assert later is not None
-    assert 4 < later.days - need.days < 18
+    assert 4 < later.days - need.days < 20  # cold nights of October count for more than one
     assert need_of(kind, prior, leaf_prior(600.0), 5.0, 0.0) != need  # leaves so late put the start off
 
 
