@@ -120,8 +120,10 @@ def test_the_usual_season_is_asked_for_its_flowers_alone(
 ) -> None:
     """How trees are usually served hangs on no harvest, so none is foretold for it."""
     asked: list[Plant] = []
-    monkeypatch.setattr(Harvests, "of", lambda harvests, plant, *more: asked.append(plant) or (None, None))
+    monkeypatch.setattr(
+        Harvests, "of", lambda harvests, flowering: asked.extend(one.plant for one in flowering) or {}
+    )
     assert set(season.usual_standings({"apple", "pear"})) == {"apple", "pear"}
     assert asked == []
-    assert {"apple", "pear"} <= set(season.forecasts)
+    assert season.forecasts["apple"].ripe is None
     assert [plant.id for plant in asked] == ["apple", "pear"]

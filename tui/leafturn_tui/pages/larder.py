@@ -158,7 +158,8 @@ class LarderPage(Page, key="7", question=QUESTION):
             )
             for w in almanac.larder().weeks
         ]
-        return wrapped_columns([heads, *weeks], (Column(11, 6), Column(60, 12), Column(400, 12)), width)
+        columns = Column(11, 6), Column(60, 12), Column(400, 12)
+        return wrapped_columns([heads, *weeks], columns, width, most=9)
 
     def start(self, almanac: AlmanacFace, rows: list[Row]) -> int:
         """In the list, the week of the day."""
