@@ -43,8 +43,7 @@ def likely_plant(word: str, garden: Garden) -> bool:
 
 def is_name(word: str, garden: Garden) -> bool:
     """Whether a word is the name of a plant or heap."""
-    called = [(p.id, p.name) for p in garden.plants] + [(h.id, h.name) for h in garden.heaps]
-    return Finder(called).find(word) is not None
+    return Finder(_called(garden)).find(word) is not None
 
 
 def with_names_joined(words: Sequence[str], garden: Garden) -> list[str]:
@@ -52,10 +51,14 @@ def with_names_joined(words: Sequence[str], garden: Garden) -> list[str]:
 
     A name is looked for at the beginning and after the first word.
     """
-    named = [(p.id, p.name) for p in garden.plants] + [(h.id, h.name) for h in garden.heaps]
-    ids = {plain_id(known): one[0] for one in named for known in one if known}
+    ids = {plain_id(known): one[0] for one in _called(garden) for known in one if known}
     for first in (0, 1):
         for last in range(min(len(words), first + MOST_WORDS_OF_A_NAME), first + 1, -1):
             if (meant := ids.get(plain_id(" ".join(words[first:last])))) is not None:
                 return [*words[:first], meant, *words[last:]]
     return list(words)
+
+
+def _called(garden: Garden) -> list[tuple[str, str | None]]:
+    """Id and name of every plant and heap."""
+    return [(p.id, p.name) for p in garden.plants] + [(h.id, h.name) for h in garden.heaps]
