@@ -209,3 +209,20 @@ def test_nobody_is_told_to_fill_an_empty_store_with_lavender(tmp_path: Path) -> 
     fillers = {kind for gap in larder["picking_gaps"] for kind in gap["fillers"]}
     assert fillers
     assert not {"lavender", "hop"} & fillers
+
+
+def test_what_the_season_dates_is_not_told_as_without_a_day(tmp_path: Path) -> None:
+    """Stalks and leaves are dated by the warmth of spring even where nothing is known of the flowers."""
+    months = {
+        "tmax_c": [21, 21.2, 22.1, 22.7, 24.1, 26.2, 28.7, 29, 28.1, 26.3, 24.1, 22.1],
+        "tmin_c": [15.4, 15.3, 16, 16.5, 17.8, 19.5, 21.2, 21.9, 21.7, 20.3, 18.4, 16.6],
+    }  # Tenerife, recalled
+    stalks = [plant(kind, kind, year=2015) for kind in ("rhubarb", "angelica")]
+    text = garden_text(*stalks, climate=months, lat=28.5, lon=-16.3)
+    (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
+    season = json.loads(run("season", str(tmp_path), "--on", ON, "--json").stdout)
+    dated = {event["plant"] for event in season["events"] if event["event"] == "ready to pick"}
+    larder = json.loads(run("larder", str(tmp_path), "--on", ON, "--json").stdout)["larder"]
+    in_weeks = {plant for week in larder["weeks"] for plant in week["picked"]}
+    assert dated == in_weeks
+    assert not dated & set(larder["undated"])

@@ -81,6 +81,22 @@ def test_what_stands_in_every_hedge_is_served_by_wild_ones(tmp_path: Path, kind:
     assert standing(edinburgh(tmp_path, plant("bush", kind, year=2005, at=[0, 0])), "bush") == "served"
 
 
+@pytest.mark.parametrize(("kind", "cultivar"), [("wild cherry", "Kordia"), ("hazel", "Cosford")])
+def test_wild_ones_serve_what_came_from_seed_and_no_cultivar(
+    tmp_path: Path, kind: str, cultivar: str
+) -> None:
+    """Geans and hazels of woods seed themselves (common practice, no source).
+
+    A single sweet cherry is unlikely to set without another nearby (Bernwode Fruit Trees, read); two hazels
+    are always planted, and wild bushes near enough serve too (Orange Pippin, Growing hazelnuts, read): one
+    who has them writes them down.
+    """
+    wild = plant("wild", kind, year=1995, raised="seedling", at=[0, 0])
+    assert standing(edinburgh(tmp_path, wild), "wild") == "served"
+    named = plant("named", kind, cultivar=cultivar, year=2005, at=[0, 0])
+    assert standing(edinburgh(tmp_path, named), "named") == "lacks"
+
+
 def test_it_is_not_where_none_grow_wild(tmp_path: Path) -> None:
     """European rowans grow wild nowhere near Kansas (range as in plant handbooks, recalled)."""
     assert standing(manhattan(tmp_path, plant("bush", "rowan", year=2005, at=[0, 0])), "bush") == "lacks"

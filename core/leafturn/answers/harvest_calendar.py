@@ -63,7 +63,7 @@ class Gap(Value):
 class Larder(Value):
     """The whole year: weeks, gaps of picking and of forage, plants known to swing, and what hardly sets.
 
-    Of plants that are `undated` no day of bloom is told here, so what they bear stands in no week.
+    Of plants that are `undated` no day of picking is told here, so what they bear stands in no week.
     """
 
     weeks: tuple[Week, ...]
@@ -143,8 +143,9 @@ def _picking(forecast: BloomForecast) -> Span | None:
 
 
 def _is_undated(forecast: BloomForecast, kind: Kind) -> bool:
-    """Whether something is picked of a plant of whose flowers no day is told."""
-    return kind.harvest.is_food and forecast.ripe is not None and not forecast.told
+    """Whether something is picked of a plant of whose flowers no day is told, nor any of picking."""
+    picks = kind.harvest.is_food and forecast.ripe is not None
+    return picks and not forecast.told and _picking(forecast) is None
 
 
 def _open(forecast: BloomForecast) -> Span | None:

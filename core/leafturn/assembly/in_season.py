@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -13,12 +13,14 @@ from leafturn.base.kept import kept
 from leafturn.bloom.likely_stages import likely_harvests, likely_stages
 from leafturn.bloom.model import BloomForecast, LikelyStage
 from leafturn.journal.entries import Entry
+from leafturn.partners.chance.cross_groups import crossing_plants
 from leafturn.partners.decisions import Answer
 from leafturn.partners.model import TreeReview
 from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.assignments import Assignments
 from leafturn.tasks.completions import Completions
 from leafturn.tasks.garden_jobs import is_left_over
+from leafturn.tasks.hanging import overhangs
 from leafturn.tasks.jobs import JobMaker
 from leafturn.tasks.lookup import job_named, jobs_meant, why_of_plant
 from leafturn.tasks.model import Job
@@ -85,15 +87,34 @@ class InSeason(OpenGarden):
     def _jobs(self) -> tuple[Job, ...]:
         """All jobs of this season, of the next season's winter once that has begun, and all that a help
         chosen for a tree without a partner makes there."""
-        maker = JobMaker(self._seasons.now, self._sources.rules, *self._settled, self._next_open)
+        jobs = (*self._hanging_over, *self._of_this_season.jobs())
         begun = self.axis.next.day(self.on) >= 0
         if not begun and not any(answer.way in WORK for answer in self.answers().values()):
-            return tuple(maker.jobs())
+            return jobs
         later = self._of_next_season.jobs(
             lambda rule: (begun and rule.winter) or rule.applies.answered_by is not None,
             lambda job: begun and not is_left_over(job, self.axis.next),
         )
-        return (*maker.jobs(), *later)
+        return (*jobs, *later)
+
+    @property
+    def _hanging_over(self) -> Iterator[Job]:
+        """Harvests of the season before that go on into this one, as those of this one will into the next."""
+        now = self._seasons.now
+        plants = frozenset(
+            plant for plant, days in overhangs(now).items() if now.today < now.axis.day(now.axis.start) + days
+        )
+        if not plants:
+            return
+        season = self._seasons.before(crossing_plants(self.day, plants))
+        maker = JobMaker(season, self._sources.rules, *self._settled, self._of_this_season.opening)
+        for job in maker.jobs(lambda rule: rule.closed_by == "harvest", lambda own: False):
+            if plants.issuperset(job.plants):
+                yield job
+
+    @cached_property
+    def _of_this_season(self) -> JobMaker:
+        return JobMaker(self._seasons.now, self._sources.rules, *self._settled, self._next_open)
 
     @cached_property
     def _of_next_season(self) -> JobMaker:

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Collection
 from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
+
+from msgspec.structs import replace
 
 from leafturn.assembly.sources import Sources
 from leafturn.base import day_words, prose
 from leafturn.base.kept import kept
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.stand.today import StandToday
+from leafturn.journal.entries import HarvestNote
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.foreseen import ForeseenNight, foreseen_nights, with_foreseen
 from leafturn.season.garden_day import GardenDay
@@ -108,6 +112,15 @@ class Seasons:
     def after(self) -> SeasonModel:
         """The season after it."""
         return self._one(self.axis.next)
+
+    def before(self, plants: Collection[str]) -> SeasonModel:
+        """The season before it, of some plants alone; what was picked since it ended is of its flowers."""
+        garden, last = self._day.garden, self.axis.start - DAY
+        of_these = replace(garden, plants=tuple(plant for plant in garden.plants if plant.id in plants))
+        entries = tuple(
+            replace(e, on=min(e.on, last)) if isinstance(e, HarvestNote) else e for e in self._day.entries
+        )
+        return replace(self._one(self.axis.before), day=replace(self._day, garden=of_these, entries=entries))
 
     @cached_property
     def canopy(self) -> CanopyReview:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from collections.abc import Iterable, Iterator
 from typing import Literal
@@ -62,7 +63,7 @@ def bark_lines(day: GardenDay) -> Iterator[BarkLine]:
         stage = guard_stage(plant, day)
         if stage == "wanted":
             yield _bare_bark(plant, plant.age(year) or 0.0, day, _at_foot(plant, scented))
-        elif plant.guard is not None and stage != "none":
+        elif plant.guard is not None and stage != "none" and not _taken_off(plant, plant.guard, day):
             looked = max((done.on.year for done in _of_guard(plant, day, day.done("guard"))), default=0)
             since = year - max(plant.guard.year, looked) if plant.guard.year else None
             yield from _guard_line(plant, plant.guard, stage == "outgrown", since)
@@ -74,17 +75,18 @@ def guard_stage(plant: Plant, day: GardenDay) -> GuardStage:
     Notes
     -----
     A guard is wanted by young wood, tree, shrub or climber, of kinds whose bark is gnawed and where a
-    forerunner was lost to gnawers. One of unknown age keeps the guard it has.
+    forerunner was lost to gnawers. One of unknown age keeps the guard it has. One that was taken off this
+    season counts as outgrown until the season ends, so that the job stands as done.
     """
     age = plant.age(day.axis.year)
     if plant.state in DEAD or (age is not None and age < 0):
         return "none"
     if plant.guard is not None:
         outgrown = age is not None and age >= YOUNG_YEARS
-        off = any(
-            done.on.year >= (plant.guard.year or 0) for done in _of_guard(plant, day, day.done("unguard"))
-        )
-        return "none" if off else "outgrown" if outgrown else "on"
+        off = _taken_off(plant, plant.guard, day)
+        if off is not None and (off < day.axis.start or not outgrown):
+            return "none"
+        return "outgrown" if outgrown else "on"
     kind = day.kind(plant)
     if age is None or age >= YOUNG_YEARS or kind.habit not in LASTING_WOOD:
         return "none"
@@ -95,6 +97,12 @@ def guard_stage(plant: Plant, day: GardenDay) -> GuardStage:
 def mesh_words(place: Place) -> str:
     """What a guard is made of, and whom it keeps off at a place."""
     return f"{prose.capital(quantities.retold(MESH))}, keeps {gnawers(place)} off"
+
+
+def _taken_off(plant: Plant, guard: Guard, day: GardenDay) -> dt.date | None:
+    """When a guard was last noted as taken off, since it was put on; None where no note tells."""
+    notes = _of_guard(plant, day, day.done("unguard"))
+    return max((done.on for done in notes if done.on.year >= (guard.year or 0)), default=None)
 
 
 def _of_guard(plant: Plant, day: GardenDay, done_to: Iterable[tuple[str, Done]]) -> Iterator[Done]:

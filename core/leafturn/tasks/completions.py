@@ -15,6 +15,7 @@ from leafturn.tasks.subjects import Subject
 
 LATELY_DAYS = 300  # guess: less than a year, so that what was put on last year does not count
 CLOSING = (Done, LetGo, PutOff)
+Span = tuple[dt.date, dt.date]
 
 
 class Completions:
@@ -36,14 +37,21 @@ class Completions:
             for key in job.either_way:
                 self._by_job.setdefault(key, []).append((job, entry))
 
-    def in_season(self, subject: Subject, rule: Rule, axis: SeasonAxis) -> list[Entry]:
-        """Notes that close a rule's job for a subject in one season, oldest first."""
+    def in_season(self, subject: Subject, rule: Rule, axis: SeasonAxis, over: int = 0) -> list[Entry]:
+        """Notes that close a rule's job for a subject in one season, oldest first.
+
+        Parameters
+        ----------
+        over : int [d]
+            So far the job hangs over the turn of the season: notes of the first days are of the last.
+        """
+        span = _span(axis, rule, over)
         explicit = [
             entry
             for job, entry in self._by_job.get((subject.id, verb_id(rule.verb)), [])
-            if (axis.year == job.year if job.year is not None else _belongs(entry, axis, rule))
+            if (axis.year == job.year if job.year is not None else _belongs(entry, span))
         ]
-        return sorted([*explicit, *self._by_note(subject, rule, axis)], key=lambda e: (e.on, e.id))
+        return sorted([*explicit, *self._by_note(subject, rule, span)], key=lambda e: (e.on, e.id))
 
     def all_closed(self, subject: Subject, rule: Rule, *, also_let_go: bool) -> list[Entry]:
         """Every note of the job having been done, or also let go, in any season, oldest first."""
@@ -72,11 +80,12 @@ class Completions:
 
     def has_note_of(self, plant: Plant, rule: Rule, axis: SeasonAxis) -> bool:
         """Whether a plant has such a note in one season."""
-        return any(_belongs(e, axis, rule) for e in self.notes(plant, rule))
+        span = _span(axis, rule)
+        return any(_belongs(e, span) for e in self.notes(plant, rule))
 
-    def _by_note(self, subject: Subject, rule: Rule, axis: SeasonAxis) -> list[Entry]:
+    def _by_note(self, subject: Subject, rule: Rule, span: Span) -> list[Entry]:
         """Notes that count as doing the job; for plants tended together only when each has one."""
-        found = [[e for e in self.notes(p, rule) if _belongs(e, axis, rule)] for p in subject.plants]
+        found = [[e for e in self.notes(p, rule) if _belongs(e, span)] for p in subject.plants]
         if not found or not all(found):
             return []
         return (
@@ -93,7 +102,13 @@ def _is_of_stage(entry: Entry, stage: str | None) -> bool:
     return isinstance(entry, BloomNote) and entry.stage in (stage, "none this year")
 
 
-def _belongs(entry: Entry, axis: SeasonAxis, rule: Rule) -> bool:
-    first = axis.first if rule.winter else axis.start
-    after = axis.next.first if rule.winter else axis.next.start
+def _span(axis: SeasonAxis, rule: Rule, over: int = 0) -> Span:
+    """The days whose notes are of a rule's job in one season: the first, and the first of the next."""
+    later = dt.timedelta(days=over)
+    first, after = (one.first if rule.winter else one.start for one in (axis, axis.next))
+    return first + later, after + later
+
+
+def _belongs(entry: Entry, span: Span) -> bool:
+    first, after = span
     return first <= entry.on < after

@@ -52,13 +52,13 @@ def demands_of(rule: Rule, subject: Subject, season: SeasonModel, *, own: bool) 
     return tuple(dict.fromkeys(found))
 
 
-def cautions_of(rule: Rule, demands: Iterable[str], *, frost_comes: bool) -> tuple[str, ...]:
+def cautions_of(rule: Rule, demands: Iterable[str], *, frost_ahead: bool) -> tuple[str, ...]:
     """The cautions of a rule, after the usual ones of what the job demands.
 
     Parameters
     ----------
-    frost_comes : bool
-        Whether frost comes to the garden at all: its own cautions are told only there.
+    frost_ahead : bool
+        Whether a frost of spring may still come: cautions of frost are told only then.
     """
     wanted = set(demands)
     if LICENSED in wanted and IN_PAIRS & wanted:
@@ -67,7 +67,7 @@ def cautions_of(rule: Rule, demands: Iterable[str], *, frost_comes: bool) -> tup
         usual = [_LADDER_AND_SAW]
     else:
         usual = [said for tool, said in (("ladder", _LADDER), ("saw", _SAW)) if tool in wanted]
-    of_frost = rule.frost_cautions if frost_comes else ()
+    of_frost = rule.frost_cautions if frost_ahead else ()
     return tuple(dict.fromkeys([*usual, *rule.cautions, *of_frost]))
 
 

@@ -21,6 +21,7 @@ from leafturn.tasks.conditions import is_for
 from leafturn.tasks.cutting import dated
 from leafturn.tasks.demands import cautions_of, demands_of
 from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, own_rules
+from leafturn.tasks.hanging import hangs_over
 from leafturn.tasks.holds import hold_on, next_hold
 from leafturn.tasks.model import DUE, OVER, Job, State, Trigger
 from leafturn.tasks.reasons import reasons_for
@@ -109,7 +110,7 @@ class JobMaker(Value, eq=False, kw_only=False):
 
     def _of_subject(self, rule: Rule, subject: Subject) -> Iterator[Job]:
         axis = self.season.axis
-        notes = self.completions.in_season(subject, rule, axis)
+        notes = self.completions.in_season(subject, rule, axis, hangs_over(rule, subject, self.season))
         done = [e for e in notes if not isinstance(e, LetGo | PutOff)]
         ever = self.completions.all_done(subject, rule)
         last_done = ever[-1].on if ever else None
@@ -250,7 +251,7 @@ class JobMaker(Value, eq=False, kw_only=False):
         """The rule's cautions; of a picking also those of the kinds picked, their look-alikes among them."""
         picked = subject.plants if rule.closed_by == "harvest" else ()
         own = picking_cautions(picked, self.season.day, self._poisonous_herbs) if picked else ()
-        return (*cautions_of(rule, demands, frost_comes=self.season.frost_comes), *own)
+        return (*cautions_of(rule, demands, frost_ahead=self.season.cold.of_spring_ahead), *own)
 
     @cached_property
     def _poisonous_herbs(self) -> tuple[str, ...]:

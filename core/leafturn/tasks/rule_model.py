@@ -108,7 +108,7 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     would only be of no use, "still" where it stays late until it is done or let go.
     A rule that `follows` another, by its id, stands only where that one's job was done for the same plants in
     the months before: what was put on is taken off.
-    `frost_cautions` are told where autumn frost comes to the garden at all.
+    `frost_cautions` are told while a frost of spring may still come.
     `{sleepers}` and `{slug eaters}` in a sentence are animals of the garden's part of the world.
     """
 

@@ -96,3 +96,25 @@ def test_a_new_tree_is_staked_its_stake_comes_off_and_a_dwarfing_stock_keeps_its
     assert the(almanac, "new:stake").state == "due"
     off = the(almanac, "rooted:take-stakes-off")
     assert dt.date(2027, 7, 1) <= off.open.likely <= off.close.likely <= dt.date(2027, 10, 31)  # type: ignore[operator]
+
+
+def test_a_guard_taken_off_stands_as_done_until_the_season_ends(tmp_path: Path) -> None:
+    guard = {"kind": "mesh", "height_cm": 60, "year": 2012}
+    old = plant("old", "apple", year=2010, at=[0, 0], guard=guard)
+    almanac = almanac_of(tmp_path, garden_text(old), "2027-05-01")
+    off = done(almanac, "garden:take-guard-off")
+    assert the(off, "garden:take-guard-off").state == "done"
+    assert not off.heed().bark
+    assert off.at(dt.date(2028, 5, 1)).job("garden:take-guard-off") is None
+
+
+def test_a_cut_of_winter_takes_no_summer_cut_away_that_has_passed(tmp_path: Path) -> None:
+    """What grew in summer grew whether or not the climber is cut in November."""
+    things = (
+        plant("plum", "european plum", year=1995, at=[0, 0]),
+        plant("vine", "grape", year=2010, host="plum"),
+    )
+    almanac = almanac_of(tmp_path, garden_text(*things), "2027-11-02")
+    assert the(almanac, "vine:summer-cut").state == "passed"
+    cut, _ = almanac.note(Done(on=almanac.on, task="vine:winter-cut:2028"), almanac.on)
+    assert the(cut, "vine:summer-cut:2027").state == "passed"

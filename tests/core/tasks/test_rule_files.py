@@ -45,7 +45,7 @@ def test_a_rule_asks_for_what_its_file_gives_and_no_more() -> None:
 def test_work_with_ladder_or_saw_carries_a_caution(rule: Rule) -> None:
     """Common practice, no source: ladder work is never told without a word of caution."""
     if {"ladder", "saw", "two people"}.intersection(rule.demands):
-        assert cautions_of(rule, rule.demands, frost_comes=False)
+        assert cautions_of(rule, rule.demands, frost_ahead=False)
 
 
 def test_no_rule_calls_anything_safe() -> None:

@@ -31,6 +31,7 @@ from leafturn.partners.genetics.self_fertility import is_asked, needs_none
 from leafturn.season.garden_day import GardenDay
 
 WILD_KIN = "wild kin everywhere"
+KIN_OF_SEEDLINGS = "wild kin of seedlings"
 NEIGHBOUR_FLOWERS = (0.5, 0.9, 1.0)  # guess: a plant seen over the fence is mostly a grown one
 
 
@@ -131,10 +132,10 @@ class _Counter:
 
     def wild_kin(self) -> None:
         """Enter, for kinds that stand in every hedge here, a wild one as far off as hedges mostly are."""
-        asked = (tree.kind for group in self.groups.values() for tree in group.recipients)
-        here = dict.fromkeys(
-            kind.name for kind in asked if kind.has(WILD_KIN) and grows_wild(kind, self.day.garden.place)
+        asked = (
+            tree.kind for group in self.groups.values() for tree in group.recipients if _has_wild_kin(tree)
         )
+        here = dict.fromkeys(kind.name for kind in asked if grows_wild(kind, self.day.garden.place))
         metres = self.day.numbers["partner_wild_kin_m"]
         for kind in here:
             self.neighbour(Neighbour(kind=kind, how_far_m=metres), wild=True)
@@ -232,3 +233,9 @@ def _groups_of(day: GardenDay, plant: Plant) -> Iterator[str]:
     specimen = day.specimen(plant)
     yield genotype_of(specimen).cross_group
     yield from (grafted_genotype(specimen, name).cross_group for name in plant.also_bears)
+
+
+def _has_wild_kin(tree: PollenPlant) -> bool:
+    """Whether wild kin stand about a tree where they grow; of some kinds only about one raised from seed."""
+    raised_from_seed = tree.genotype.likeness == "own"
+    return tree.kind.has(WILD_KIN) or (raised_from_seed and tree.kind.has(KIN_OF_SEEDLINGS))

@@ -41,6 +41,12 @@ class Cold:
         """Days of the first frost of the usual year, in order, (members,)."""
         return np.sort(first_frost(self._weather.usual, 0.0, self._pocket))
 
+    @cached_property
+    def of_spring_ahead(self) -> bool:
+        """Whether a frost of spring may still come: in 1 draw of 20 or more."""
+        today = self._weather.axis.day(self._day.on)
+        return bool(np.mean(self.last(0.0) >= today) >= HARDLY_EVER)
+
     @kept
     def shares(self, threshold: float) -> FrostShares:
         """In how many of the usual years there is a night under a threshold [degC]."""

@@ -7,7 +7,7 @@ import numpy as np
 from leafturn.base import day_words, quantities
 from leafturn.base.arrays import FloatArray
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure, Told
-from leafturn.climbers.growth import Shoots, last_cut
+from leafturn.climbers.growth import GROWTH_ENDS, LastCut, Shoots, last_cut
 from leafturn.climbers.hosts import host_height, metres_to_top
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
@@ -30,7 +30,7 @@ def shoots_reach(moment: Moment, subject: Subject, season: SeasonModel) -> Expla
         )
     plant = subject.plants[0]
     shoots = Shoots.of(subject.kind, season.day.numbers)
-    cut = last_cut(plant, season.day.done("cut"), season.axis)
+    cut = _last_cut(plant, season)
     metres = _wanted(moment, plant, subject.kind, season)
     days, now = season.lead_times.grown(shoots, cut, metres)
 
@@ -57,9 +57,16 @@ def shoots_reach_before(
     if not subject.plants or subject.kind is None:
         return None
     plant = subject.plants[0]
-    cut = last_cut(plant, season.day.done("cut"), season.axis)
+    cut = _last_cut(plant, season)
     metres = _wanted(moment, plant, subject.kind, season)
     return season.lead_times.before_grown(Shoots.of(subject.kind, season.day.numbers), cut, metres, days)
+
+
+def _last_cut(plant: Plant, season: SeasonModel) -> LastCut:
+    """The cut from which this season's shoots count: one made once they have stopped is of the next."""
+    stopped = season.axis.date(season.axis.month_day(GROWTH_ENDS))
+    cuts = ((subject, done) for subject, done in season.day.done("cut") if done.on <= stopped)
+    return last_cut(plant, cuts, season.axis)
 
 
 def _wanted(moment: Moment, plant: Plant, kind: Kind, season: SeasonModel) -> float:
