@@ -62,11 +62,18 @@ def _run(words: list[str], today: dt.date) -> int:
     """Run the command that words name, and say why where it cannot be done; the exit status."""
     from leafturn.base.faults import Fault, Unreadable
     from leafturn.files.reasons import reason
-    from leafturn_tui.commands import command_of
+    from leafturn_tui.cli.kept_answers import answered_before
 
     try:
-        command, own = command_of(words)
-        status = command(own, today)
+        answer = answered_before(words, today)
+        if answer is None:
+            from leafturn_tui.commands import command_of
+
+            command, own = command_of(words)
+            status = command(own, today)
+        else:
+            sys.stdout.write(answer)
+            status = FINE
     except SystemExit as leaving:  # argparse has said what there was to say
         status = leaving.code if isinstance(leaving.code, int) else FINE
     except Unreadable as why:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
-import sys
 from collections.abc import Callable
+from functools import partial
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING
 from leafturn.assembly.other_gardens import NamedGarden
 from leafturn.base.faults import Unreadable, clipped, did_you_mean
 from leafturn_tui.cli.arguments import day_of, parser_for
-from leafturn_tui.cli.faults import status_of, tell_faults
+from leafturn_tui.cli.faults import Told, in_json, in_words, status_of, with_faults
+from leafturn_tui.cli.kept_answers import keep_answer
 from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.render import answering, whole_json
@@ -30,48 +31,58 @@ MORE = {"book": "leafturn_tui.cli.journal", "check": "leafturn_tui.cli.report"} 
 
 def question_command(command: str) -> Callable[[list[str], dt.date], int]:
     """The command that answers one question of `leafturn_tui.render`."""
-    if command == "round":
-        return round_command
+    tell = _round if command == "round" else partial(_answer, command)
 
     def run(words: list[str], today: dt.date) -> int:
-        one = answering(command)
-        parser = parser_for(command, one.help, json=one.as_json is not None)
-        if command == "plants":
-            parser.add_argument("--kind", metavar="NAME", help="all that is known of a kind, with sources")
-        if command == "rules":
-            parser.add_argument("rule", nargs="?", metavar="ID", help="all of one rule, by its id")
-        if one.as_json is not None:
-            add_tables(parser)
-        more = import_module(MORE[command]) if command in MORE else None
-        if more is not None:
-            more.add_words(parser)
-        given = parser.parse_args(words)
-        if command == "rules" and given.rule is None and not Path(given.garden).exists():
-            given.garden, given.rule = ".", given.garden  # one word that names no garden names a rule
-        on, as_json = day_of(given.on, parser, today), one.as_json is not None and given.json
-        if command == "plants" and given.kind is not None:
-            return _tell_kind(given.kind, given.garden, on, as_json)
-        if more is not None and more.is_asked(given):
-            return int(more.answer(given, on))
-        try:
-            almanac = open_garden(given.garden, on)
-        except Unreadable as why:
-            if as_json:
-                print(json_text(unreadable(why.fault, on)))
-            raise
-        asked: dict[str, str | None] = {}
-        if command == "rules":
-            asked["rule"] = known_rule(almanac, given.rule, parser)
-        if one.as_json is not None and given.csv:
-            found = (NamedGarden(path=".", garden=almanac),)
-            return print_table(whole_json(one, almanac, **asked), given, parser, found)
-        if not as_json:
-            sys.stdout.write(printed(one.lines(almanac, **asked)))
-            return status_of(almanac.faults) if command == "check" else tell_faults(almanac.faults)
-        print(json_text(whole_json(one, almanac, **asked)))
-        return status_of(almanac.faults)
+        told, found = tell(words, today)
+        gardens = [one.garden for one in found if one.garden is not None]
+        if gardens and told.status == FINE:
+            rests_on = [path for garden in gardens for path in (garden.folder, *garden.rests_on)]
+            asked = [command, *words]
+            keep_answer(told.text, asked, today, rests_on, lambda: not any(one.stale() for one in gardens))
+        return told.give()
 
     return run
+
+
+def _answer(command: str, words: list[str], today: dt.date) -> tuple[Told, Gardens]:
+    """What a question's command tells, and the gardens that it rests on: none where it rests on more."""
+    one = answering(command)
+    parser = parser_for(command, one.help, json=one.as_json is not None)
+    if command == "plants":
+        parser.add_argument("--kind", metavar="NAME", help="all that is known of a kind, with sources")
+    if command == "rules":
+        parser.add_argument("rule", nargs="?", metavar="ID", help="all of one rule, by its id")
+    if one.as_json is not None:
+        add_tables(parser)
+    more = import_module(MORE[command]) if command in MORE else None
+    if more is not None:
+        more.add_words(parser)
+    given = parser.parse_args(words)
+    if command == "rules" and given.rule is None and not Path(given.garden).exists():
+        given.garden, given.rule = ".", given.garden  # one word that names no garden names a rule
+    on, as_json = day_of(given.on, parser, today), one.as_json is not None and given.json
+    if command == "plants" and given.kind is not None:
+        return Told(_kind_told(given.kind, given.garden, on, as_json), "", FINE), ()
+    if more is not None and more.is_asked(given):
+        return Told("", "", int(more.answer(given, on))), ()
+    try:
+        almanac = open_garden(given.garden, on)
+    except Unreadable as why:
+        if as_json:
+            print(json_text(unreadable(why.fault, on)))
+        raise
+    asked: dict[str, str | None] = {}
+    if command == "rules":
+        asked["rule"] = known_rule(almanac, given.rule, parser)
+    found = (NamedGarden(path=".", garden=almanac),)
+    if one.as_json is not None and given.csv:
+        return _table(whole_json(one, almanac, **asked), given, parser, found), found
+    if as_json:
+        return in_json(whole_json(one, almanac, **asked), almanac.faults), found
+    faults = [] if command == "check" else almanac.faults
+    told = in_words(one.lines(almanac, **asked), faults)
+    return told._replace(status=status_of(almanac.faults)), found
 
 
 def week_printed(almanac: AlmanacFace) -> int:
@@ -82,12 +93,11 @@ def week_printed(almanac: AlmanacFace) -> int:
     found = beside(".", almanac)
     alone = len(found) == 1
     lines = answering("round").lines(almanac) if alone else lines_of_several(found, almanac.on)
-    sys.stdout.write(printed(lines))
-    return tell_faults(faults_of(found))
+    return in_words(lines, faults_of(found)).give()
 
 
-def round_command(words: list[str], today: dt.date) -> int:
-    """`leafturn round [GARDEN ...]`."""
+def _round(words: list[str], today: dt.date) -> tuple[Told, Gardens]:
+    """What `leafturn round [GARDEN ...]` tells, and the gardens that it rests on."""
     from leafturn_tui.cli.several import gathered, helper_of_any, round_of_several
 
     one = answering("round")
@@ -107,14 +117,12 @@ def round_command(words: list[str], today: dt.date) -> int:
     almanac = found[0].garden
     if given.csv:
         answer = whole_json(one, almanac, helper=given.helper) if len(found) == 1 and almanac else None
-        return print_table(answer or table_of_several(found, given.helper), given, parser, found)
+        return _table(answer or table_of_several(found, given.helper), given, parser, found), found
     if len(found) > 1 or almanac is None:
-        return round_of_several(found, len(given.garden), on, given)
-    if not given.json:
-        sys.stdout.write(printed(one.lines(almanac, helper=given.helper, ids=given.ids)))
-        return tell_faults(almanac.faults)
-    print(json_text(whole_json(one, almanac, helper=given.helper)))
-    return status_of(almanac.faults)
+        return round_of_several(found, len(given.garden), on, given), found
+    if given.json:
+        return in_json(whole_json(one, almanac, helper=given.helper), almanac.faults), found
+    return in_words(one.lines(almanac, helper=given.helper, ids=given.ids), almanac.faults), found
 
 
 def add_tables(parser: argparse.ArgumentParser) -> None:
@@ -123,10 +131,10 @@ def add_tables(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--table", metavar="NAME", help="which of the answer's tables (default: the first)")
 
 
-def print_table(
+def _table(
     answer: Answer, given: argparse.Namespace, parser: argparse.ArgumentParser, found: Gardens
-) -> int:
-    """Print one table of an answer, then the faults of its gardens; the exit status."""
+) -> Told:
+    """One table of an answer, and the faults of its gardens."""
     from leafturn_tui.cli.several import faults_of
     from leafturn_tui.render.parts.tables import csv_of, tables_of
 
@@ -134,8 +142,7 @@ def print_table(
     name = given.table or next((name for name in tables if name != "faults"), next(iter(tables), ""))
     if given.table and name not in tables:
         parser.error(f"there is no table {clipped(name)!r} here; tables: {', '.join(tables) or 'none'}")
-    sys.stdout.write(csv_of(tables[name]) if tables else "")
-    return tell_faults(faults_of(found))
+    return with_faults(csv_of(tables[name]) if tables else "", faults_of(found))
 
 
 def table_of_several(found: Gardens, helper: str | None) -> Answer:
@@ -170,18 +177,16 @@ def library_here(garden: str, on: dt.date) -> tuple[Library, str | None]:
     return almanac.library, almanac.garden.place.name
 
 
-def _tell_kind(name: str, garden: str, on: dt.date, as_json: bool) -> int:
-    """Tell of a kind, by the garden's library or the packaged one."""
+def _kind_told(name: str, garden: str, on: dt.date, as_json: bool) -> str:
+    """What is told of a kind, by the garden's library or the packaged one."""
     from leafturn.answers.kind_card import kind_card
     from leafturn_tui.render.parts import kind_card as card_lines
 
     library, place = library_here(garden, on)
     card = kind_card(library, name)
     if as_json:
-        print(json_text(card_lines.as_json(card, place, on)))
-    else:
-        sys.stdout.write(printed(card_lines.lines(card)))
-    return FINE
+        return f"{json_text(card_lines.as_json(card, place, on))}\n"
+    return printed(card_lines.lines(card))
 
 
 def known_rule(almanac: AlmanacFace, name: str | None, parser: argparse.ArgumentParser) -> str | None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
-import sys
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
@@ -13,10 +12,9 @@ from typing import TYPE_CHECKING, NoReturn
 from leafturn.assembly.other_gardens import NamedGarden, fault_named, opened_each
 from leafturn.base import quantities
 from leafturn.base.faults import Fault, Unreadable, clipped, did_you_mean
-from leafturn_tui.cli.faults import status_of, tell_faults
+from leafturn_tui.cli.faults import Told, in_json, in_words
 from leafturn_tui.render.parts.gardens import each_as_json, several_json
-from leafturn_tui.render.parts.printed import printed
-from leafturn_tui.render.parts.values import Answer, json_text, shell
+from leafturn_tui.render.parts.values import Answer, shell
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -53,8 +51,8 @@ def beside(name: str, almanac: AlmanacFace) -> tuple[NamedGarden[AlmanacFace], .
     return (NamedGarden(path=name, garden=almanac), *almanac.also())
 
 
-def print_json(found: Gardens, named: int, on: dt.date, answer: Callable[[AlmanacFace], Answer]) -> int:
-    """Print one object: of a garden named alone its own, with those it names as `also` beside it.
+def json_of_several(found: Gardens, named: int, on: dt.date, answer: Callable[[AlmanacFace], Answer]) -> Told:
+    """One object: of a garden named alone its own, with those it names as `also` beside it.
 
     Parameters
     ----------
@@ -67,10 +65,10 @@ def print_json(found: Gardens, named: int, on: dt.date, answer: Callable[[Almana
     """
     first = found[0].garden
     if named > 1 or first is None:
-        print(json_text(several_json(found, on, answer)))
+        whole = several_json(found, on, answer)
     else:
-        print(json_text(shell(first) | answer(first) | {"also": each_as_json(found[1:], on, answer)}))
-    return status_of(faults_of(found))
+        whole = shell(first) | answer(first) | {"also": each_as_json(found[1:], on, answer)}
+    return in_json(whole, faults_of(found))
 
 
 def faults_of(found: Gardens) -> list[Fault]:
@@ -98,11 +96,10 @@ def helper_of_any(found: Gardens, name: str | None, refuse: Callable[[str], NoRe
     )
 
 
-def round_of_several(found: Gardens, named: int, on: dt.date, given: argparse.Namespace) -> int:
-    """Print the week of several gardens; `given` holds `helper`, whom one of them has, `ids`, `json`."""
+def round_of_several(found: Gardens, named: int, on: dt.date, given: argparse.Namespace) -> Told:
+    """The week of several gardens; `given` holds `helper`, whom one of them has, `ids`, `json`."""
     from leafturn_tui.render.round import as_json, lines_of_several
 
     if given.json:
-        return print_json(found, named, on, partial(as_json, helper=given.helper))
-    sys.stdout.write(printed(lines_of_several(found, on, given.helper, given.ids)))
-    return tell_faults(faults_of(found))
+        return json_of_several(found, named, on, partial(as_json, helper=given.helper))
+    return in_words(lines_of_several(found, on, given.helper, given.ids), faults_of(found))

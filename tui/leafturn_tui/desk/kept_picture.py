@@ -1,6 +1,6 @@
 """The week as the pages last showed it, kept so that the next start has something to show at once.
 
-What is kept (`files/sealed.py`) holds only for the bytes of the garden's files as they were; where one has
+What is kept (`files/resting.py`) holds only for the bytes of the garden's files as they were; where one has
 changed, or the window has another size, nothing of it is shown. A kept picture that is lost or spoilt costs
 the time of reckoning and nothing else.
 """
@@ -8,7 +8,6 @@ the time of reckoning and nothing else.
 from __future__ import annotations
 
 import datetime as dt
-import hashlib
 from collections.abc import Iterable, Sequence
 from pathlib import Path
 from typing import NamedTuple
@@ -17,14 +16,11 @@ import msgspec
 
 from leafturn import __version__
 from leafturn.base.day_words import day
-from leafturn.files.cache_folder import cache_folder
-from leafturn.files.reading import file_bytes
-from leafturn.files.sealed import keep_sealed, unsealed
+from leafturn.files.resting import keep_resting, place_of, resting
 from leafturn_tui.text.layout import Piece, Row, fit
 from leafturn_tui.text.styles import PAGE
 
 FOLDER = "leafturn/pictures"
-MOST_OF_A_FILE = 1 << 30
 
 
 class Stretch(NamedTuple):
@@ -99,25 +95,13 @@ def keep(picture: KeptPicture, window: Window, garden: Path, read: Iterable[Path
     read : iterable of Path
         Every file and folder that the picture rests on, there or not.
     """
-    rests_on = {str(path.absolute()): _bytes_seal(path) for path in read}
-    keep_sealed(_place(garden), _made_for(window), msgspec.json.encode(_Held(rests_on, picture)))
+    keep_resting(_place(garden), _made_for(window), msgspec.json.encode(picture), read)
 
 
 def kept(garden: Path, window: Window) -> KeptPicture | None:
     """The picture that was kept of a garden, if it is for this window and the files are as they were."""
-    data = unsealed(_place(garden), _made_for(window))
-    if data is None:
-        return None
-    rests_on, picture = msgspec.json.decode(data, type=_Held)
-    as_they_were = all(_bytes_seal(Path(path)) == seal for path, seal in rests_on.items())
-    return picture if as_they_were else None
-
-
-class _Held(NamedTuple):
-    """What is kept: a seal for each path that the picture rests on, and the picture."""
-
-    rests_on: dict[str, str]
-    picture: KeptPicture
+    data = resting(_place(garden), _made_for(window))
+    return None if data is None else msgspec.json.decode(data, type=KeptPicture)
 
 
 def _made_for(window: Window) -> tuple[bytes, ...]:
@@ -126,18 +110,4 @@ def _made_for(window: Window) -> tuple[bytes, ...]:
 
 
 def _place(garden: Path) -> Path | None:
-    folder = cache_folder()
-    name = hashlib.blake2b(bytes(garden.absolute()), digest_size=16).hexdigest()
-    return None if folder is None else folder / FOLDER / name
-
-
-def _bytes_seal(path: Path) -> str:
-    """A hash over what a file holds, or over the names in a folder; empty where there is neither."""
-    try:
-        if path.is_dir():
-            data = "\n".join(sorted(file.name for file in path.glob("*.toml"))).encode()
-        else:
-            data = file_bytes(path, MOST_OF_A_FILE)
-    except (OSError, ValueError):
-        return ""
-    return hashlib.blake2b(data, digest_size=16).hexdigest()
+    return place_of(FOLDER, bytes(garden.absolute()))
