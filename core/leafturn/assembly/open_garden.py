@@ -65,10 +65,9 @@ class OpenGarden:
     @property
     def rests_on(self) -> tuple[Path, ...]:
         """Every file that was read, some of which may not be there, and the folders of the journals."""
-        read = [one._sources for one in (self, *self._beside.values())]
-        return tuple(Path(name) for one in read for name, *_ in one.stamp) + tuple(
-            one.folder / "journal" for one in read
-        )
+        gardens = (self, *self._beside.values())
+        files = (Path(name) for one in gardens for name, *_ in one._sources.stamp)
+        return (*files, *(one.folder / "journal" for one in gardens))
 
     def stale(self) -> bool:
         """Whether a file has changed since it was read, of this garden or of those told with it."""

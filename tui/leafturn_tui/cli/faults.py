@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from leafturn.base.faults import Fault
@@ -51,11 +51,6 @@ def tell_faults(faults: Sequence[Fault]) -> int:
 def with_faults(text: str, faults: Sequence[Fault]) -> Told:
     """An answer with the faults of its gardens beside it."""
     return Told(text, printed(fault_lines(faults)), status_of(faults))
-
-
-def in_words(lines: Iterable[str], faults: Sequence[Fault]) -> Told:
-    """The same of an answer in lines."""
-    return with_faults(printed(lines), faults)
 
 
 def in_json(answer: Answer, faults: Sequence[Fault]) -> Told:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
-from collections.abc import Callable
+import sys
+from collections.abc import Callable, Sequence
 from functools import partial
 from importlib import import_module
 from pathlib import Path
@@ -13,7 +14,7 @@ from typing import TYPE_CHECKING
 from leafturn.assembly.other_gardens import NamedGarden
 from leafturn.base.faults import Unreadable, clipped, did_you_mean
 from leafturn_tui.cli.arguments import day_of, parser_for
-from leafturn_tui.cli.faults import Told, in_json, in_words, status_of, with_faults
+from leafturn_tui.cli.faults import Told, in_json, with_faults
 from leafturn_tui.cli.kept_answers import keep_answer
 from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FINE
@@ -31,22 +32,20 @@ MORE = {"book": "leafturn_tui.cli.journal", "check": "leafturn_tui.cli.report"} 
 
 def question_command(command: str) -> Callable[[list[str], dt.date], int]:
     """The command that answers one question of `leafturn_tui.render`."""
-    tell = _round if command == "round" else partial(_answer, command)
-
-    def run(words: list[str], today: dt.date) -> int:
-        told, found = tell(words, today)
-        gardens = [one.garden for one in found if one.garden is not None]
-        if gardens and told.status == FINE:
-            rests_on = [path for garden in gardens for path in (garden.folder, *garden.rests_on)]
-            asked = [command, *words]
-            keep_answer(told.text, asked, today, rests_on, lambda: not any(one.stale() for one in gardens))
-        return told.give()
-
-    return run
+    return round_command if command == "round" else partial(_answer, command)
 
 
-def _answer(command: str, words: list[str], today: dt.date) -> tuple[Told, Gardens]:
-    """What a question's command tells, and the gardens that it rests on: none where it rests on more."""
+def _give(told: Told, found: Gardens, words: Sequence[str], today: dt.date) -> int:
+    """Tell what was asked, and keep it where it rests on gardens alone; the exit status."""
+    gardens = [one.garden for one in found if one.garden is not None]
+    if gardens and told.status == FINE:
+        rests_on = [path for garden in gardens for path in (garden.folder, *garden.rests_on)]
+        keep_answer(told.text, words, today, rests_on, lambda: not any(one.stale() for one in gardens))
+    return told.give()
+
+
+def _answer(command: str, words: list[str], today: dt.date) -> int:
+    """`leafturn COMMAND [GARDEN]`."""
     one = answering(command)
     parser = parser_for(command, one.help, json=one.as_json is not None)
     if command == "plants":
@@ -63,9 +62,10 @@ def _answer(command: str, words: list[str], today: dt.date) -> tuple[Told, Garde
         given.garden, given.rule = ".", given.garden  # one word that names no garden names a rule
     on, as_json = day_of(given.on, parser, today), one.as_json is not None and given.json
     if command == "plants" and given.kind is not None:
-        return Told(_kind_told(given.kind, given.garden, on, as_json), "", FINE), ()
+        sys.stdout.write(_kind_told(given.kind, given.garden, on, as_json))
+        return FINE
     if more is not None and more.is_asked(given):
-        return Told("", "", int(more.answer(given, on))), ()
+        return int(more.answer(given, on))
     try:
         almanac = open_garden(given.garden, on)
     except Unreadable as why:
@@ -77,12 +77,14 @@ def _answer(command: str, words: list[str], today: dt.date) -> tuple[Told, Garde
         asked["rule"] = known_rule(almanac, given.rule, parser)
     found = (NamedGarden(path=".", garden=almanac),)
     if one.as_json is not None and given.csv:
-        return _table(whole_json(one, almanac, **asked), given, parser, found), found
-    if as_json:
-        return in_json(whole_json(one, almanac, **asked), almanac.faults), found
-    faults = [] if command == "check" else almanac.faults
-    told = in_words(one.lines(almanac, **asked), faults)
-    return told._replace(status=status_of(almanac.faults)), found
+        told = _table(whole_json(one, almanac, **asked), given, parser, found)
+    elif as_json:
+        told = in_json(whole_json(one, almanac, **asked), almanac.faults)
+    else:
+        told = with_faults(printed(one.lines(almanac, **asked)), almanac.faults)
+        if command == "check":  # whose answer they are
+            told = told._replace(beside="")
+    return _give(told, found, [command, *words], today)
 
 
 def week_printed(almanac: AlmanacFace) -> int:
@@ -93,11 +95,11 @@ def week_printed(almanac: AlmanacFace) -> int:
     found = beside(".", almanac)
     alone = len(found) == 1
     lines = answering("round").lines(almanac) if alone else lines_of_several(found, almanac.on)
-    return in_words(lines, faults_of(found)).give()
+    return with_faults(printed(lines), faults_of(found)).give()
 
 
-def _round(words: list[str], today: dt.date) -> tuple[Told, Gardens]:
-    """What `leafturn round [GARDEN ...]` tells, and the gardens that it rests on."""
+def round_command(words: list[str], today: dt.date) -> int:
+    """`leafturn round [GARDEN ...]`."""
     from leafturn_tui.cli.several import gathered, helper_of_any, round_of_several
 
     one = answering("round")
@@ -117,12 +119,14 @@ def _round(words: list[str], today: dt.date) -> tuple[Told, Gardens]:
     almanac = found[0].garden
     if given.csv:
         answer = whole_json(one, almanac, helper=given.helper) if len(found) == 1 and almanac else None
-        return _table(answer or table_of_several(found, given.helper), given, parser, found), found
-    if len(found) > 1 or almanac is None:
-        return round_of_several(found, len(given.garden), on, given), found
-    if given.json:
-        return in_json(whole_json(one, almanac, helper=given.helper), almanac.faults), found
-    return in_words(one.lines(almanac, helper=given.helper, ids=given.ids), almanac.faults), found
+        told = _table(answer or table_of_several(found, given.helper), given, parser, found)
+    elif len(found) > 1 or almanac is None:
+        told = round_of_several(found, len(given.garden), on, given)
+    elif given.json:
+        told = in_json(whole_json(one, almanac, helper=given.helper), almanac.faults)
+    else:
+        told = with_faults(printed(one.lines(almanac, helper=given.helper, ids=given.ids)), almanac.faults)
+    return _give(told, found, ["round", *words], today)
 
 
 def add_tables(parser: argparse.ArgumentParser) -> None:

@@ -12,8 +12,9 @@ from typing import TYPE_CHECKING, NoReturn
 from leafturn.assembly.other_gardens import NamedGarden, fault_named, opened_each
 from leafturn.base import quantities
 from leafturn.base.faults import Fault, Unreadable, clipped, did_you_mean
-from leafturn_tui.cli.faults import Told, in_json, in_words
+from leafturn_tui.cli.faults import Told, in_json, with_faults
 from leafturn_tui.render.parts.gardens import each_as_json, several_json
+from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import Answer, shell
 
 if TYPE_CHECKING:
@@ -102,4 +103,4 @@ def round_of_several(found: Gardens, named: int, on: dt.date, given: argparse.Na
 
     if given.json:
         return json_of_several(found, named, on, partial(as_json, helper=given.helper))
-    return in_words(lines_of_several(found, on, given.helper, given.ids), faults_of(found))
+    return with_faults(printed(lines_of_several(found, on, given.helper, given.ids)), faults_of(found))
