@@ -23,7 +23,7 @@ from pathlib import Path
 from tests.samples.many_gardens import write_gardens
 
 from leafturn.fleet.engines import Engine, local_cluster, this_process
-from leafturn.fleet.gardens import NamedGarden, find_gardens
+from leafturn.fleet.gardens import FoundGarden, find_gardens
 from leafturn.fleet.parts import Parts, Settings
 from leafturn.fleet.run import ask_all
 
@@ -31,7 +31,7 @@ ON = dt.date(2027, 4, 19)
 TURNS = 3
 
 
-def seconds(gardens: Sequence[NamedGarden], engine: Engine, form: str = "csv") -> float:
+def seconds(gardens: Sequence[FoundGarden], engine: Engine, form: str = "csv") -> float:
     """How long asking all takes, with writing the answers."""
     settings = Settings(on=ON, questions=("round", "partners", "frost", "forecasts"), form=form)  # type: ignore[arg-type]
     with tempfile.TemporaryDirectory() as folder:

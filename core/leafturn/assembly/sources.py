@@ -24,7 +24,6 @@ from leafturn.tasks.garden_rules import book_with, read_own_rules, replaced
 from leafturn.tasks.rule_model import RuleBook
 from leafturn.tasks.timing.phrases import wrong_with
 from leafturn.weather.normals.normals import rough_year
-from leafturn.weather.readers.reading import read_weather
 from leafturn.weather.record import DailyRecord
 
 OWN_KINDS = "kinds.toml"
@@ -130,6 +129,8 @@ def _weather(
     """The days of a weather file; what is wrong with it, or was set aside, is added to faults and notes."""
     if not name:
         return None
+    from leafturn.weather.readers.reading import read_weather
+
     place = reading.garden.place
     usual = rough_year(place.lat, place.lon, place.height_m or 0.0, None, None)
     with quantities.speaking(place.units):

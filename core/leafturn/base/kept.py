@@ -23,7 +23,7 @@ def kept(function: Callable[Concatenate[S, P], R]) -> Callable[Concatenate[S, P]
 
     @functools.wraps(function)
     def answer(first: S, /, *asked: P.args, **named: P.kwargs) -> R:
-        question = (asked, *named.items())
+        question = (asked, *named.items()) if named else asked
         answers: dict[str, dict[object, R]] = first.__dict__
         try:
             return answers[name][question]

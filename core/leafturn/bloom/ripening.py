@@ -70,8 +70,6 @@ class Harvests:
         self._day, self._weather = day, weather
         self._priors, self._levels = priors, levels
         self._member = np.repeat(np.arange(len(weather.now.tmin)), REPEATS)
-        self._lines: dict[Stretch, tuple[FloatArray, FloatArray, float]] = {}
-        self._apart: dict[str, float] = {}
         self._first = _first_harvests(day.entries, weather.axis)
 
     def of(self, flowering: Iterable[Flowering]) -> dict[str, Picking]:
@@ -146,10 +144,7 @@ class Harvests:
         fact: Fact[float] | None = found[1].harvest_offset_days if found else None
         if fact is not None:
             return fact.value, 0.0
-        name = specimen.kind.name
-        if name not in self._apart:
-            self._apart[name] = cultivars_apart(specimen.kind)
-        return 0.0, self._apart[name]
+        return 0.0, cultivars_apart(specimen.kind)
 
     def by_kind_alone(self, plant: Plant) -> bool:
         """Whether a plant ripens by its kind's days alone, though cultivars of the kind lie apart."""
@@ -179,14 +174,12 @@ class Harvests:
         found = np.searchsorted(line, np.where(never, 0.0, wanted) + self._member * lift)
         return np.where(never, np.inf, found - self._member * (last + 1) - BEFORE_AXIS)
 
+    @kept
     def _counted(self, stretch: Stretch) -> tuple[FloatArray, FloatArray, float]:
         """Days as they count in every member, those laid end to end, and how each row is lifted."""
-        if stretch not in self._lines:
-            counted = stretch.counted(self._fruit_weather)
-            lift = float(counted[:, -1].max()) + 1.0
-            line = (counted + lift * np.arange(len(counted))[:, None]).ravel()
-            self._lines[stretch] = counted, line, lift
-        return self._lines[stretch]
+        counted = stretch.counted(self._fruit_weather)
+        lift = float(counted[:, -1].max()) + 1.0
+        return counted, (counted + lift * np.arange(len(counted))[:, None]).ravel(), lift
 
     def _learnt(self, plant: Plant, need: Need, lengths: Lengths, apart: float) -> tuple[float, float]:
         """How far first pickings lie off [counted days], drawn to nothing; and the uncertainty left.

@@ -16,6 +16,7 @@ import numpy as np
 from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.stated import Climate, Reference, made_up_climate
@@ -200,6 +201,7 @@ def need_of(
     return replace(need, days=max(need.between(weather, start, own), 5.0))
 
 
+@kept
 def cultivars_apart(kind: Kind) -> float:
     """Standard deviation of when the cultivars of a kind ripen [d]; 0 for kinds without cultivars."""
     stated = (cultivar.harvest_offset_days for cultivar in kind.cultivars.values())

@@ -17,14 +17,14 @@ Clean = Callable[[str], str]
 MOST_LIST_BYTES = 64_000_000  # a million names
 
 
-class NamedGarden(Value):
+class FoundGarden(Value):
     """A garden under the name it has among the others."""
 
     name: str
     path: Path
 
 
-def find_gardens(where: Path, clean: Clean = str) -> tuple[NamedGarden, ...]:
+def find_gardens(where: Path, clean: Clean = str) -> tuple[FoundGarden, ...]:
     """The gardens meant by a folder or a list, in order, each once.
 
     Parameters
@@ -50,18 +50,18 @@ def find_gardens(where: Path, clean: Clean = str) -> tuple[NamedGarden, ...]:
     return found
 
 
-def _below(folder: Path, clean: Clean) -> tuple[NamedGarden, ...]:
+def _below(folder: Path, clean: Clean) -> tuple[FoundGarden, ...]:
     found = []
     for here, folders, files in os.walk(folder):
         folders[:] = sorted(one for one in folders if not one.startswith("."))
         if GARDEN_FILE in files:
             path = Path(here)
             name = path.relative_to(folder).as_posix()
-            found.append(NamedGarden(name=clean(folder.name if name == "." else name), path=path.absolute()))
+            found.append(FoundGarden(name=clean(folder.name if name == "." else name), path=path.absolute()))
     return tuple(found)
 
 
-def _listed(file: Path, clean: Clean) -> tuple[NamedGarden, ...]:
+def _listed(file: Path, clean: Clean) -> tuple[FoundGarden, ...]:
     try:
         text = file_bytes(file, MOST_LIST_BYTES).decode("utf-8-sig")
     except (OSError, ValueError) as why:
@@ -70,4 +70,4 @@ def _listed(file: Path, clean: Clean) -> tuple[NamedGarden, ...]:
         raise Unreadable(Fault(file=str(file), line=None, message=message, hint=hint)) from why
     lines = dict.fromkeys(line.strip() for line in text.splitlines())
     named = [line for line in lines if line and not line.startswith("#")]
-    return tuple(NamedGarden(name=clean(line), path=(file.parent / line).absolute()) for line in named)
+    return tuple(FoundGarden(name=clean(line), path=(file.parent / line).absolute()) for line in named)

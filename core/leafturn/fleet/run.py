@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 
 from leafturn.base.value import Value
 from leafturn.fleet.engines import Engine
-from leafturn.fleet.gardens import NamedGarden
+from leafturn.fleet.gardens import FoundGarden
 from leafturn.fleet.one_garden import Asked, ask
 from leafturn.fleet.parts import Parts, Settings
 from leafturn.fleet.tables import Answered, without_answers
@@ -30,7 +30,7 @@ class Progress(Value):
 
 
 def ask_all(
-    gardens: Sequence[NamedGarden],
+    gardens: Sequence[FoundGarden],
     settings: Settings,
     parts: Parts,
     engine: Engine,
@@ -40,7 +40,7 @@ def ask_all(
 
     Parameters
     ----------
-    gardens : sequence of NamedGarden
+    gardens : sequence of FoundGarden
     settings : Settings
     parts : Parts
         Is written to as answers come, also when the run is interrupted.

@@ -7,20 +7,17 @@ from leafturn.kinds.model import Cultivar, Kind
 from leafturn.kinds.names import find_loosely, normalised
 
 
-class CultivarNames:
-    """The names of one kind's cultivars."""
+@kept
+def cultivar_meant(kind: Kind, name: str) -> str | None:
+    """The cultivar of `kind` that a name means, None if none."""
+    return find_loosely(name, *_names_and_noise(kind))
 
-    def __init__(self, kind: Kind) -> None:
-        self.kind = kind
-        self._names = {
-            normalised(said): name for name, other in kind.cultivar_names.items() for said in (*other, name)
-        }
-        self._noise = {word for said in (kind.name, *kind.common) for word in normalised(said).split()}
 
-    @kept
-    def meant(self, name: str) -> str | None:
-        """The cultivar a name means, None if none."""
-        return find_loosely(name, self._names, self._noise)
+@kept
+def _names_and_noise(kind: Kind) -> tuple[dict[str, str], set[str]]:
+    """The cultivar for each of its names, and the words that people add to any of them."""
+    names = {normalised(said): name for name, other in kind.cultivar_names.items() for said in (*other, name)}
+    return names, {word for said in (kind.name, *kind.common) for word in normalised(said).split()}
 
 
 def facts_of_cultivar(kind: Kind, name: str) -> Cultivar:

@@ -14,7 +14,7 @@ from leafturn.base.closed_words import Habit
 from leafturn.base.faults import Fault
 from leafturn.base.kept import kept
 from leafturn.base.value import Value
-from leafturn.kinds.cultivar_names import CultivarNames, facts_of_cultivar, first_parent
+from leafturn.kinds.cultivar_names import cultivar_meant, facts_of_cultivar, first_parent
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill, guess_kind
 from leafturn.kinds.growing import HeatSum
 from leafturn.kinds.model import Cultivar, Fact, Kind, Rootstock, Source, Sure
@@ -124,11 +124,6 @@ class Library(Value, eq=False):
             return tuple(self.kinds.names())
         return tuple(map(Names.of, self.kinds.values()))
 
-    @functools.cached_property
-    def _cultivar_names(self) -> dict[int, CultivarNames]:
-        """By identity of the kind, which the value keeps alive."""
-        return {}
-
     @kept
     def match(self, name: str, told: Habit | None = None) -> Match:
         """The kind a name means.
@@ -200,11 +195,7 @@ class Library(Value, eq=False):
 
         "Williams", "williams bon chretien" and "Bartlett pear" all give Bartlett.
         """
-        if not name:
-            return None
-        if id(kind) not in self._cultivar_names:
-            self._cultivar_names[id(kind)] = CultivarNames(kind)
-        found = self._cultivar_names[id(kind)].meant(name)
+        found = cultivar_meant(kind, name) if name else None
         return None if found is None else (found, facts_of_cultivar(kind, found))
 
     def clone(self, kind: Kind, name: str) -> str:

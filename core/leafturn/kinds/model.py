@@ -220,7 +220,7 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     pruning_way: Fact[str] | None = None
 
 
-class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
+class Kind(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dict=True):
     """One kind of plant.
 
     `serves_for` names near relatives without an entry, for which this one's facts are lent. `guessed` is True

@@ -64,16 +64,10 @@ class GardenDay(Value, eq=False, kw_only=False):
         """The built-in numbers, with the steward's own from `[rule]`."""
         return Numbers(self.garden.rules)
 
+    @kept
     def specimen(self, plant: Plant) -> Specimen:
-        """What the library knows of one plant; looked up once."""
-        found = self._specimens.get(id(plant))
-        if found is None:  # kept with its plant, so that its identity stays its own
-            found = self._specimens[id(plant)] = specimen_of(plant, self.library)
-        return found
-
-    @cached_property
-    def _specimens(self) -> dict[int, Specimen]:
-        return {}
+        """What the library knows of one plant."""
+        return specimen_of(plant, self.library)
 
     def kind(self, plant: Plant) -> Kind:
         """What the library knows of a plant's kind."""

@@ -17,7 +17,7 @@ from leafturn.base import quantities
 from leafturn.base.faults import Unreadable
 from leafturn.fleet import engines, one_garden
 from leafturn.fleet.engines import Engine, cluster_at, this_process
-from leafturn.fleet.gardens import NamedGarden, find_gardens
+from leafturn.fleet.gardens import FoundGarden, find_gardens
 from leafturn.fleet.one_garden import Asked, ask
 from leafturn.fleet.parts import Parts, Settings
 from leafturn.fleet.run import Progress, _lost, ask_all
@@ -26,8 +26,8 @@ from leafturn.fleet.tables import Answered, without_answers
 SETTINGS = Settings(on=dt.date(2027, 4, 19), questions=("partners",), form="csv")
 
 
-def gardens(count: int) -> list[NamedGarden]:
-    return [NamedGarden(name=f"g{n}", path=Path(f"/nowhere/g{n}")) for n in range(count)]
+def gardens(count: int) -> list[FoundGarden]:
+    return [FoundGarden(name=f"g{n}", path=Path(f"/nowhere/g{n}")) for n in range(count)]
 
 
 class Counting:

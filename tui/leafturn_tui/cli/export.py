@@ -8,11 +8,10 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-import tomli_w
-
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
+from leafturn.toml.writing import value_text
 from leafturn_tui.cli.arguments import day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.faults import tell_faults
 from leafturn_tui.cli.opening import open_garden
@@ -134,4 +133,4 @@ def _lines(found: tuple[Placed, ...], surveyed: Surveyed, datum: str, strange: s
 
 
 def _toml(key: str, value: str) -> str:
-    return tomli_w.dumps({key: value}).strip()
+    return f"{key} = {value_text(value)}"

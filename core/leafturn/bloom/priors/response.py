@@ -31,8 +31,8 @@ from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value
 
 FIRST_DAY = -91
-DAYS = 396  # from there to the end of the next October, south from 31 March
 """Day number of 1 October (south: 1 April), the first of a season; day 1 is 1 January (south: 1 July)."""
+DAYS = 396  # from there to the end of the next October, south from 31 March
 
 WARMTH_AT = 10.0  # [degC] the day of this temperature counts 1; fixes the unit only
 LEAST_SUM = 1e-12
@@ -50,7 +50,27 @@ SHORTENING = 172
 """Day number of midsummer, 21 June (south: 21 December), from which days shorten."""
 
 
-class Response(Value):
+class DailyCount(Value):
+    """What a kind counts of each day until its flowers open."""
+
+    def daily(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
+        """What each day counts, (seasons, days); parameters as of `sums`."""
+        raise NotImplementedError
+
+    def sums(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
+        """What has been counted by the end of each day, (seasons, days).
+
+        Parameters
+        ----------
+        tmin, tmax : (seasons, days) [degC]
+            Without gaps, the first column is FIRST_DAY.
+        hours : (days,) [h], optional
+            Length of each day; without it all days count as twelve hours long.
+        """
+        return np.asarray(np.cumsum(self.daily(tmin, tmax, hours), axis=-1))
+
+
+class Response(DailyCount):
     """What a kind makes of cold and warmth.
 
     Parameters
@@ -86,18 +106,6 @@ class Response(Value):
     closed_below: float = 0.0
     rest_ends: float = math.inf
 
-    def sums(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
-        """Warmth gathered by the end of each day, (seasons, days).
-
-        Parameters
-        ----------
-        tmin, tmax : (seasons, days) [degC]
-            Without gaps, the first column is FIRST_DAY.
-        hours : (days,) [h], optional
-            Length of each day; without it all days count as twelve hours long.
-        """
-        return np.asarray(np.cumsum(self.daily(tmin, tmax, hours), axis=-1))
-
     def daily(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
         """Warmth that counts on each day, (seasons, days) [days of 10 degC]; parameters as of `sums`."""
         mean, half_range = (tmin + tmax) / 2, np.abs(tmax - tmin) / 2
@@ -115,7 +123,7 @@ class Response(Value):
         return np.asarray(warmth(mean, half_range, self.warmth_rate, self.saturation) * counts)
 
 
-class ShortDays(Value):
+class ShortDays(DailyCount):
     """What a kind of autumn makes of shortening days: from midsummer on, days short and mild enough count.
 
     Parameters
@@ -141,10 +149,6 @@ class ShortDays(Value):
     coolest: float = 0.0
     mildest: float = 15.0
     hottest: float = 27.0
-
-    def sums(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
-        """Days that have counted by the end of each day, (seasons, days); as `Response.sums`."""
-        return np.asarray(np.cumsum(self.daily(tmin, tmax, hours), axis=-1))
 
     def daily(self, tmin: FloatArray, tmax: FloatArray, hours: FloatArray | None = None) -> FloatArray:
         """What each day counts, (seasons, days); parameters as of `sums`."""

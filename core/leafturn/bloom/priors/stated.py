@@ -156,11 +156,6 @@ class Climate(Value, eq=False, kw_only=False):
     tmax: FloatArray
 
     @cached_property
-    def _days(self) -> dict[int, tuple[BloomPrior, float]]:
-        """Days by identity of the prior, which the value keeps alive."""
-        return {}
-
-    @cached_property
     def winter(self) -> float:
         """Mean temperature of December to February [degC]."""
         return float((self.tmin + self.tmax)[:, 61:151].mean() / 2)
@@ -182,14 +177,13 @@ class Climate(Value, eq=False, kw_only=False):
         daily[:, : max(begins, 0)] = 0.0
         return np.cumsum(daily, axis=1)
 
+    @kept
     def usual_day(self, prior: BloomPrior) -> float:
         """Day number on which a kind opens in the middle of the years."""
-        if id(prior) not in self._days:
-            level = math.exp(prior.at(self.winter).levels.middle)
-            reached = np.sort(np.count_nonzero(self.sums(prior.response) < level, axis=1))
-            # a level reached in the course of a day is reached about its noon
-            self._days[id(prior)] = prior, (reached[YEARS // 2 - 1] + reached[YEARS // 2]) / 2 + FIRST_DAY
-        return float(self._days[id(prior)][1])
+        level = math.exp(prior.at(self.winter).levels.middle)
+        reached = np.sort(np.count_nonzero(self.sums(prior.response) < level, axis=1))
+        # a level reached in the course of a day is reached about its noon
+        return float((reached[YEARS // 2 - 1] + reached[YEARS // 2]) / 2 + FIRST_DAY)
 
 
 @lru_cache(maxsize=4)

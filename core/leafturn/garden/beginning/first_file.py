@@ -7,8 +7,8 @@ from typing import Any
 
 from leafturn.base.closed_words import SKILLS
 from leafturn.base.value import Value
-from leafturn.garden.editing.toml_text import value_text
 from leafturn.garden.regions import region_by_place
+from leafturn.toml.writing import value_text
 
 BEFORE = """\
 # Yours: change what you like, here or on the page Plants. leafturn writes into it only what it has shown you

@@ -7,6 +7,7 @@ from typing import Any
 
 from leafturn.toml.positions import Steps
 from leafturn.toml.spans import TableSpan, lists_of_tables
+from leafturn.toml.writing import value_text
 
 PLANTS: Steps = ("plant",)
 PLACED_PLANTS: Steps = ("place", "plant")  # a list written after the heading [place] belongs to it
@@ -16,15 +17,6 @@ ORDER = (
     "id", "name", "kind", "cultivar", "rootstock", "raised", "year", "age_when_planted", "count", "patch_m2",
     "at", "host", "guild", "role", "plan", "state",
 )  # fmt: skip
-
-
-def value_text(value: Any) -> str:
-    """A text, number, truth value or list of these as TOML on one line."""
-    import tomli_w
-
-    if isinstance(value, list | tuple):
-        return f"[{', '.join(map(value_text, value))}]"
-    return tomli_w.dumps({"x": value}).removeprefix("x = ").rstrip("\n")
 
 
 def table_text(fields: Mapping[str, Any]) -> str:

@@ -31,6 +31,7 @@ import zlib
 from typing import Any
 
 from leafturn.journal.entries import WORDS, Entry
+from leafturn.toml.writing import value_text
 
 FORMAT = 2
 HEADING = "[[entry]]"
@@ -41,7 +42,6 @@ _BEGINNING = re.compile(rb"\[\[entry\]\] (?:#(?: [0-9a-z.-]*\n?)?)?")
 _LINE_BEGUN = b"note = { "
 _END = re.compile(rb"^[ \t]*end[ \t]*=[ \t]*true[ \t]*(?:#[^\n]*)?\r?$", re.MULTILINE)
 _TABLE = re.compile(rb"^[ \t]*\[", re.MULTILINE)
-_BARE = re.compile(r'[^"\\\x00-\x1f\x7f-\x9f\ud800-\udfff]*')
 
 
 def fields_of(entry: Entry) -> dict[str, Any]:
@@ -72,29 +72,14 @@ def _writable(value: Any) -> Any:
 def written_text(entry: Entry) -> str:
     """The entry as the tool writes it: a heading and one line."""
     fields = {**fields_of(entry), "sum": mark_of(entry)}
-    inside = ", ".join(f"{name} = {_value(value)}" for name, value in fields.items())
+    inside = ", ".join(f"{name} = {value_text(value)}" for name, value in fields.items())
     return f"{HEADING} # {entry.id}\nnote = {{ {inside} }}\n"
 
 
 def mark_of(entry: Entry) -> str:
     """Eight hexadecimal digits that depend on what the entry says, not on its id or place."""
-    said = "".join(f"{name} = {_value(v)}\n" for name, v in fields_of(entry).items() if name != "id")
+    said = "".join(f"{name} = {value_text(v)}\n" for name, v in fields_of(entry).items() if name != "id")
     return f"{zlib.crc32(said.encode()):08x}"
-
-
-def _value(value: Any) -> str:
-    """A value in TOML, on one line."""
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, list):
-        return f"[{', '.join(map(_value, value))}]"
-    if isinstance(value, dt.date):
-        return value.isoformat()
-    if isinstance(value, str) and _BARE.fullmatch(value):
-        return f'"{value}"'
-    import tomli_w
-
-    return tomli_w.dumps({"x": value}).removeprefix("x = ").rstrip("\n")
 
 
 def torn_at(data: bytes) -> int | None:

@@ -6,7 +6,6 @@ from pathlib import Path
 
 from leafturn.base.faults import Fault
 from leafturn.weather.normals.normals import Normals
-from leafturn.weather.readers.csv import read_csv_text
 from leafturn.weather.readers.file_rows import WeatherReading, text_of
 from leafturn.weather.readers.ghcn_daily import is_ghcn_daily, read_ghcn_daily
 from leafturn.weather.readers.ghcn_table import is_ghcn_table, read_ghcn_table
@@ -41,4 +40,6 @@ def read_weather(
         return read_ghcn_daily(text, name)
     if is_ghcn_table(text):
         return read_ghcn_table(text, name)
+    from leafturn.weather.readers.csv import read_csv_text
+
     return read_csv_text(text, name, usual)
