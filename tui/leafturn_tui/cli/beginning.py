@@ -88,8 +88,7 @@ def _plants(text: GardenText, library: Library) -> GardenText:
 
         def placed(line: str) -> GardenText:
             at = place_understood(line, before.reading.garden, beside)  # noqa: B023
-            given = {**fields, **at}  # noqa: B023
-            return with_plant(before, {k: v for k, v in given.items() if v not in ("", None)})  # noqa: B023
+            return with_plant(before, {**fields, **at})  # noqa: B023
 
         text = _ask(where, placed)
         if text.reading.garden.plants[-1].at is not None:

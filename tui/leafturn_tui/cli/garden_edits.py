@@ -70,7 +70,7 @@ def add(words: list[str], today: dt.date) -> int:
             "cultivar": found.cultivar, "rootstock": given.rootstock, "year": value_typed("year", given.year),
             **place_keys(given.at, "gate", almanac.garden.place),
         }  # fmt: skip
-        return garden_text(almanac.file).adding({k: v for k, v in fields.items() if v not in ("", None)})
+        return garden_text(almanac.file).adding(fields)
 
     return _write(almanac, make, parser, only_show=given.show)
 
@@ -227,16 +227,10 @@ def _write(
         print("Nothing was written.")
         return status
     print("Written.")
-    newest = after.takeable()
-    lasts = KeptEdits(almanac.file).remember(
-        KeptEdit(
-            before=edit.before,
-            after=edit.after,
-            plant=edit.plant,
-            note=newest.id if newest is not None and noting is not None else "",
-            newest=newest.id if newest is not None else "",
-        )
-    )
+    last = after.takeable()
+    newest = last.id if last is not None else ""
+    kept = KeptEdit.of(edit, newest if noting is not None else "", newest)
+    lasts = KeptEdits(almanac.file).remember(kept)
     print("u in the pages takes it back." if lasts else NOT_TAKEN_BACK)
     return status
 

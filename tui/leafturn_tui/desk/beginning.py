@@ -113,7 +113,7 @@ class BeginningScreen(ReadyScreen):
             after = with_plant(text, fields)
             self._before.append(text)
             self._text = after
-            self._year = str(fields.get("year", ""))
+            self._year = str(fields.get("year") or "")
             self._beside = fields["id"] if PLACED & fields.keys() else self._beside
             self._ask_plant()
 

@@ -10,12 +10,12 @@ from msgspec.structs import replace
 from leafturn_tui.desk import behind
 from leafturn_tui.desk.bar_list import BarList
 from leafturn_tui.desk.bindings import bindings
-from leafturn_tui.desk.frame import TOO_SMALL, Frame, Told, shown_keys
+from leafturn_tui.desk.frame import TOO_SMALL, Frame, Told
 from leafturn_tui.desk.kept_picture import across
-from leafturn_tui.desk.keys import common_keys, idle, in_order
+from leafturn_tui.desk.keys import common_keys, foot_keys, in_order
 from leafturn_tui.desk.laid import Laid
 from leafturn_tui.desk.once import Patience
-from leafturn_tui.desk.picture import Around, lines_of
+from leafturn_tui.desk.picture import window_lines
 from leafturn_tui.desk.ready_screen import ReadyScreen
 from leafturn_tui.desk.stack import PageStack
 from leafturn_tui.desk.widgets.whole_window import WholeWindow
@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.desk.dialog import Dialog
     from leafturn_tui.desk.open_garden import ShownGarden
-    from leafturn_tui.host import PageFace
+    from leafturn_tui.host import PageFace, PanelFace
 
 STILL = "Being reckoned; it comes by itself. Other keys are answered meanwhile."
 
@@ -67,8 +67,13 @@ class Drawing(ReadyScreen):
         return self._list.current
 
     @property
-    def _almanac(self) -> AlmanacFace:
+    def almanac(self) -> AlmanacFace:
+        """The garden as it is shown."""
         return self._garden.almanac
+
+    @almanac.setter
+    def almanac(self, almanac: AlmanacFace) -> None:
+        self._garden.almanac = almanac
 
     @property
     def _frame(self) -> Frame:
@@ -77,6 +82,20 @@ class Drawing(ReadyScreen):
         return Frame(
             garden.almanac, self.page, width, height, garden.lost, garden.read_at, shown=self._stack.key
         )
+
+    # ---- what is told and asked ------------------------------------------------------------------
+
+    def say(self, text: str) -> None:
+        """Say one sentence in place of the why line, until the next key."""
+        self._said = text
+
+    def ask(self, panel: PanelFace) -> None:
+        """Lay a panel over the page, in place of one that is there."""
+        self._dialog.ask(panel)
+
+    def ask_next(self, panel: PanelFace) -> None:
+        """Ask a further question of the same act: Esc steps back to the panel before, as it was left."""
+        self._dialog.ask_next(panel)
 
     # ---- what is reckoned behind the screen ------------------------------------------------------
 
@@ -108,14 +127,14 @@ class Drawing(ReadyScreen):
             self._window.show(across(paragraph(TOO_SMALL, max(1, frame.width)), frame.width))
             self._dialog.lay_out(0, 0)
             return
-        if self._laid.almanac is not self._almanac:
-            self._laid = Laid(self._almanac, self._stack.tabs, colours=self._look.in_colour)
-        while self._stack.steps_back and self.page.gone(self._almanac):
+        if self._laid.almanac is not self.almanac:
+            self._laid = Laid(self.almanac, self._stack.tabs, colours=self._look.in_colour)
+        while self._stack.steps_back and self.page.gone(self.almanac):
             self._stack.back()
         if self._is_counted and self._laid.tabs.is_there(self._patience(self._show_all)):
             self._tabs = self._laid.tabs.wait()
         frame = replace(self._frame, tabs=self._tabs)
-        self._look.turn(season_of(self._almanac.on.month, frame.southern))
+        self._look.turn(season_of(self.almanac.on.month, frame.southern))
         self._bindings = bindings(in_order(self.page.keys(), self._common))
         self._lay(frame)
         self._draw(frame)
@@ -124,7 +143,7 @@ class Drawing(ReadyScreen):
 
     def _lay(self, frame: Frame) -> None:
         page = self.page
-        if work := self._work.begin(page, self._almanac):
+        if work := self._work.begin(page, self.almanac):
             self._lay_word([frame.pages(), *frame.over_list()], work.rows(frame.rows_width))
             return
         laid = self._laid.page(frame)
@@ -166,10 +185,8 @@ class Drawing(ReadyScreen):
         """Draw the window with the bar where it is."""
         under = self._list.current
         told = self._told(frame, under)
-        own = self.page.keys()
-        nothing = idle(own, self._common, under, frame.almanac.garden)
-        keys = shown_keys(in_order(own, self._common), self._stack.steps_back, nothing)
-        free = frame.height - len(self._head) - len(self._list.rows)
-        around = Around(head=self._head, story=told.story, foot=frame.foot(self._said, told, keys, free))
-        self._list.fit(around.room(frame.height))
-        self._window.show(lines_of(frame, self._list, around, colours=self._look.in_colour))
+        keys = foot_keys(frame, self._common, under, steps_back=self._stack.steps_back)
+        in_colour = self._look.in_colour
+        self._window.show(
+            window_lines(frame, self._list, self._head, told, keys, self._said, colours=in_colour)
+        )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, NamedTuple
 
 from rich.cells import cell_len
@@ -16,7 +16,6 @@ from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, fit, paragraph,
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
-    from leafturn_tui.host import Key
 
 LEAST_WIDTH, LEAST_HEIGHT = 30, 10
 VERY_LOW = 18  # lines below which the story has one line
@@ -154,15 +153,6 @@ class Frame(Value, kw_only=False):
         sentence = paragraph(words, self.width - 1, indent=1, hang=0, most=room) if words else []
         sentence += [BLANK] * (lines - len(sentence))
         return [*below, *sentence, key_line(keys, self.width)]
-
-
-def shown_keys(keys: Iterable[Key], steps_back: bool, nothing: Collection[str]) -> list[tuple[str, str]]:
-    """Keys with a label and something to act on, as key and label for the foot; stepping back first."""
-    shown = [
-        key for key in keys if key.label and key.name not in nothing and (steps_back or key.name != "escape")
-    ]
-    shown.sort(key=lambda key: key.name != "escape")
-    return [(key.shown, key.label) for key in shown]
 
 
 def rule(width: int, words: str = "") -> Row:

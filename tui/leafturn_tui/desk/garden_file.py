@@ -38,15 +38,7 @@ class GardenFile:
         """
         kept = self._replace(edit, None if entry is None else partial(self._shown.note, entry))
         said = f"written into {edit.file.name}: {edit.plant}; u takes it back"
-        self._kept.remember(
-            KeptEdit(
-                before=edit.before,
-                after=edit.after,
-                plant=edit.plant,
-                note="" if kept is None else kept.id,
-                newest=self._newest_note(),
-            )
-        )
+        self._kept.remember(KeptEdit.of(edit, "" if kept is None else kept.id, self._newest_note()))
         return said if kept is None else f"{said}, with the note"
 
     def last(self) -> Edit | None:

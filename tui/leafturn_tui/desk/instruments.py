@@ -15,7 +15,7 @@ from leafturn_tui.text.layout import Piece, Row, piece
 
 if TYPE_CHECKING:
     from leafturn.answers.frost import Frost
-    from leafturn.answers.season import Heading, Heat
+    from leafturn.answers.season import Heading
     from leafturn_tui.almanac_face import AlmanacFace
 
 MANY_FILLED = 20  # days of the season from normals, from which on its heat is marked as a guess
@@ -64,16 +64,8 @@ def heat_pieces(head: Heading, wide: bool) -> tuple[Piece, ...]:
     return (
         Piece("heat ", "dim"),
         *gauge(heat.days_ahead, heat.usual_behind, heat.usual_ahead),
-        Piece(f" {guess}{_days(heat, wide)}"),
+        Piece(f" {guess}{phrases.ahead(heat.days_ahead, short=not wide)}"),
     )
-
-
-def _days(heat: Heat, wide: bool) -> str:
-    days = heat.days_ahead
-    if not days:
-        return "as usual"
-    unit = phrases.count(abs(days), "day") if wide else f"{abs(days)} d"
-    return f"{unit} {'early' if days > 0 else 'late'}"
 
 
 def frost_pieces(frost: Frost, on: dt.date, wide: bool) -> tuple[Piece, ...]:

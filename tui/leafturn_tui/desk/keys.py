@@ -27,7 +27,7 @@ from leafturn_tui.panels.tonight import ask_tonight
 from leafturn_tui.text.glossary import words_of
 
 if TYPE_CHECKING:
-    from leafturn.garden.model import Garden
+    from leafturn_tui.desk.frame import Frame
     from leafturn_tui.host import Host, PageFace, PanelFace
     from leafturn_tui.text.layout import Row
 
@@ -75,10 +75,32 @@ def in_order(own: Sequence[Key], common: Sequence[Key]) -> list[Key]:
     return [*first, *why, *(k for k in own if k not in first), *(k for k in common if k not in why)]
 
 
-def idle(own: Sequence[Key], common: Sequence[Key], under: Row | None, garden: Garden) -> set[str]:
-    """The names of the keys that have nothing to act on: no line under the bar, or no plant in the garden."""
-    no_line, no_plants = under is None, not garden.plants
-    return {key.name for key in (*own, *common) if (no_line and key.of_line) or (no_plants and key.of_plants)}
+def foot_keys(
+    frame: Frame, common: Sequence[Key], under: Row | None, *, steps_back: bool
+) -> list[tuple[str, str]]:
+    """Key and label of those that have a label and something to act on, stepping back first.
+
+    Parameters
+    ----------
+    frame : Frame
+    common : sequence of Key
+        Those of every page.
+    under : Row or None
+        The line under the bar.
+    steps_back : bool
+        Whether a page lies below.
+    """
+    no_line, no_plants = under is None, not frame.almanac.garden.plants
+    shown = [
+        key
+        for key in in_order(frame.page.keys(), common)
+        if key.label
+        and not (no_line and key.of_line)
+        and not (no_plants and key.of_plants)
+        and (steps_back or key.name != "escape")
+    ]
+    shown.sort(key=lambda key: key.name != "escape")
+    return [(key.shown, key.label) for key in shown]
 
 
 def unless_own(own: Sequence[Key], common: Sequence[Key]) -> list[Key]:

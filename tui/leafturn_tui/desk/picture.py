@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from leafturn.base.value import Value
 from leafturn_tui.desk.bar_list import BarList
-from leafturn_tui.desk.frame import DIVIDER, Frame, hidden_rule
+from leafturn_tui.desk.frame import DIVIDER, Frame, Told, hidden_rule
 from leafturn_tui.desk.kept_picture import Line, Stretch, across
 from leafturn_tui.text.layout import BLANK, Piece, Row
 from leafturn_tui.text.styles import PAGE
@@ -25,6 +25,38 @@ class Around(Value):
     def room(self, height: int) -> int:
         """Lines that a window so high leaves to the list; one more says what is out of sight."""
         return max(0, height - len(self.head) - len(self.foot) - 1)
+
+
+def window_lines(
+    frame: Frame,
+    bar: BarList,
+    head: Sequence[Row],
+    told: Told,
+    keys: Sequence[tuple[str, str]],
+    said: str = "",
+    *,
+    colours: bool,
+) -> list[Line]:
+    """The lines of a whole window, the list made to fit the room that is left.
+
+    Parameters
+    ----------
+    frame : Frame
+    bar : BarList
+    head : sequence of Row
+        What stands over the list.
+    told : Told
+        Of the line under the bar.
+    keys : sequence of (key, label)
+    said : str
+        A sentence in answer to the last key.
+    colours : bool
+        Whether the terminal shows any.
+    """
+    foot = frame.foot(said, told, keys, frame.height - len(head) - len(bar.rows))
+    around = Around(head=head, story=told.story, foot=foot)
+    bar.fit(around.room(frame.height))
+    return lines_of(frame, bar, around, colours=colours)
 
 
 def lines_of(frame: Frame, bar: BarList, around: Around, *, colours: bool) -> list[Line]:

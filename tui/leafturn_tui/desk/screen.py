@@ -57,15 +57,6 @@ class Desk(Writing):
     # ---- what pages and panels ask of the desk ----------------------------------------------
 
     @property
-    def almanac(self) -> AlmanacFace:
-        """The garden as it is shown."""
-        return self._garden.almanac
-
-    @almanac.setter
-    def almanac(self, almanac: AlmanacFace) -> None:
-        self._garden.almanac = almanac
-
-    @property
     def newest(self) -> AlmanacFace:
         """The garden with all that was written."""
         return self._garden.newest
@@ -79,18 +70,6 @@ class Desk(Writing):
     def panel(self) -> PanelFace | None:
         """What is asked over the page."""
         return self._dialog.panel
-
-    def say(self, text: str) -> None:
-        """Say one sentence in place of the why line, until the next key."""
-        self._said = text
-
-    def ask(self, panel: PanelFace) -> None:
-        """Lay a panel over the page, in place of one that is there."""
-        self._dialog.ask(panel)
-
-    def ask_next(self, panel: PanelFace) -> None:
-        """Ask a further question of the same act: Esc steps back to the panel before, as it was left."""
-        self._dialog.ask_next(panel)
 
     def ask_made(self, make: Callable[[], PanelFace]) -> None:
         """Ask a further question; in a garden of many plants it is made behind the screen."""

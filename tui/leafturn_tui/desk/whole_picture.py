@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from leafturn_tui.desk.bar_list import BarList
-from leafturn_tui.desk.frame import Frame, shown_keys
+from leafturn_tui.desk.frame import Frame
 from leafturn_tui.desk.kept_picture import KeptPicture, Line, Window, across, keep
 from leafturn_tui.desk.laid import Laid
-from leafturn_tui.desk.picture import Around, lines_of
+from leafturn_tui.desk.picture import Around, lines_of, window_lines
 from leafturn_tui.pages import first_page
 from leafturn_tui.text.layout import BLANK, Row
 from leafturn_tui.text.styles import season_of
@@ -64,18 +64,13 @@ def _list_alone(frame: Frame, laid: Laid) -> KeptPicture:
 
 def whole_picture(frame: Frame, laid: Laid) -> KeptPicture:
     """A window with its page as it opens."""
-    from leafturn_tui.desk.keys import common_keys, idle, in_order
+    from leafturn_tui.desk.keys import common_keys, foot_keys
 
-    page, almanac = frame.page, frame.almanac
     head, bar = _opened(frame, laid)
-    own, common, under = page.keys(), common_keys(), bar.current
-    keys = shown_keys(in_order(own, common), False, idle(own, common, under, almanac.garden))
-    told = laid.told(frame, under).wait()
-    head = [frame.pages(), *head]
-    foot = frame.foot("", told, keys, frame.height - len(head) - len(bar.rows))
-    around = Around(head=head, story=told.story, foot=foot)
-    bar.fit(around.room(frame.height))
-    return _picture(frame, lines_of(frame, bar, around, colours=laid.colours))
+    keys = foot_keys(frame, common_keys(), bar.current, steps_back=False)
+    told = laid.told(frame, bar.current).wait()
+    lines = window_lines(frame, bar, [frame.pages(), *head], told, keys, colours=laid.colours)
+    return _picture(frame, lines)
 
 
 def _opened(frame: Frame, laid: Laid) -> tuple[list[Row], BarList]:

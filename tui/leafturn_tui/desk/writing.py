@@ -27,24 +27,11 @@ if TYPE_CHECKING:
 class Writing(Drawing):
     """The part of the screen that writes. `file` is the garden file, to be changed."""
 
-    almanac: AlmanacFace
     file: GardenFile
     _is_renewing = False
 
-    def say(self, text: str) -> None:
-        """Say one sentence."""
-        raise NotImplementedError
-
     def _look_ahead(self) -> None:
         """Have behind the screen reckoned what keys to come may ask."""
-        raise NotImplementedError
-
-    def ask(self, panel: PanelFace) -> None:
-        """Lay a panel over the page."""
-        raise NotImplementedError
-
-    def ask_next(self, panel: PanelFace) -> None:
-        """Ask a further question of the same act."""
         raise NotImplementedError
 
     def ask_made(self, make: Callable[[], PanelFace]) -> None:

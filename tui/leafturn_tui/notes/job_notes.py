@@ -44,11 +44,6 @@ def _in_short(closed: JobId, job: Job, on: dt.date) -> bool:
     return closed.year is None and closed.is_of(job.plant, verb_id(job.verb)) and on == job.closed_on
 
 
-def done(almanac: AlmanacFace, job: Job, by: str | None = None, minutes: float | None = None) -> Entry:
-    """The note that a job is done."""
-    return Done(on=almanac.on, task=job.id, plant=_plant(almanac, job), by=by, minutes=minutes)
-
-
 def who_and_minutes(text: str) -> tuple[str | None, float | None]:
     """A name and minutes as typed, "Ann 35", "Ann 35 min" or either alone.
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -29,10 +28,8 @@ from leafturn_tui.render.canopy import QUESTION
 from leafturn_tui.text.layout import BLANK, LEAST_NAME, MARGINS, Row, heading, paragraph
 
 if TYPE_CHECKING:
-    from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.almanac_face import AlmanacFace, Progress
     from leafturn_tui.host import Host
-
-Progress = Callable[[int, int], None]
 
 VIEWS = ("light", "plan", "side", "climate")
 PICTURES = ("plan", "side")
@@ -83,7 +80,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
             Key("full_stop", "later", "five years later, in the plan and from the side", self._later),
             Key("comma", "", "five years earlier", self._earlier),
         ]
-        if self.shown in ("plan", "side"):
+        if self.shown in PICTURES:
             own.append(
                 Key(
                     "x",
@@ -131,7 +128,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
 
     def _go(self, desk: Host, step: int) -> None:
         self.ahead = min(max(self.ahead + step, 0), AHEAD)
-        if self.shown not in ("plan", "side"):
+        if self.shown not in PICTURES:
             desk.say(f"The plan and the view from the side now show {desk.almanac.on.year + self.ahead}.")
 
     def _what_if(self, desk: Host) -> None:

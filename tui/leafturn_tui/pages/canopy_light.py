@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from leafturn.base import quantities
+from leafturn.base.day_words import SHORT_MONTHS
 from leafturn.canopy.model import OldTree, Release
 from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS, head_rows, light_row, tree_row
 from leafturn_tui.render import canopy as canopy_lines
@@ -75,11 +76,10 @@ def _why(release: Release) -> str:
 
 def light_sentences(almanac: AlmanacFace, old_tree: OldTree, release: Release) -> list[str]:
     """A plant's light by month and by year, in sentences."""
-    months = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
     now, gone = (
         almanac.light_by_month([release.plant], without)[release.plant] for without in (None, old_tree.plant)
     )
-    by_month = [f"{month} {a:.0f}/{b:.0f}" for month, a, b in zip(months, now, gone, strict=True)]
+    by_month = [f"{month} {a:.0f}/{b:.0f}" for month, a, b in zip(SHORT_MONTHS, now, gone, strict=True)]
     years = list(release.later)[::5]
     where = f"{quantities.metres(release.metres)} {release.bearing} of {old_tree.plant}"
     said = [

@@ -175,7 +175,7 @@ class LarderPage(Page, key="7", question=QUESTION):
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
         """The gaps."""
-        return Detail("gaps of the larder", lambda a: larder_groups(a.larder(), a))
+        return _gaps()
 
 
 def _week_rows(week: Week, lines: Sequence[tuple[Piece, ...]]) -> list[Row]:
@@ -195,7 +195,11 @@ def _week_of(almanac: AlmanacFace) -> int:
 
 
 def _show_gaps(desk: Host) -> None:
-    desk.open(Detail("gaps of the larder", lambda a: larder_groups(a.larder(), a)))
+    desk.open(_gaps())
+
+
+def _gaps() -> Page:
+    return Detail("gaps of the larder", lambda almanac: larder_groups(almanac.larder(), almanac))
 
 
 def picked_words(week: Week) -> str:

@@ -119,10 +119,7 @@ def _events(events: tuple[SeasonEvent, ...], almanac: AlmanacFace, width: int) -
 
 def event_cells(event: SeasonEvent, almanac: AlmanacFace) -> list[Piece]:
     """What happens, when, how it stands against the usual, and the basis."""
-    if event.observed is not None:
-        when = f"noted {phrases.day(event.observed, almanac.on)}"
-    else:
-        when = phrases.likely(event.when, almanac.on)
+    when = phrases.event_day(event, almanac.on)
     return [piece(event.event), piece(when), piece(phrases.against_usual(event)), piece(event.basis)]
 
 

@@ -95,7 +95,7 @@ class PlantKeys:
         def take(fields: dict[str, Any]) -> None:
             def write(edit: Edit) -> None:
                 desk.say(desk.file.write(edit))
-                self._year = str(fields.get("year", ""))
+                self._year = str(fields.get("year") or "")
                 self._beside = fields["id"] if PLACED & fields.keys() else self._beside
 
             _ask(desk, "a plant more", lambda: garden_text(desk.almanac.file).adding(fields), write)

@@ -34,7 +34,6 @@ class RoundPage(Page, key="1", question=QUESTION):
     def __init__(self) -> None:
         self.helper: str | None = None
         self.view = "list"
-        self._kept: tuple[AlmanacFace, str | None, Round] | None = None
 
     @property
     def list_width(self) -> int:
@@ -162,10 +161,7 @@ class RoundPage(Page, key="1", question=QUESTION):
 
     def _round(self, almanac: AlmanacFace) -> Round:
         known = {h.name for h in almanac.garden.all_helpers}
-        helper = self.helper if self.helper in known else None
-        if self._kept is None or self._kept[:2] != (almanac, helper):
-            self._kept = (almanac, helper, almanac.round(helper))
-        return self._kept[2]
+        return almanac.round(self.helper if self.helper in known else None)
 
     def _ask_whose(self, desk: Host) -> None:
         from leafturn_tui.panels.choice import Choice, Option

@@ -55,7 +55,6 @@ class SeasonPage(Page, key="2", question=QUESTION):
 
     def __init__(self) -> None:
         self.view = "strip"
-        self._drawn: tuple[tuple[object, ...], list[Row]] | None = None
 
     @property
     def list_width(self) -> int:
@@ -228,20 +227,14 @@ def _when(event: SeasonEvent) -> dt.date:
 
 
 def _plant_words(plant: str, events: list[SeasonEvent], on: dt.date) -> str:
-    said = []
-    for event in events:
-        if event.observed:
-            said.append(f"{event.event} noted {phrases.day(event.observed, on)}")
-        else:
-            said.append(f"{event.event} {phrases.likely(event.when, on)}")
-    return f"{plant}: {', '.join(said)}"
+    said = ", ".join(f"{event.event} {phrases.event_day(event, on)}" for event in events)
+    return f"{plant}: {said}"
 
 
 def _event_words(event: SeasonEvent, on: dt.date) -> str:
-    if event.observed:
-        said = f"{event.plant}, {event.event}: noted {phrases.day(event.observed, on)}"
-    else:
-        said = f"{event.plant}, {event.event}: {phrases.likely(event.when, on)}, {event.basis}"
+    said = f"{event.plant}, {event.event}: {phrases.event_day(event, on)}"
+    if not event.observed:
+        said += f", {event.basis}"
     if event.days_from_normal:
         said += f"; {phrases.against_usual(event)} for this garden"
     second = f" {event.second.says}" if event.second is not None and event.second.says else ""

@@ -193,8 +193,7 @@ class PlantQuestions:
 
         def taken(text: str) -> None:
             at = place_understood(text, garden, beside)
-            given = {"id": free_id(garden, fields["cultivar"] or fields["kind"]), **fields, **at}
-            self._take({key: value for key, value in given.items() if value not in ("", None)})
+            self._take({"id": free_id(garden, fields["cultivar"] or fields["kind"]), **fields, **at})
 
         self._desk.ask_next(place_panel(f"Where does {_called(fields)} stand?", garden, beside, taken))
 

@@ -168,7 +168,7 @@ def _note(almanac: AlmanacFace, sheet: KeptSheet, line: int, by: str | None, tol
     told.done.append(f"{line} {job.title}")
     if job.counts_as == "note":
         told.seen.append(str(line))
-    return job_notes.done(almanac, job, by, job.minutes)
+    return job_notes.about(almanac, [job], Done, by=by, minutes=job.minutes)
 
 
 def _shared_out(entries: Sequence[Entry], minutes: float | None) -> Iterator[Entry]:

@@ -29,10 +29,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     on = almanac.on
     whole = almanac.season()
     for event in sorted(whole.events, key=lambda e: (e.observed or e.when.likely or on.max, e.plant)):
-        when = (
-            f"noted {phrases.day(event.observed, on)}" if event.observed else phrases.likely(event.when, on)
-        )
-        usual = phrases.against_usual(event)
+        when, usual = phrases.event_day(event, on), phrases.against_usual(event)
         yield ", ".join(part for part in (when, event.plant, event.event, usual, event.basis) if part)
         if event.second is not None and event.second.says:
             yield f"    {event.second.says}"

@@ -174,13 +174,14 @@ def walk_line(the_round: Round) -> str:
     return f"walk {metres(the_round.walk.metres)}: {stops}"
 
 
-def ahead(days: int | None) -> str:
-    """How the season stands against the usual, "9 days early"."""
+def ahead(days: int | None, *, short: bool = False) -> str:
+    """How something stands against the usual, "9 days early", or `short` "9 d early"."""
     if days is None:
         return ""
     if days == 0:
         return "as usual"
-    return f"{count(abs(days), 'day')} {'early' if days > 0 else 'late'}"
+    far = f"{abs(days)} d" if short else count(abs(days), "day")
+    return f"{far} {'early' if days > 0 else 'late'}"
 
 
 def next_frost(frost: Frost, on: dt.date) -> str:
@@ -211,9 +212,9 @@ def frost_gone(share: float) -> str:
 
 def against_usual(event: SeasonEvent) -> str:
     """How an event stands against the usual year, "9 days early"."""
-    if event.days_from_normal is None:
-        return ""
-    if event.days_from_normal == 0:
-        return "as usual"
-    days = count(abs(event.days_from_normal), "day")
-    return f"{days} {'late' if event.days_from_normal > 0 else 'early'}"
+    return ahead(None if event.days_from_normal is None else -event.days_from_normal)
+
+
+def event_day(event: SeasonEvent, on: dt.date) -> str:
+    """When an event was noted, "noted 11 Apr", or else is likely."""
+    return f"noted {day(event.observed, on)}" if event.observed else likely(event.when, on)

@@ -61,7 +61,7 @@ class GardenText(Value, eq=False):
         Parameters
         ----------
         fields : mapping
-            Keys of the file with their values, a free `id` among them.
+            Keys of the file with their values, a free `id` among them; those without a value are left out.
 
         Raises
         ------
@@ -72,6 +72,7 @@ class GardenText(Value, eq=False):
         """
         if not isinstance(self._tables().get("plant", []), list):
             raise NotTaken("The plants of this file do not stand under [[plant]]; write that there first.")
+        fields = {key: value for key, value in fields.items() if value not in ("", None)}
 
         def meant(tables: Tables) -> None:
             tables.setdefault("plant", []).append(dict(fields))

@@ -43,6 +43,11 @@ class KeptEdit(msgspec.Struct, frozen=True, kw_only=True):
     note: str = ""
     newest: str = ""
 
+    @classmethod
+    def of(cls, edit: Edit, note: str, newest: str) -> KeptEdit:
+        """An edit that was written, with the ids of the note of the same act and of the newest note."""
+        return cls(before=edit.before, after=edit.after, plant=edit.plant, note=note, newest=newest)
+
     def edit(self, file: Path) -> Edit:
         """The change as it was made."""
         return Edit(file=file, before=self.before, after=self.after, plant=self.plant)
