@@ -73,7 +73,7 @@ def _tender(specimen: Specimen, nights: FloatArray, year: int, guessed: bool) ->
         snow = " Lying snow or mulch may carry it through." if kind.habit in _SOFT else ""
         more = f"{snow}{f' {mild.value}' if mild else ''}"
     here = _here_words(float(nights.mean()), guessed)
-    says = f"{named(plant.id, kind)}: {_verdict(bears.standing, stood)}. {_limit(bears)} {here}"
+    says = f"{named(plant.id, kind.name)}: {_verdict(bears.standing, stood)}. {_limit(bears)} {here}"
     return Tender(
         plant=plant.id,
         kind=kind.name,

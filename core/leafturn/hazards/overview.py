@@ -60,13 +60,14 @@ class FallLine(Value):
 class Spreader(Value):
     """A plant that spreads into wild land somewhere: where, and whether that takes the garden's region in.
 
-    `here` is None while the garden file states no region.
+    `here` is None while the garden file states no region. `words` are what is said without the plant's name.
     """
 
     plant: str
     kind: str
     where: tuple[str, ...]
     here: bool | None
+    words: str
     says: str
 
 
@@ -210,5 +211,6 @@ def _spreaders(day: GardenDay) -> Iterator[Spreader]:
             False: f"not listed here for {garden.place.region}, but in",
             None: "listed for",
         }[here]
-        says = f"{named(plant.id, kind)}: known to spread into wild land, {told} {', '.join(where)}."
-        yield Spreader(plant=plant.id, kind=kind.name, where=where, here=here, says=says)
+        words = f"known to spread into wild land, {told} {', '.join(where)}."
+        says = f"{named(plant.id, kind.name)}: {words}"
+        yield Spreader(plant=plant.id, kind=kind.name, where=where, here=here, words=words, says=says)

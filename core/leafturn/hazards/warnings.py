@@ -54,7 +54,7 @@ def _of_kind(matter: Literal["poisonous", "irritant"], kind: Kind, plants: list[
         kind=kind.name,
         plants=names,
         words=said,
-        says=f"{named(', '.join(names), kind)}: {said}",
+        says=f"{named(', '.join(names), kind.name)}: {said}",
     )
 
 

@@ -56,9 +56,9 @@ def specimen_of(plant: Plant, library: Library) -> Specimen:
     return Specimen(plant, match_of(plant, library).kind, library)
 
 
-def named(who: str, kind: Kind) -> str:
+def named(who: str, kind: str) -> str:
     """A plant's id, or several, with the kind behind it where that tells more: "aronia-1 (chokeberry)"."""
-    return who if kind.name in (who, who.replace("-", " ")) else f"{who} ({kind.name})"
+    return who if kind in (who, who.replace("-", " ")) else f"{who} ({kind})"
 
 
 def match_of(plant: Plant, library: Library) -> Match:

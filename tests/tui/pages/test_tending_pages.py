@@ -14,7 +14,7 @@ from leafturn_tui.pages.climbers import ClimbersPage
 from leafturn_tui.pages.heaps import HeapsPage
 from leafturn_tui.pages.larder import LarderPage
 from leafturn_tui.render.heaps import nitrogen_lines
-from leafturn_tui.render.heed import hazard_lines
+from leafturn_tui.render.heed import hazard_groups
 from leafturn_tui.safe_text import ELLIPSIS
 from leafturn_tui.text.layout import MARGINS
 
@@ -83,21 +83,20 @@ def test_heaps_tell_what_fixes_nitrogen_and_care_who_wants_water(weir_meadow: Al
     heaps = " ".join(nitrogen_lines(weir_meadow.nitrogen()))
     assert "alder guild: " in heaps
     assert "cut and drop it as its flowers fade" in heaps
-    care = dict(hazard_lines(weir_meadow.heed(), weir_meadow.water()))
-    assert [plant for plant, _ in care["dry soil"]][:2] == ["kiwi-m", "hazel-new"]
-    assert any("Established, leave: " in says for _, says in care["dry soil"])
+    care = dict(hazard_groups(weir_meadow.heed(), weir_meadow.water()))
+    assert [says.split()[0] for says in care["dry soil"]][:2] == ["kiwi-m", "hazel-new"]
+    assert any("Established, leave: " in says for says in care["dry soil"])
 
 
 def test_each_matter_of_care_is_told_once(weir_meadow: Almanac) -> None:
-    for title, lines in hazard_lines(weir_meadow.heed(), weir_meadow.water()):
-        says = [sentence for _, sentence in lines]
+    for title, says in hazard_groups(weir_meadow.heed(), weir_meadow.water()):
         assert len(says) == len(set(says)), title
-    bark = dict(hazard_lines(weir_meadow.heed(), weir_meadow.water()))["bark"]
+    bark = dict(hazard_groups(weir_meadow.heed(), weir_meadow.water()))["bark"]
     assert len(bark) == 2
-    assert bark[1][1] == "Guards that may come off, the bark being thick by now: found-lime, lone-pawpaw."
-    assert "kiwi-m (2 years; off in 2034; lost here before to voles)" in bark[0][1]
-    unknown = dict(hazard_lines(weir_meadow.heed(), weir_meadow.water()))[
+    assert bark[1] == "Guards that may come off, the bark being thick by now: found-lime, lone-pawpaw."
+    assert "kiwi-m (2 years; off in 2034; lost here before to voles)" in bark[0]
+    unknown = dict(hazard_groups(weir_meadow.heed(), weir_meadow.water()))[
         "roots of walnut kin: not known who bears them"
     ]
     assert len(unknown) == 2
-    assert all("Not known is not harmless." in says for _, says in unknown)
+    assert all("Not known is not harmless." in says for says in unknown)

@@ -10,11 +10,10 @@ from typing import TYPE_CHECKING, NamedTuple
 from msgspec.structs import replace
 
 from leafturn.base import quantities
-from leafturn.base.quantities import celsius as degrees
 from leafturn.hazards.bark import BarkLine
 from leafturn.hazards.juglone import JugloneLine
 from leafturn.hazards.overview import FallLine, Hazards
-from leafturn_tui.render.heed import look_alike_lines, spreading_lines
+from leafturn_tui.render.heed import look_alike_kinds, spreading_kinds
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, FULL, Piece, Row, cut, fit, heading, in_lines, piece, wrap
 
@@ -103,12 +102,12 @@ def parts_of(almanac: AlmanacFace) -> list[Part]:
             Matter(", ".join(w.plants), w.words, w.plants[0], w.says) for w in found.warned
         ]),
         Part("too tender for the winters here", [
-            Matter(t.plant, f"{t.standing}: bears {degrees(t.bears_c, 0)}", t.plant, t.says)
+            Matter(t.plant, f"{t.standing}: bears {quantities.celsius(t.bears_c, 0)}", t.plant, t.says)
             for t in found.tender
         ]),
         Part("dry soil", list(_dry(almanac.water()))),
         Part("spreads into wild land somewhere", [
-            Matter(plant, said, plant, said) for plant, said in spreading_lines(found)
+            Matter(kind.plant, kind.says, kind.plant, kind.says) for kind in spreading_kinds(found)
         ], "dim"),
         Part("dead wood out of reach of people", [
             Matter(f.plant, "no path, seat or roof in reach", f.plant, f.says) for f in found.apart
@@ -195,8 +194,8 @@ def _bark_words(line: BarkLine) -> str:
 
 def _to_eat(found: Hazards) -> Iterator[Matter]:
     """What is picked and mistaken for something poisonous."""
-    for plant, whole in look_alike_lines(found):
-        yield Matter(plant, "mistaken for poisonous plants", plant, whole)
+    for kind in look_alike_kinds(found):
+        yield Matter(kind.plant, "mistaken for poisonous plants", kind.plant, kind.says)
 
 
 def _dry(water: WaterFace) -> Iterator[Matter]:
@@ -205,14 +204,12 @@ def _dry(water: WaterFace) -> Iterator[Matter]:
         return
     young = [line for line in water.lines if not line.established]
     for line in young:
-        short = line.used_mm > line.ready_mm
-        said = (
-            f"{'short of water' if short else 'has water'}: {quantities.litres(line.litres)} fill its roots"
-        )
-        yield Matter(line.plant, said, line.plant, line.says, now=short)
+        has = "short of water" if line.is_short else "has water"
+        said = f"{has}: {quantities.litres(line.litres)} fill its roots"
+        yield Matter(line.plant, said, line.plant, line.says, now=line.is_short)
     old = [line for line in water.lines if line.established]
     if old:
-        dry = ", ".join(line.plant for line in old if line.used_mm > line.ready_mm)
+        dry = ", ".join(line.plant for line in old if line.is_short)
         told = f"short of water all the same: {dry}" if dry else "deep roots: leave them"
         yield Matter(f"{phrases.count(len(old), 'plant')} long here", told, "", f"Long here: {told}.")
     if water.rain_question and young:

@@ -59,6 +59,11 @@ class WaterDeficit(Value):
         return (self.total_mm - self.used_mm) / (self.total_mm - self.ready_mm)
 
     @property
+    def is_short(self) -> bool:
+        """Whether it has used more than it draws with ease."""
+        return self.used_mm > self.ready_mm
+
+    @property
     def wants_soon(self) -> bool:
         """Whether most of the water it draws with ease is gone."""
         return self.used_mm >= SOON_SHARE * self.ready_mm
