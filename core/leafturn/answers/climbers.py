@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Iterator, Sequence
 
-from leafturn.base import day_words, quantities
+from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import median
 from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
@@ -280,7 +280,7 @@ def _load_words(
     spreads: str,
 ) -> Iterator[str]:
     if load is not None:
-        yield f"{VERDICTS_SAID[verdict]}."
+        yield f"{prose.capital(VERDICTS_SAID[verdict])}."
         yield from load.says
     if failing is not None:
         yield f"{failing.says}." if spreads else f"{failing.says}: {failing.advice}."

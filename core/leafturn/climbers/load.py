@@ -23,12 +23,12 @@ ORDER: tuple[Verdict, ...] = (
     "bears it", "bears it, cut yearly", "fair if cut twice", "too much", "not judged", "cut out",
 )  # fmt: skip
 VERDICTS_SAID: dict[Verdict, str] = {
-    "bears it": "This host bears it",
-    "bears it, cut yearly": "This host bears it, cut yearly",
-    "fair if cut twice": "This host bears it, cut twice a year",
-    "too much": "Too heavy for this host",
-    "not judged": "Whether this host bears it is not judged",
-    "cut out": "Cut out, whatever its host bears",
+    "bears it": "this host bears it",
+    "bears it, cut yearly": "this host bears it, cut yearly",
+    "fair if cut twice": "this host bears it, cut twice a year",
+    "too much": "too heavy for this host",
+    "not judged": "whether this host bears it is not judged",
+    "cut out": "cut out, whatever its host bears",
 }
 
 # Share of the host's crown that a climber may cover, by the host's state. Guesses.

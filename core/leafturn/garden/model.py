@@ -263,7 +263,7 @@ class OwnJob(Struct, frozen=True, kw_only=True):
     line: int = 0
 
 
-class Garden(Struct, frozen=True, kw_only=True):
+class Garden(Struct, frozen=True, kw_only=True, dict=True):
     """All that the garden file says.
 
     `rules` are the steward's own values for built-in numbers; `own_rules` the tables written ``[[rule]]`` as

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from leafturn.garden.model import OwnJob, Plant
 from leafturn.season.axis import SeasonAxis
+from leafturn.tasks.garden_rules import BASIS, IF_SKIPPED, SOURCE
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
@@ -20,7 +21,7 @@ CUTTING = frozenset((
 ))  # fmt: skip
 
 
-def own_rules(season: SeasonModel) -> Iterator[tuple[OwnJob, Rule, Subject]]:
+def jobs_as_rules(season: SeasonModel) -> Iterator[tuple[OwnJob, Rule, Subject]]:
     """Each own job of this season as a rule with its subject; jobs dated in seasons to come are left out."""
     for job in season.day.garden.jobs:
         plant = season.day.garden.plant(job.plant) if job.plant else None
@@ -40,10 +41,10 @@ def own_rules(season: SeasonModel) -> Iterator[tuple[OwnJob, Rule, Subject]]:
             demands=job.demands,
             holds=_holds(job, plant, season),
             because=job.why or "A job of your own, from the garden file.",
-            if_skipped="What it costs to leave it, only you know.",
+            if_skipped=IF_SKIPPED,
             too_late="still",
-            basis="rule of thumb",
-            source="the garden file",
+            basis=BASIS,
+            source=SOURCE,
         )
         yield (
             job,

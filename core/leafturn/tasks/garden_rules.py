@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Any
+from typing import Any, Literal
 
 import msgspec
 
@@ -15,12 +15,15 @@ from leafturn.kinds.library import Library, load_library
 from leafturn.tasks.regional import rules_for
 from leafturn.tasks.rule_model import Applies, Rule, RuleBook, RuleFile, load_rules, rule_book
 
-# What a rule of one's own need not say.
+# What rules and jobs of one's own need not say.
+IF_SKIPPED = "What it costs to leave it, only you know."
+BASIS: Literal["rule of thumb"] = "rule of thumb"
+SOURCE = "the garden file"
 USUAL: Mapping[str, object] = {
     "because": "A rule of your own, from the garden file.",
-    "if_skipped": "What it costs to leave it, only you know.",
-    "basis": "rule of thumb",
-    "source": "the garden file",
+    "if_skipped": IF_SKIPPED,
+    "basis": BASIS,
+    "source": SOURCE,
 }
 EXAMPLE = (
     'Write verb = "sow", title = "sow under {name}", applies = { kinds = ["pear"] }, '

@@ -20,7 +20,7 @@ from leafturn.tasks.completions import Completions
 from leafturn.tasks.conditions import is_for
 from leafturn.tasks.cutting import dated
 from leafturn.tasks.demands import cautions_of, demands_of
-from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, own_rules
+from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, jobs_as_rules
 from leafturn.tasks.hanging import hangs_over
 from leafturn.tasks.holds import hold_on, next_hold
 from leafturn.tasks.model import DUE, OVER, Job, State, Trigger
@@ -76,7 +76,7 @@ class JobMaker(Value, eq=False, kw_only=False):
                     now = self._dated(rule, subject)
                     if only(now):
                         yield from self._of_subject(now, subject)
-        for job, rule, subject in own_rules(self.season):
+        for job, rule, subject in jobs_as_rules(self.season):
             closed = self.completions.all_closed(subject, rule, also_let_go=is_dated(job))
             if own(job) and (job.yearly or not closed or closed[-1].on >= self.season.axis.start):
                 yield from self._of_subject(rule, subject)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 from leafturn.base.faults import clipped, did_you_mean, nearest_word
-from leafturn.garden.model import Garden
-from leafturn.garden.reading.names import Finder, plain_id
+from leafturn.base.kept import kept
+from leafturn.garden.model import Garden, Heap, Plant
+from leafturn.garden.reading.names import Finder
 from leafturn_tui.notes import NotUnderstood
 
 MOST_WORDS_OF_A_NAME = 5  # a guess
@@ -20,30 +22,43 @@ def plant_id(word: str, garden: Garden) -> str:
     NotUnderstood
         If it names none, with the nearest there is.
     """
-    return _known(word, [(p.id, p.name) for p in garden.plants], "plant")
+    return _known(word, _plants(garden), "plant")
 
 
 def heap_id(word: str, garden: Garden) -> str:
     """The id of the heap that a word names; raises as `plant_id` does."""
-    return _known(word, [(h.id, h.name) for h in garden.heaps], "heap")
+    return _known(word, _heaps(garden), "heap")
 
 
-def _known(word: str, called: Sequence[tuple[str, str | None]], what: str) -> str:
-    place = Finder(called).find(word)
-    if place is not None:
-        return called[place][0]
-    near = did_you_mean(word, [known for known, _ in called])
+class _Called(NamedTuple):
+    """Things of a garden: their ids, and what finds one of them by its id or name."""
+
+    ids: Sequence[str]
+    finder: Finder
+
+    def meant(self, words: str) -> str | None:
+        """The id of what words mean; None if they mean none of them."""
+        place = self.finder.find(words)
+        return None if place is None else self.ids[place]
+
+
+def _known(word: str, among: _Called, what: str) -> str:
+    if (meant := among.meant(word)) is not None:
+        return meant
+    near = did_you_mean(word, among.ids)
     raise NotUnderstood(" ".join(f"no {what} {clipped(word)!r} here. {near}".split()))
 
 
 def likely_plant(word: str, garden: Garden) -> bool:
     """Whether a word is the name of a plant, or was most likely meant for one."""
+    if _plants(garden).meant(word) is not None:
+        return True
     return nearest_word(word, [x for p in garden.plants for x in (p.id, p.name) if x]) is not None
 
 
 def is_name(word: str, garden: Garden) -> bool:
     """Whether a word is the name of a plant or heap."""
-    return Finder(_called(garden)).find(word) is not None
+    return _everything(garden).meant(word) is not None
 
 
 def with_names_joined(words: Sequence[str], garden: Garden) -> list[str]:
@@ -51,14 +66,27 @@ def with_names_joined(words: Sequence[str], garden: Garden) -> list[str]:
 
     A name is looked for at the beginning and after the first word.
     """
-    ids = {plain_id(known): one[0] for one in _called(garden) for known in one if known}
     for first in (0, 1):
         for last in range(min(len(words), first + MOST_WORDS_OF_A_NAME), first + 1, -1):
-            if (meant := ids.get(plain_id(" ".join(words[first:last])))) is not None:
+            if (meant := _everything(garden).meant(" ".join(words[first:last]))) is not None:
                 return [*words[:first], meant, *words[last:]]
     return list(words)
 
 
-def _called(garden: Garden) -> list[tuple[str, str | None]]:
-    """Id and name of every plant and heap."""
-    return [(p.id, p.name) for p in garden.plants] + [(h.id, h.name) for h in garden.heaps]
+@kept
+def _plants(garden: Garden) -> _Called:
+    return _called(garden.plants)
+
+
+@kept
+def _heaps(garden: Garden) -> _Called:
+    return _called(garden.heaps)
+
+
+@kept
+def _everything(garden: Garden) -> _Called:
+    return _called((*garden.plants, *garden.heaps))
+
+
+def _called(things: Sequence[Plant | Heap]) -> _Called:
+    return _Called([one.id for one in things], Finder((one.id, one.name) for one in things))

@@ -83,8 +83,10 @@ def _miss_rows(head: str, misses: Sequence[Miss], width: int) -> list[Row]:
 
 
 def _miss_words(miss: Miss) -> str:
-    what = "opened" if miss.what == FIRST_OPEN.name else f"{miss.what} was noted"
-    said = f"{miss.plant} {what}" if miss.plant else f"{what[:1].upper()}{what[1:].replace('noted', 'had')}"
+    if miss.plant:
+        said = f"{miss.plant} opened" if miss.what == FIRST_OPEN.name else f"{miss.plant}: {miss.what} noted"
+    else:
+        said = f"The {miss.what} came"
     told = f"{said} on {phrases.day(miss.observed)}; on {phrases.day(miss.asked)} it was foretold"
     told += f" for {phrases.day(miss.forecast)}, {_off(miss.miss)}"
     if miss.published is not None:

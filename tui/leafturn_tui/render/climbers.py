@@ -27,7 +27,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     for climber in views:
         told = f"{climber.plant}, no host given"
         if climber.host:
-            told = f"{climber.plant} on {climber.host}: {_lower(VERDICTS_SAID[climber.verdict])}"
+            told = f"{climber.plant} on {climber.host}: {VERDICTS_SAID[climber.verdict]}"
         yield f"{told}, {growth_words(climber, almanac.on)}"
         yield from group_lines(climber_groups(climber, almanac))
     if not views:
@@ -37,10 +37,6 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
 def as_json(almanac: AlmanacFace) -> Answer:
     """Every climber."""
     return {"climbers": list(almanac.climbers())}
-
-
-def _lower(said: str) -> str:
-    return f"{said[0].lower()}{said[1:]}"
 
 
 def growth_words(climber: ClimberView, on: dt.date) -> str:

@@ -89,7 +89,7 @@ def _lights() -> dict[str, Colour]:
 ON_HARM = Colour("#ffffff", "#ffffff", 231, "bright_white")
 COLOURS = TEXT | FILLS | GROUNDS | _lights() | {"on_harm": ON_HARM}
 
-# Older names of tones, and what they repeat: a state, a verdict, a part of the page.
+# Tones by what they are for: the state of a job, the standing of a tree, a part of the page.
 MEANS = {
     "quiet": "dim",
     "soon": "dim",
@@ -108,7 +108,6 @@ MEANS = {
     "key": "*accent",
     "heading": "*ink",
     "name": "*ink",
-    "cursor": "ground on ink",
 }
 
 
