@@ -42,7 +42,7 @@ def test_a_plant_named_like_a_line_on_frost_is_told_as_a_plant(almanac: Almanac,
     assert {told(page, almanac, row).split(":")[0] for row in rows if row.plant} == set(ODD)
     of_frost = [row for row in rows if not row.plant]
     assert of_frost
-    assert {told(page, almanac, row) for row in of_frost} == {"frost: how likely, and until when?"}
+    assert {told(page, almanac, row) for row in of_frost} == {"frost: how are these lines read?"}
 
 
 def test_partners_are_told_by_id_in_both_lists(almanac: Almanac) -> None:

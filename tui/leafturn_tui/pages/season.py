@@ -22,6 +22,7 @@ from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.season import QUESTION, chill_lines, frost_lines
 from leafturn_tui.render.weather import heat_lines
 from leafturn_tui.text import phrases
+from leafturn_tui.text.glossary import meaning
 from leafturn_tui.text.layout import (
     BLANK,
     LEAST_NAME,
@@ -165,7 +166,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
         """A plant's whole season in sentences, then why it has no job."""
         season = almanac.season()
         if row.about == FROST:
-            return Sheet("frost: how likely, and until when?", _frost_sentences(season, almanac.on))
+            return Sheet("frost: how are these lines read?", _how_to_read(season))
         events = [e for e in season.events if e.plant == row.plant]
         if not events:
             return None
@@ -241,17 +242,11 @@ def _event_words(event: SeasonEvent, on: dt.date) -> str:
     return f"{said}.{second}"
 
 
-def _frost_sentences(season: Season, on: dt.date) -> list[str]:
-    frost = season.frost
-    limit = f"{phrases.celsius(frost.threshold)} or colder"
-    gone = f"; {phrases.frost_gone(frost.last_gone)}" if frost.last.likely else ""
-    station = []
-    if frost.station_last is not None and frost.station_first is not None:
-        last, first = phrases.likely(frost.station_last, on), phrases.likely(frost.station_first, on)
-        station = [f"At the weather station: last {last}, first in autumn {first}."]
+def _how_to_read(season: Season) -> list[str]:
+    """What the lines on frost and chill mean; what they tell stands in the list."""
+    chill = [] if season.chill is None else [meaning("chill")]
     return [
-        f"Last night of {limit}: {phrases.frost_day(frost.last, frost.last_years, on)}{gone}.",
-        f"First in autumn: {phrases.frost_day(frost.first, frost.first_years, on)}.",
-        *station,
-        "The dates in brackets leave out one year in ten at each end.",
+        f"A frost is a night of {phrases.celsius(season.frost.threshold)} or colder.",
+        "The first date is the likely one; those in brackets leave out one year in ten at each end.",
+        *chill,
     ]
