@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Sequence
-from typing import NamedTuple, Protocol
+from typing import Protocol
 
+from leafturn.base.value import Value
 from leafturn.garden.editing.edits import Edit
 from leafturn.journal.entries import Entry
 from leafturn_tui.almanac_face import AlmanacFace
@@ -19,7 +20,7 @@ _SHOWN_KEYS = {
 }  # fmt: skip
 
 
-class Offer(NamedTuple):
+class Offer(Value, kw_only=False):
     """One line of a panel that may be chosen.
 
     Parameters
@@ -40,7 +41,7 @@ class Offer(NamedTuple):
     name: str = ""
 
 
-class PanelKey(NamedTuple):
+class PanelKey(Value, kw_only=False):
     """A key of a panel's own: its label below the panel, and the doing, given the offer under the bar."""
 
     name: str
@@ -75,7 +76,7 @@ class PanelFace(Protocol):
     def take(self, typed: str) -> None: ...
 
 
-class PlantLink(NamedTuple):
+class PlantLink(Value, kw_only=False):
     """The page of a plant, by its id: the screen opens it, so that pages need not import each other."""
 
     plant: str
@@ -202,7 +203,7 @@ class Host(Maker, Protocol):
         """Take a note back."""
 
 
-class Key(NamedTuple):
+class Key(Value, kw_only=False):
     """A key, its label in the foot, what it does in full, and the doing.
 
     `of_line` is whether it acts on the line under the bar: where there is none, the foot does not offer it.
@@ -229,7 +230,7 @@ def shown_key(name: str) -> str:
     return _SHOWN_KEYS.get(name, name)
 
 
-class Slow(NamedTuple):
+class Slow(Value, kw_only=False):
     """Work that takes too long to wait for at a key: what it is, and the doing.
 
     The doing is called with a function that wants to know how much is done of how much, and that raises to

@@ -5,13 +5,14 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Collection
 from functools import cached_property
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
 from leafturn.assembly.sources import Sources
 from leafturn.base import day_words, prose
 from leafturn.base.kept import kept
+from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.stand.today import StandToday
 from leafturn.journal.entries import HarvestNote
@@ -36,7 +37,7 @@ if TYPE_CHECKING:
 DAY = dt.timedelta(days=1)
 
 
-class _Climate(NamedTuple):
+class _Climate(Value, eq=False, kw_only=False):
     """Normals known before a season and by now, and the trend of the years before it."""
 
     before: Normals

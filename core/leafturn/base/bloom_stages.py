@@ -9,13 +9,15 @@ general wording for fruit trees (from memory).
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal, NamedTuple
+from typing import Literal
+
+from leafturn.base.value import Value
 
 StageName = Literal["first open", "full bloom", "petal fall", "none this year", "bud break", "leaf fall"]
 """What a note of bloom or of leaves may tell."""
 
 
-class Stage(NamedTuple):
+class Stage(Value, kw_only=False):
     """One stage.
 
     Parameters

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Sequence
 
 from leafturn.base.value import Value
@@ -74,6 +73,8 @@ class NoGarden(Unreadable):
 
 def nearest_word(word: str, known: Iterable[str]) -> str | None:
     """The known word that `word` most likely meant, or None if nothing is near."""
+    import difflib
+
     lowered = {k.lower(): k for k in known}
     found = difflib.get_close_matches(word.lower(), lowered, n=1, cutoff=0.6)
     return lowered[found[0]] if found else None

@@ -3,14 +3,15 @@
 import math
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from typing import NamedTuple
 
 import msgspec
+
+from leafturn.base.value import Value
 
 Rules = Mapping[str, float | str | bool]
 
 
-class Number(NamedTuple):
+class Number(Value, kw_only=False, array_like=True):
     """A built-in value, the bounds of sense, its unit, and its source."""
 
     value: float

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
-from typing import NamedTuple
 
 import numpy as np
 
@@ -27,7 +26,7 @@ class ByDates(Value):
     sd: float
 
 
-class Target(NamedTuple):
+class Target(Value, kw_only=False):
     """What levels are drawn for: a plant of a kind, and how much wider than computed its levels lie."""
 
     plant: str

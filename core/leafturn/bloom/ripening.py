@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
-from typing import NamedTuple
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, median, medians
 from leafturn.base.kept import kept
+from leafturn.base.value import Value
 from leafturn.bloom.beyond import without_winter
 from leafturn.bloom.draws import draws_of
 from leafturn.bloom.leafing import fall_after_frost
@@ -39,7 +39,7 @@ RIPE_SPREAD_DAYS = 6.0  # guess
 MOST_OF_NEED = 0.25  # of its days to ripen, the most that a kind's cultivars may lie apart; guess
 
 
-class Flowering(NamedTuple):
+class Flowering(Value, eq=False, kw_only=False):
     """A plant with its full bloom and leaf-out, (draws,) [day number], and how long its flowers last."""
 
     plant: Plant

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from msgspec.structs import replace
 
+from leafturn.base.value import Value
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.fitted import fitted
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
@@ -103,7 +104,7 @@ def _lengths(specimen: Specimen) -> Lengths:
     return Lengths(full=full, end=end, late=late)
 
 
-class ChillNeed(NamedTuple):
+class ChillNeed(Value, kw_only=False):
     """Winter chill a plant wants, in portions of the dynamic model or in hours at or below 7.2 degC."""
 
     amount: float

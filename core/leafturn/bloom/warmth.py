@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.kept import kept
+from leafturn.base.value import Value
 from leafturn.bloom.priors.response import FIRST_DAY, LEAST_SUM, Timing, level_at
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import REPEATS, Ensemble
@@ -17,7 +16,7 @@ BEFORE_AXIS = 1 - FIRST_DAY - LEAD_DAYS
 """Days from 1 October, where responses begin to count, to day 0 of the axis."""
 
 
-class _Rows(NamedTuple):
+class _Rows(Value, eq=False, kw_only=False):
     """Sums laid end to end, each row lifted above the last: one sorted line to search in."""
 
     shape: tuple[int, ...]

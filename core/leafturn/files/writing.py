@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import errno
-import glob
 import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -79,8 +78,9 @@ def _sweep(fresh: Path) -> None:
     """
     name, _, _ = fresh.name.rpartition(".")
     now = fresh.stat().st_mtime
-    for other in fresh.parent.glob(f"{glob.escape(name)}.*"):
-        if other.name[len(name) + 1 :].isdecimal() and now - other.stat().st_mtime > LEFT_BEHIND_S:
+    for other in fresh.parent.iterdir():
+        left, _, process = other.name.rpartition(".")
+        if left == name and process.isdecimal() and now - other.stat().st_mtime > LEFT_BEHIND_S:
             other.unlink(missing_ok=True)
 
 

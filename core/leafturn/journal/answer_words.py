@@ -6,7 +6,9 @@
 from __future__ import annotations
 
 import re
-from typing import Literal, NamedTuple, get_args
+from typing import Literal, get_args
+
+from leafturn.base.value import Value
 
 RemedyWay = Literal["borrow", "graft", "move", "plant"]
 AnswerWay = Literal["content", "wait", RemedyWay]
@@ -17,7 +19,7 @@ _CONTENT = "content without"
 _REMEDY_WAYS: dict[str, RemedyWay] = {way: way for way in get_args(RemedyWay)}
 
 
-class Said(NamedTuple):
+class Said(Value, kw_only=False):
     """The way chosen, and for waiting the year that is waited for."""
 
     way: AnswerWay

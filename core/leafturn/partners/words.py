@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from leafturn.base import prose, quantities
+from leafturn.base.value import Value
 
 
-class Predicate(NamedTuple):
+class Predicate(Value, kw_only=False):
     """What is said of a plant, read after its name: "is" with what it is, or a verb with what it does."""
 
     verb: str

@@ -67,7 +67,7 @@ class FreezeDates(Value):
     threshold: float = 0.0
 
 
-class FreezesByYear(NamedTuple):
+class FreezesByYear(Value, eq=False, kw_only=False):
     """Year of the season's start, and day of that year of the last and first freeze, each (seasons,).
 
     `last` is -inf and `first` inf in a year without; NaN where too little is known to tell.

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from leafturn.base.arrays import FloatArray
+from leafturn.base.value import Value
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.heat import HeatSums
 
 BASE_C = 5.0  # usual for the first growth of plants of cool places; recalled, no source
 
 
-class HeatCount(NamedTuple):
+class HeatCount(Value, kw_only=False):
     """A way of counting heat.
 
     Parameters

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import math
 from statistics import NormalDist
-from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import median
+from leafturn.base.value import Value
 
 
-class Slope(NamedTuple):
+class Slope(Value, kw_only=False):
     """A slope [y per x] and the range it lies in with the confidence asked for."""
 
     slope: float

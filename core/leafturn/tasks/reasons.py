@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from leafturn.base import day_words
 from leafturn.base.explained_days import Told
+from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, PutOff
 from leafturn.tasks.amounts import amount_of
 from leafturn.tasks.model import OPEN, Reasons
@@ -17,7 +17,7 @@ from leafturn.tasks.subjects import Subject
 from leafturn.tasks.timing.windows import JobStatus, Sequel, Window
 
 
-class _First(NamedTuple):
+class _First(Value, kw_only=False):
     """The sentence that answers alone, the cause in it, and the moment that is told in it, if any."""
 
     sentence: str

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
 
@@ -30,7 +30,7 @@ TEXT_BELOW = 2  # lines that are left of what stands below a list where a pictur
 ALL_KEYS = ("?", "all keys")
 
 
-class Told(NamedTuple):
+class Told(Value, kw_only=False):
     """What is told of a line.
 
     Parameters

@@ -8,6 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING, NamedTuple
 from weakref import WeakKeyDictionary
 
+from leafturn.base.value import Value
 from leafturn_tui.desk.frame import Frame, Told
 from leafturn_tui.desk.once import Once
 from leafturn_tui.text.layout import Row
@@ -36,7 +37,7 @@ class LaidPage(NamedTuple):
     start: int
 
 
-class _OfPage(NamedTuple):
+class _OfPage(Value, kw_only=False):
     """A page as it was asked last: what for, its list, and what is told by key of a line."""
 
     asked: tuple[object, ...]

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from rich.cells import cell_len
 
+from leafturn.base.value import Value
 from leafturn_tui.text.layout import Piece, Row
 
 WIDE = 110  # columns from which names stand apart, and the story beside the list
 RAISED = "ink on raised"
 
 
-class Tab(NamedTuple):
+class Tab(Value, kw_only=False):
     """A page on the bar: its key, its name, how many things wait there and in which tone that is said."""
 
     key: str

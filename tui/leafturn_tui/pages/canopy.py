@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
+from msgspec.structs import replace
+
 from leafturn.canopy.model import OldTree
 from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS
 from leafturn_tui.host import Key, Slow
@@ -89,7 +91,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
                     self._mode,
                 )
             )
-        first, second, *more = (key._replace(of_plants=True) for key in own)
+        first, second, *more = (replace(key, of_plants=True) for key in own)
         return first, second, views, *more
 
     def every_key(self) -> tuple[str, ...]:

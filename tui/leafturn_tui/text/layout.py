@@ -146,7 +146,7 @@ def name_cells(names: Iterable[str], width: int, least: int = LEAST_NAME) -> int
     return max(least, min(longest + 1, width // 4))
 
 
-class Column(NamedTuple):
+class Column(Value, kw_only=False):
     """How wide a column may be, in cells. `right` sets figures to the right.
 
     Where there is too little room the column that `gives` most shrinks first.

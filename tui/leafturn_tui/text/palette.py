@@ -7,10 +7,10 @@ empty tracks only, never for text.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from leafturn.base.value import Value
 
 
-class Colour(NamedTuple):
+class Colour(Value, kw_only=False):
     """One token: dark, light, the number among 256 colours on dark, the name among sixteen."""
 
     dark: str

@@ -6,9 +6,10 @@ Amber is what wants hands now, red only what a night would take; all else is dim
 from __future__ import annotations
 
 import datetime as dt
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from leafturn.base.prose import count
+from leafturn.base.value import Value
 from leafturn.tasks.model import DUE
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 CLOSING_DAYS = 3  # so many days before its end they are counted: rule of thumb
 
 
-class Shown(NamedTuple):
+class Shown(Value, kw_only=False):
     """A sign of one cell, the word, its tone, and whether it wants hands this week."""
 
     sign: str

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping
-from typing import NamedTuple
 
 import numpy as np
 
 from leafturn.base.arrays import median
+from leafturn.base.value import Value
 from leafturn.bloom.notes.level_notes import LevelNote
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.response import level_on
@@ -30,7 +30,7 @@ STATED_DAYS = 3.0  # [d] how far a usual date stated in the garden file may lie 
 LEAF = " leaf"  # a plant's leaf-out is foretold beside its bloom, under its id and this
 
 
-class Unused(NamedTuple):
+class Unused(Value, kw_only=False):
     """A note that moved nothing, and why."""
 
     plant: str
@@ -38,7 +38,7 @@ class Unused(NamedTuple):
     why: str
 
 
-class Observation(NamedTuple):
+class Observation(Value, kw_only=False):
     """A note as it counts: the plant, the day, the stage noted, and what it says of the first flower."""
 
     note: LevelNote
@@ -47,7 +47,7 @@ class Observation(NamedTuple):
     stage: str
 
 
-class _Seen(NamedTuple):
+class _Seen(Value, kw_only=False):
     """A note before its warmth is looked up.
 
     `day` is the day number of the first flower or leaf; `back` how many days before the note that was, and

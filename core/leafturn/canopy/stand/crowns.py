@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import cache
-from typing import Literal, NamedTuple, get_args
+from typing import Literal, get_args
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -102,7 +102,7 @@ def base_share(kind: Kind) -> float:
     return _BASE_SHARE.get(kind.habit, 0.0)
 
 
-class Rays(NamedTuple):
+class Rays(Value, eq=False, kw_only=False):
     """Rays seen from the foot of the crown they may meet; all arrays broadcast against each other.
 
     `x`, `y`, `z` [m] are where a ray starts, east and north of the stem and above the ground; `east`,
@@ -117,7 +117,7 @@ class Rays(NamedTuple):
     up: Float32Array
 
 
-class Shape(NamedTuple):
+class Shape(Value, eq=False, kw_only=False):
     """One solid's measures [m] as arrays that broadcast with the rays."""
 
     base: Float32Array

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 import unicodedata
 from collections.abc import Iterable, Sequence
@@ -140,6 +139,8 @@ class Finder:
         if words not in self._misspelt:
             if len(self._misspelt) >= self.MOST_HINTS:
                 return None
+            import difflib
+
             near = difflib.get_close_matches(clipped(words), self._exact, n=1, cutoff=0.85)
             self._misspelt[words] = near[0] if near else None
         return self._misspelt[words]

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice
+
+import msgspec
 
 from leafturn.base import prose
 from leafturn.base.faults import Fault
@@ -70,8 +71,7 @@ class Placed(Value, kw_only=False):
     faults: tuple[Fault, ...]
 
 
-@dataclass(slots=True)
-class _Leaning:
+class _Leaning(msgspec.Struct):
     """A place reckoned from others: the middle of `on`, moved by an offset [m]."""
 
     on: tuple[int, ...]

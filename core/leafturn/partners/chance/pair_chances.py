@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
@@ -20,7 +18,7 @@ from leafturn.partners.genetics.compatibility import NO_CROSSES, Crosses, Verdic
 from leafturn.partners.genetics.genotype import Genotype
 
 
-class Link(NamedTuple):
+class Link(Value, kw_only=False):
     """One pair as plain numbers: its place among the pairs, the donor's in the group, chances and shares.
 
     `days` are shared of the recipient's `of_days`. `metres` is nan where a place is not given; `surplus` is

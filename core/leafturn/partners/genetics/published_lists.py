@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from leafturn.base.tunables import Numbers
+from leafturn.base.value import Value
 from leafturn.kinds.model import Fact
 from leafturn.partners.chance.shares import NONE, Share
 from leafturn.partners.genetics.genotype import Genotype
 from leafturn.partners.words import IS, Predicate
 
 
-class PublishedDoubt(NamedTuple):
+class PublishedDoubt(Value, kw_only=False):
     """What pages hold against a pair: what the pollen is worth, and what they say of the donor.
 
     `refused` where they say that it does not serve, `unknown` where they disagree.

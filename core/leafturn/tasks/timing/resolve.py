@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
-from typing import NamedTuple
 
 import numpy as np
 from msgspec.structs import replace
@@ -13,6 +12,7 @@ from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import BY_MOMENT
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure, Told
+from leafturn.base.value import Value
 from leafturn.bloom.second_count import FEW_DAYS
 from leafturn.journal.entries import DamageNote, WeatherNote
 from leafturn.journal.noted import of_kind
@@ -32,7 +32,7 @@ from leafturn.tasks.timing.leaves import leaf_fall, leaf_fall_before, leaf_out, 
 from leafturn.tasks.timing.phrases import Moment
 
 
-class _Asked(NamedTuple):
+class _Asked(Value, eq=False, kw_only=False):
     """A moment with all that its days may depend on."""
 
     moment: Moment
@@ -42,7 +42,7 @@ class _Asked(NamedTuple):
     done: dt.date | None
 
 
-class _Days(NamedTuple):
+class _Days(Value, eq=False, kw_only=False):
     """How the days of a moment are found, and how so many days before them where a forecast would move those
     to and fro; None for the latter where the calendar serves."""
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
 
+import msgspec
 from msgspec.structs import replace
 
 from leafturn.base.day_words import WEEKDAYS
@@ -116,12 +116,11 @@ def for_want_of(wants: str) -> Hold:
     return Hold(reason=f"wants {wants}", until=None, asks=ASK_FOR[wants], wants=wants)
 
 
-@dataclass
-class _Labour:
+class _Labour(msgspec.Struct):
     helper: Helper
     spent: float = 0.0
     minutes: float = 0.0
-    jobs: list[str] = field(default_factory=list)
+    jobs: list[str] = msgspec.field(default_factory=list)
 
     @property
     def left(self) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Literal, NamedTuple
+from typing import Literal
 
 import numpy as np
 from msgspec import field
@@ -38,7 +38,7 @@ LEAST_PLACES = 330  # days of the year that a record must know to stand for the 
 HARMONICS_FULL, HARMONICS_SHORT = 3, 2  # waves that the years of a record can carry; guess
 
 
-class MovedNight(NamedTuple):
+class MovedNight(Value, kw_only=False):
     """A night of one made-up year that is warmer or colder than it was drawn, by its place in the year."""
 
     year: int
@@ -112,7 +112,7 @@ def from_record(record: DailyRecord) -> Normals | None:
     )  # fmt: skip
 
 
-class Straying(NamedTuple):
+class Straying(Value, kw_only=False):
     """How far days lie about their normal in a part of the world [degC]: see `usual_spread`.
 
     `winter` and `summer` are what they stray on the coldest and the warmest day whatever the climate, and how

@@ -14,9 +14,10 @@ import math
 import re
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import Literal, NamedTuple
+from typing import Literal
 
 from leafturn.base.day_words import MONTHS
+from leafturn.base.value import Value
 
 Order = Literal["year first", "day first", "month first", "not told"]
 SHORT_YEARS_FROM = 69  # 69 to 99 are of the 20th century, 00 to 68 of the 21st: POSIX, strptime, %y
@@ -42,7 +43,7 @@ _CHARACTERS = re.compile("[年月日]")
 _MONTH_NAMES = {name[:3].lower(): number for number, name in enumerate(MONTHS, 1)}
 
 
-class Moment(NamedTuple):
+class Moment(Value, kw_only=False):
     """A day, and the hour of it; `hour` is NaN where none is written."""
 
     day: dt.date
