@@ -48,7 +48,10 @@ CountsAs = Literal["cut", "water", "turn", "empty", "guard", "unguard", "look", 
 emptied, a guard seen to, one taken off, a tree looked over, something seen that wants a note."""
 COUNTS_AS: tuple[CountsAs, ...] = get_args(CountsAs)
 
-WorldPart = Literal["europe", "north america", "south america", "australia", "new zealand", "elsewhere"]
+WorldPart = Literal[
+    "europe", "north america", "south america", "australia", "new zealand", "southern africa", "eastern asia",
+    "elsewhere",
+]  # fmt: skip
 """Where pests and animals live that not every garden need look for."""
 
 FloraName = Literal[

@@ -35,6 +35,16 @@ ANIMALS: dict[WorldPart, dict[str, str]] = {
         SLUG_EATERS: "toads and frogs",
         GNAWERS: "hares and rabbits",
     },
+    "southern africa": {
+        SLEEPERS: "toads, lizards and snakes",
+        SLUG_EATERS: "toads and lizards",
+        GNAWERS: "hares, mice and small antelopes",
+    },
+    "eastern asia": {
+        SLEEPERS: "toads, snakes and hedgehogs",
+        SLUG_EATERS: "toads and snakes",
+        GNAWERS: "voles and hares",
+    },
     "elsewhere": {
         SLEEPERS: "small animals",
         SLUG_EATERS: "frogs and lizards",

@@ -19,7 +19,8 @@ class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """A region as `region = "..."` under [place] may name it.
 
     `nesting` and `oak_wilt` are first and last day, northern month and day; None where no dates of its own
-    are known. `areas` are words that lists of invasive plants use for it.
+    are known. `areas` are words that lists of invasive plants use for it. `longitudes` [deg], from west to
+    east, are given where another country bears one of its names.
     """
 
     source: str
@@ -27,12 +28,18 @@ class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     areas: tuple[str, ...] = ()
     nesting: tuple[str, str] | None = None
     oak_wilt: tuple[str, str] | None = None
+    longitudes: tuple[float, float] = (-180.0, 180.0)
     name: str = ""
 
     def lists(self, where: Iterable[str]) -> bool:
         """Whether places given as words ("central Europe, locally", "parts of North America") take it in."""
         own = {area.casefold() for area in self.areas}
         return any(_whole(place) in own for place in where)
+
+    def may_hold(self, lon: float) -> bool:
+        """Whether a place at a longitude [deg] may lie in it."""
+        west, east = self.longitudes
+        return west <= lon <= east
 
     def days(self, what: str) -> tuple[str, str] | None:
         """First and last day of a season of the region: "nesting" or "oak wilt"."""
@@ -49,6 +56,10 @@ def world_part(lat: float, lon: float) -> WorldPart:
         return "europe"
     if lat < -8.0 and lon > 110.0:
         return "new zealand" if lon > 160.0 else "australia"
+    if lat < -15.0:
+        return "southern africa"
+    if lat > 20.0 and lon > 95.0:
+        return "eastern asia"
     return "elsewhere"
 
 
@@ -58,7 +69,7 @@ def region_by_place(lat: float, lon: float) -> str:
     Of Europe and North America only the continent, whose countries and states have dates of their own.
     """
     part = world_part(lat, lon)
-    return "" if part == "elsewhere" else part
+    return part if part in regions() else ""
 
 
 def _whole(place: str) -> str:

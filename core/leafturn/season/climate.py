@@ -12,6 +12,8 @@ from leafturn.season.ensemble import Ensemble
 MILD_WINTER_C = 3.0
 WARM_SUMMER_C = 21.0
 DRY_SEASON_MM = 60.0
+# a summer of monsoon brings so much rain, and so many times that of winter: guesses, between Tokyo and Simla
+MONSOON_MM, MONSOON_TIMES = 450.0, 4.0
 EVEN_SEASONS = 6.0  # [degC] under this range of the year's means there is no winter to count from; guess
 
 _FIRST_MONTH = 61  # the day of the axis that begins the season: 1 January, south 1 July
@@ -40,7 +42,8 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
     -----
     Winters are mild where December to February has a mean of 3 degC or more, summers warm where July has a
     mean of 21 degC or more. Either is dry where its three months bring less than 60 mm of rain (half a year
-    later in the south). Seasons are even where the means of the months lie less than 6 degC apart.
+    later in the south); a summer is one of monsoon where its months bring 450 mm or more and four times the
+    rain of winter. Seasons are even where the means of the months lie less than 6 degC apart.
     """
     winter = float(np.nanmean(usual.tmean[:, _WINTER]))
     summer = float(np.nanmean(usual.tmean[:, _MIDSUMMER]))
@@ -51,6 +54,7 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
         "mild winters" if winter >= MILD_WINTER_C else "cold winters",
         "warm summers" if summer >= WARM_SUMMER_C else "cool summers",
         "dry summers" if rain < DRY_SEASON_MM else "wet summers",
+        "monsoon" if rain >= max(MONSOON_MM, MONSOON_TIMES * winter_rain) else "no monsoon",
         "dry winters" if winter_rain < DRY_SEASON_MM else "wet winters",
         "even seasons" if range_of_months(usual) < EVEN_SEASONS else "marked seasons",
     ))  # fmt: skip

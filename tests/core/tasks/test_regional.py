@@ -34,7 +34,8 @@ def there(folder: Path, place: dict[str, float], on: str = "2027-02-20") -> Alma
     [(TASMANIA, "australia"), ({"lat": -41.3, "lon": 173.2}, "new zealand"),
      (MISSOURI, "north america"), (STYRIA, "europe"),
      ({"lat": -39.8, "lon": -73.2}, "south america"), ({"lat": 4.6, "lon": -74.1}, "south america"),
-     ({"lat": 35.7, "lon": 139.7}, "elsewhere"), ({"lat": -33.9, "lon": 18.4}, "elsewhere"),
+     ({"lat": 35.7, "lon": 139.7}, "eastern asia"), ({"lat": -33.9, "lon": 18.4}, "southern africa"),
+     ({"lat": 9.0, "lon": 38.7}, "elsewhere"),
      ({"lat": 51.5, "lon": -9.5}, "europe")],
 )  # fmt: skip
 def test_the_part_of_the_world_is_told_by_the_place(place: dict[str, float], part: str) -> None:

@@ -53,16 +53,30 @@ def read_place(table: Mapping[str, Any], spot: Spot, folder: Path) -> Place:
                 key,
             )
             place = msgspec.structs.replace(place, **{key: None})
-    if place.region is not None and region_named(place.region) is None:
-        near = did_you_mean(place.region, regions())
-        spot.add_fault(
-            f"region = {quoted(place.region)} is not known; the usual dates for nests are kept.",
-            f"{near} The words are: {', '.join(regions())}; countries, states and provinces are read as "
-            "one of them.".strip(),
-            "region",
-        )
+    fault = _wrong_region(place)
+    if fault is not None:
+        spot.add_fault(*fault, "region")
         place = msgspec.structs.replace(place, region=None)
     return place
+
+
+def _wrong_region(place: Place) -> tuple[str, str] | None:
+    """What to say of a region that nobody knows or that lies elsewhere, and a hint; None of any other."""
+    if place.region is None:
+        return None
+    stated, kept = f"region = {quoted(place.region)}", "the usual dates for nests are kept."
+    region = region_named(place.region)
+    if region is None:
+        near = did_you_mean(place.region, regions())
+        words = (
+            f"The words are: {', '.join(regions())}; countries, states and provinces are read as one of them."
+        )
+        return f"{stated} is not known; {kept}", f"{near} {words}".strip()
+    if not region.may_hold(place.lon):
+        return f"{stated} is read as {region.name}, where lon = {place.lon:g} does not lie; {kept}", (
+            'Write the continent, or region = "elsewhere".'
+        )
+    return None
 
 
 def lies_inside(name: str, folder: Path) -> bool:

@@ -9,6 +9,7 @@ import numpy as np
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.kept import kept
 from leafturn.base.prose import HARDLY_EVER, RARE
+from leafturn.bloom.beyond import without_winter
 from leafturn.bloom.leafing import fall_after_frost
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import Kind
@@ -95,7 +96,9 @@ class Cold:
 
     @cached_property
     def _latest(self) -> float:
-        """Day number by which short days have brought leaves down."""
+        """Day number by which short days have brought leaves down; never where no season is short of them."""
+        if without_winter(self._weather):
+            return NEVER
         return latest_leaf_fall(self._weather.axis, self._day.numbers)
 
     def before_first(self, days: float) -> FloatArray:
