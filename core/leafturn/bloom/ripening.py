@@ -13,6 +13,7 @@ from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.beyond import without_winter
 from leafturn.bloom.draws import draws_of
+from leafturn.bloom.first_harvests import first_harvests
 from leafturn.bloom.leafing import fall_after_frost
 from leafturn.bloom.model import Picking
 from leafturn.bloom.notes.observations import LEAF
@@ -24,10 +25,8 @@ from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.stages import Lengths
 from leafturn.bloom.warmth import BEFORE_AXIS
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import Entry, HarvestNote
-from leafturn.journal.noted import of_kind
 from leafturn.kinds.model import Fact, Kind
-from leafturn.season.axis import SeasonAxis, date_in
+from leafturn.season.axis import date_in
 from leafturn.season.ensemble import REPEATS
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.leaf_time import leaf_fall
@@ -70,7 +69,7 @@ class Harvests:
         self._day, self._weather = day, weather
         self._priors, self._levels = priors, levels
         self._member = np.repeat(np.arange(len(weather.now.tmin)), REPEATS)
-        self._first = _first_harvests(day.entries, weather.axis)
+        self._first = first_harvests(day.entries, weather.axis)
 
     def of(self, flowering: Iterable[Flowering]) -> dict[str, Picking]:
         """First ripe and end of picking by plant id; none for kinds of which nothing is picked."""
@@ -116,10 +115,26 @@ class Harvests:
         spread = kind.harvest.spread_days.value if kind.harvest.spread_days else RIPE_SPREAD_DAYS
         stray = np.stack([draws_of(full.shape[1], f"ripe {one.plant.id}") for one in some])
         ripe = np.maximum(ripe + np.hypot(spread, learnt[:, 1:]) * stray, full + 5.0)
+        ripe = np.maximum(ripe, self._not_before(some, later) + spread * stray)
         if not kind.evergreen:  # most seasons may be too short
             over = self._leaves_down(fall_after_frost(kind, self._day.numbers)) + RIPENS_ON
             ripe[medians(ripe, axis=1) > over] = np.inf
         return ripe, ripe + length
+
+    def _not_before(self, some: Sequence[Flowering], later: float) -> FloatArray:
+        """The day before which some of a cultivar are ripe nowhere, (plants, 1); none where notes tell."""
+        specimen = self._day.specimen(some[0].plant)
+        fact, named = specimen.kind.harvest.not_before, specimen.cultivar
+        taught = [self._taught(one.plant) for one in some]
+        if fact is None:
+            return np.full((len(some), 1), -np.inf)
+        blooms = named[1].bloom_offset_days if named else None
+        day = self._weather.axis.month_day(fact.value) + later + (blooms.value if blooms else 0.0)
+        return np.where(taught, -np.inf, day)[:, None]
+
+    def _taught(self, plant: Plant) -> bool:
+        """Whether the garden tells when a plant ripens."""
+        return plant.ripe is not None or plant.id in self._first
 
     @kept
     def _leaves_down(self, after_frost: float) -> float:
@@ -148,9 +163,8 @@ class Harvests:
 
     def by_kind_alone(self, plant: Plant) -> bool:
         """Whether a plant ripens by its kind's days alone, though cultivars of the kind lie apart."""
-        taught = plant.ripe is not None or plant.id in self._first
         fruits = self.picks(plant) and self._day.kind(plant).harvest.ripens
-        return fruits and not taught and self._cultivar_days(plant)[1] > 0
+        return fruits and not self._taught(plant) and self._cultivar_days(plant)[1] > 0
 
     def _reached(self, need: Need, begins: FloatArray, days: FloatArray) -> FloatArray:
         """When so many days, (plants, 1), have counted since some day, (plants, draws); inf: they do not."""
@@ -273,17 +287,3 @@ class Harvests:
             ends.append(day + spread * draws_of(weather.now.draws, f"season {kind.name}"))
         begins, over = ends
         return begins, np.where(over <= begins, over + 365.0, over)
-
-
-def _first_harvests(entries: Iterable[Entry], axis: SeasonAxis) -> dict[str, dict[int, float]]:
-    """Day of the first harvest of each plant in each season before this one [day number of that axis]."""
-    found: dict[str, dict[int, float]] = {}
-    for entry in of_kind(entries, HarvestNote):
-        if entry.plant is None:
-            continue
-        held = SeasonAxis.holding(entry.on, axis.southern)
-        if held.year < axis.year:
-            seasons = found.setdefault(entry.plant, {})
-            day = float(held.day(entry.on))
-            seasons[held.year] = min(day, seasons.get(held.year, math.inf))
-    return found

@@ -1,11 +1,18 @@
 """One value of the plant library with its source, and the sources themselves."""
 
-from typing import Generic, Literal, TypeVar
+from typing import Annotated, Generic, Literal, TypeVar
 
-from msgspec import Struct
+from msgspec import Meta, Struct
 
 T = TypeVar("T")
 Sure = Literal["sure", "fair", "guess"]
+_DAYS = (
+    r"(0[13578]|1[02])-(0[1-9]|[12][0-9]|3[01])|(0[469]|11)-(0[1-9]|[12][0-9]|30)|02-(0[1-9]|1[0-9]|2[0-9])"
+)
+MonthDay = Annotated[str, Meta(pattern=f"^({_DAYS})$")]
+"""A northern month and day such as "09-20"."""
+SeasonStart = Annotated[str, Meta(pattern=f"^(season|{_DAYS})$")]
+"""The same, or "season"."""
 
 
 class Fact(Struct, Generic[T], frozen=True, array_like=True):

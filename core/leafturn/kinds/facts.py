@@ -36,6 +36,7 @@ _PHRASES = {
     "harvest.after_full_bloom_days": "ripe after full bloom, days",
     "harvest.counted_where": "those days are counted where there are",
     "harvest.season": "picked in western Europe from and to",
+    "harvest.not_before": "ripe nowhere before",
     "harvest.length_days": "picking lasts, days",
     "harvest.spread_days": "ripeness differs by, days",
     "harvest.part": "what is picked",

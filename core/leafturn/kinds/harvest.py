@@ -4,7 +4,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from leafturn.kinds.fact import Fact
+from leafturn.kinds.fact import Fact, MonthDay
 
 Winters = Literal["cold winters", "mild winters"]
 RIPENING = ("fruit", "nut", "berries", "cones", "pods", "mast")  # parts picked that ripen
@@ -16,14 +16,16 @@ class HarvestFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
 
     Either `after_full_bloom_days`, counted where winters are cold or, as `counted_where` says, mild; or,
     for leaves, shoots and roots, the `season` in which they are picked in western and central Europe, from
-    one month and day to another. `keeps_days` is the range [d] the crop keeps in a cool cellar or, of nuts
-    and dry herbs, dry and cool.
+    one month and day to another. Before `not_before`, a northern month and day, nothing is ripe however warm
+    it is: for what waits for shorter days. `keeps_days` is the range [d] the crop keeps in a cool cellar or,
+    of nuts and dry herbs, dry and cool.
     """
 
     part: Fact[str] | None = None
     after_full_bloom_days: Fact[float] | None = None
     counted_where: Fact[Winters] | None = None
-    season: Fact[tuple[str, str]] | None = None
+    season: Fact[tuple[MonthDay, MonthDay]] | None = None
+    not_before: Fact[MonthDay] | None = None
     length_days: Fact[float] | None = None
     spread_days: Fact[float] | None = None
     keeps_days: Fact[tuple[float, float]] | None = None

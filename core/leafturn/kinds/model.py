@@ -10,6 +10,7 @@ from msgspec import Struct
 
 from leafturn.base.closed_words import Carrier, Habit, HoldsBy, Layer, Sex
 from leafturn.kinds.fact import Fact as Fact
+from leafturn.kinds.fact import SeasonStart
 from leafturn.kinds.fact import Source as Source
 from leafturn.kinds.fact import Sure as Sure
 from leafturn.kinds.growing import (
@@ -46,7 +47,7 @@ class BloomFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     timing: Fact[BloomTiming] | None = None
     first_open_heat: Fact[float] | None = None
     base_c: Fact[float] | None = None
-    start: Fact[str] | None = None
+    start: Fact[SeasonStart] | None = None
     full_after_days: Fact[float] | None = None
     length_days: Fact[float] | None = None
     spread_days: Fact[float] | None = None

@@ -41,6 +41,8 @@ _CULTIVAR_HINT = 'Write [kind.cultivars."Name"] above the facts of each.'
 _SUM_HINT = (
     'Write each sum as ["what", low, high, "F-days", base, "01-01", "average", "where it is from", "fair"].'
 )
+_DAY_ENTRIES = {"start", "season", "not_before"}
+_DAY_HINT = 'Months and days are written as in "09-20".'
 _HINT = 'Write it as [value, "where it is from", "fair"]; the last word is sure, fair or guess.'
 
 
@@ -213,6 +215,8 @@ def _take_out(
     else:
         hint = _SUM_HINT if steps[0] == "heat_sums" else _HINT
         hint = _words_hint(value, path, steps) or ("" if steps[-1] in _PLAIN_KEYS else hint)
+        if steps[-1] in _DAY_ENTRIES:
+            hint = f"{hint} {_DAY_HINT}"
         shown = clipped(str(value), 40)
         message = f"{clipped(path[-1])}: {clipped(said)} = {shown} is not understood, and was left out."
         own.fault((*path, *steps), message, hint)

@@ -42,8 +42,8 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
     -----
     Winters are mild where December to February has a mean of 3 degC or more, summers warm where July has a
     mean of 21 degC or more. Either is dry where its three months bring less than 60 mm of rain (half a year
-    later in the south); a summer is one of monsoon where its months bring 450 mm or more and four times the
-    rain of winter. Seasons are even where the means of the months lie less than 6 degC apart.
+    later in the south); a summer is drenched, as by monsoon, where its months bring 450 mm or more and four
+    times the rain of winter. Seasons are even where the means of the months lie less than 6 degC apart.
     """
     winter = float(np.nanmean(usual.tmean[:, _WINTER]))
     summer = float(np.nanmean(usual.tmean[:, _MIDSUMMER]))
@@ -54,7 +54,7 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
         "mild winters" if winter >= MILD_WINTER_C else "cold winters",
         "warm summers" if summer >= WARM_SUMMER_C else "cool summers",
         "dry summers" if rain < DRY_SEASON_MM else "wet summers",
-        "monsoon" if rain >= max(MONSOON_MM, MONSOON_TIMES * winter_rain) else "no monsoon",
+        "drenched summers" if rain >= max(MONSOON_MM, MONSOON_TIMES * winter_rain) else "moderate summers",
         "dry winters" if winter_rain < DRY_SEASON_MM else "wet winters",
         "even seasons" if range_of_months(usual) < EVEN_SEASONS else "marked seasons",
     ))  # fmt: skip

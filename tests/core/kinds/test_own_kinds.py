@@ -151,6 +151,20 @@ def test_several_faults_in_one_kind_are_all_said(tmp_path: Path) -> None:
     assert library.kinds["pear"].bloom.full_after_days is not None
 
 
+@pytest.mark.parametrize("day", ["September", "02-30", "9-20", "13-01"])
+def test_a_day_that_is_none_is_said_and_not_used(tmp_path: Path, day: str) -> None:
+    text = (
+        f'[pear.bloom]\nstart = "{day}"\n[pear.harvest]\nnot_before = "{day}"\n'
+        f'["persian walnut".harvest]\nseason = [["05-01", "{day}"], "me", "fair"]\n'
+    )
+    library, faults = load(tmp_path, text)
+    assert sorted(fault.line or 0 for fault in faults) == [2, 4, 6]
+    assert all('as in "09-20"' in fault.hint for fault in faults)
+    pear, packaged = library.kinds["pear"], load_library()[0].kinds["pear"]
+    assert pear.bloom.start == packaged.bloom.start
+    assert pear.harvest.not_before is None
+
+
 @pytest.mark.parametrize(
     "text",
     [
