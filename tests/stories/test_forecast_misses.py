@@ -112,3 +112,11 @@ def test_the_page_shows_each_kind_and_each_miss(garden: Path) -> None:
     assert sum(text.startswith("plum-1 ") for text in texts) == 3
     row = next(row for row in score_rows(almanac, 90) if row.key == "kind picking")
     assert row.why.startswith("First picking: forecasts made two to three weeks ahead missed by")
+
+
+def test_a_miss_of_the_frost_is_a_sentence_of_the_garden_not_of_a_plant(garden: Path) -> None:
+    rows = score_rows(open_almanac(garden, dt.date.fromisoformat(ON)), 90)
+    row = next(row for row in rows if (row.key or "").startswith("miss last frost "))
+    assert row.why.startswith("The last frost came on ")
+    assert "; usual date " in row.why
+    assert "earlier years " in row.why

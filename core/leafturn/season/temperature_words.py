@@ -46,6 +46,8 @@ def read_temperature(text: str) -> tuple[float, str | None]:
         If it is no temperature that air can have.
     """
     found = _TYPED.fullmatch(text.strip())
+    if not text.strip():
+        raise NotATemperature("no temperature yet; write -3 or 27F")
     if found is None:
         shown = text.strip() if len(text.strip()) <= 40 else text.strip()[:37] + "..."
         raise NotATemperature(f"{clipped(shown)!r} is no temperature; write -3 or 27F")

@@ -63,6 +63,12 @@ def test_what_is_no_temperature_gets_one_sentence(typed: str) -> None:
     assert len(said) < 120
 
 
+@pytest.mark.parametrize("typed", ["", " "])
+def test_an_empty_line_is_not_called_a_wrong_temperature(typed: str) -> None:
+    with pytest.raises(NotATemperature, match=r"^no temperature yet; write -3 or 27F$"):
+        read_temperature(typed)
+
+
 @given(st.text(max_size=30))
 @settings(max_examples=60)
 def test_anything_typed_is_read_or_refused(typed: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from pathlib import Path
 
 import pytest
@@ -30,6 +31,20 @@ def test_moments_of_a_plant_are_told_without_a_verb_that_must_agree(tmp_path: Pa
 
 def test_leaves_that_are_still_up_come_down(tmp_path: Path) -> None:
     assert "Leaves come down about" in first_reason(tmp_path, "2027-04-19", "leaf fall")
+
+
+@pytest.mark.parametrize(
+    ("day", "said"),
+    [
+        ("2027-04-19", r"Heat above 5 C since 1 Mar is \d+ of 400 degree-days\."),
+        ("2027-07-19", r"Heat above 5 C since 1 Mar is \d+ degree-days; 400 were wanted\."),
+    ],
+)
+def test_more_heat_than_was_wanted_is_not_told_as_a_part_of_it(tmp_path: Path, day: str, said: str) -> None:
+    own = own_job("own", "look", when="heat 400 above 5 from 03-01")
+    almanac = almanac_of(tmp_path, garden_text(STRAWBERRIES, own), day)
+    job = next(job for job in almanac.jobs() if job.verb == "own job")
+    assert any(re.fullmatch(said, line) for line in job.why), job.why
 
 
 def test_no_chance_of_0_of_10(tmp_path: Path) -> None:

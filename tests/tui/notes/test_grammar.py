@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 from fake_garden import GARDEN, ON
 
+from leafturn.garden.model import Garden, Place, Plant
 from leafturn_tui.notes import NotUnderstood, grammar
 
 
@@ -21,6 +23,18 @@ def test_whole_notes() -> None:
     assert (reading.heap, reading.temp_c) == ("bay-2", 58)
     about = grammar.understand(["comice-1: canker on the trunk"], GARDEN, ON)
     assert (about.what, about.plant, about.text) == ("note", "comice-1", "canker on the trunk")
+
+
+def test_a_plant_is_named_by_its_cultivar_where_one_alone_is_of_it() -> None:
+    pears = [
+        Plant(kind="pear", id="pear", cultivar="Comice"),
+        Plant(kind="pear", id="pear-2", cultivar="Beth"),
+    ]
+    garden = Garden(place=Place(lat=46.9, lon=15.9), plants=tuple(pears))
+    assert grammar.understand(["bloom", "comice"], garden, ON).plant == "pear"
+    two = msgspec.structs.replace(garden, plants=(*pears, Plant(kind="pear", id="pear-3", cultivar="comice")))
+    with pytest.raises(NotUnderstood, match="no plant 'comice' here"):
+        grammar.understand(["bloom", "comice"], two, ON)
 
 
 def test_a_sentence_that_begins_like_a_note_is_kept_as_it_is() -> None:

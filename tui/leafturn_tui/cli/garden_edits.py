@@ -15,7 +15,6 @@ from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import free_id, garden_text
 from leafturn.garden.editing.kept_edits import KeptEdit, KeptEdits
 from leafturn.garden.editing.typed import CHANGEABLE, key_in, key_in_words, key_typed, place_keys, value_typed
-from leafturn.garden.reading.names import Finder
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
@@ -23,7 +22,8 @@ from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_named
 from leafturn_tui.cli.notes import Kept, keep
 from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FINE, UNREADABLE
-from leafturn_tui.notes import grammar
+from leafturn_tui.notes import NotUnderstood, grammar
+from leafturn_tui.notes.names import plant_id
 from leafturn_tui.render.parts.edit_lines import printed_edit
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
@@ -161,12 +161,11 @@ def _opened(given: argparse.Namespace, parser: Parser, today: dt.date) -> tuple[
 
 
 def _plant(almanac: AlmanacFace, name: str, parser: Parser) -> Plant:
-    plants = almanac.garden.plants
-    place = Finder((p.id, p.name) for p in plants).find(name)
-    if place is None:
-        near = did_you_mean(name, [p.id for p in plants])
-        parser.error(f"there is no plant {clipped(name)!r}. {near}".strip())
-    return plants[place]
+    try:
+        meant = plant_id(name, almanac.garden)
+    except NotUnderstood as why:
+        parser.error(f"there is {why}")
+    return next(plant for plant in almanac.garden.plants if plant.id == meant)
 
 
 def _meant(library: Library, words: str, parser: Parser) -> FoundKind:

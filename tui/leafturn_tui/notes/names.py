@@ -89,4 +89,6 @@ def _everything(garden: Garden) -> _Called:
 
 
 def _called(things: Sequence[Plant | Heap]) -> _Called:
-    return _Called([one.id for one in things], Finder((one.id, one.name) for one in things))
+    cultivars = (one.cultivar if isinstance(one, Plant) else None for one in things)
+    called = ((one.id, one.name, cultivar) for one, cultivar in zip(things, cultivars, strict=True))
+    return _Called([one.id for one in things], Finder(called))

@@ -157,7 +157,8 @@ def _move(desk: Host, plant: Plant) -> None:
             lambda edit: desk.say(desk.file.write(edit)),
         )  # fmt: skip
 
-    desk.ask(place_panel(f"Where does {plant.id} stand now?", desk.almanac.garden, "gate", take))
+    title = f"Where does {plant.id} stand now?"
+    desk.ask(place_panel(title, desk.almanac.garden, "gate", take, may_skip=False))
 
 
 def _gone(desk: Host, plant: Plant) -> None:

@@ -253,8 +253,10 @@ def place_understood(text: str, garden: Garden, beside: str) -> dict[str, Any]:
         return place_keys(text, beside, garden.place)
 
 
-def place_panel(title: str, garden: Garden, beside: str, take: Callable[[str], None]) -> Typing:
-    """Asks for a place in paces and words, and shows how it is understood."""
+def place_panel(
+    title: str, garden: Garden, beside: str, take: Callable[[str], None], *, may_skip: bool = True
+) -> Typing:
+    """Asks for a place in paces and words, and shows how it is understood; `may_skip` lets it be left out."""
 
     def preview(text: str) -> str:
         unit = "ft" if garden.place.units == "us" else "m"
@@ -262,7 +264,7 @@ def place_panel(title: str, garden: Garden, beside: str, take: Callable[[str], N
             return at if isinstance(at, str) else f"{at[0]} {unit} east and {at[1]} {unit} north of the gate"
         return (
             f'"5n" is 5 paces north of {beside}; or "8 {unit} west of NAME"; "24, 18" is 24 {unit} east '
-            f"and 18 {unit} north of the gate; or nothing"
+            f"and 18 {unit} north of the gate{'; or nothing' if may_skip else ''}"
         )
 
     return Typing(title, take, preview=preview, enter="go on", escape="back")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from leafturn.base.faults import clipped, did_you_mean
@@ -93,22 +94,25 @@ def _next_free(base: str, reserved: set[str], counts: dict[str, int]) -> str:
 class Finder:
     """Finds which of several things is meant by words.
 
-    An id fits before a name, and an exact spelling before one that differs in capitals, spaces or hyphens.
+    An id fits before a name, a name before a cultivar, and an exact spelling before one that differs in
+    capitals, spaces or hyphens.
 
     Parameters
     ----------
-    called : iterable of (str, str or None)
-        Id and name of each.
+    called : iterable of (str, str or None, str or None)
+        Id, name and cultivar of each. A cultivar of which there are several tells none of them.
     """
 
     # Looking for the nearest of thousands of words takes tens of milliseconds: done for this many words only.
     MOST_HINTS = 10
 
-    def __init__(self, called: Iterable[tuple[str, str | None]]) -> None:
-        pairs = list(called)
+    def __init__(self, called: Iterable[tuple[str, str | None, str | None]]) -> None:
+        things = list(called)
+        times = Counter(cultivar.casefold() for _, _, cultivar in things if cultivar)
+        alone = [one if one and times[one.casefold()] == 1 else None for _, _, one in things]
         self._exact: dict[str, int] = {}
         self._loose: dict[str, int] = {}
-        for spelling in ([one for one, _ in pairs], [name for _, name in pairs]):
+        for spelling in ([one for one, _, _ in things], [name for _, name, _ in things], alone):
             for place, words in enumerate(spelling):
                 if words:
                     self._exact.setdefault(words, place)

@@ -47,6 +47,7 @@ class StatedPlace(Value):
 
     id: str
     name: str | None = None
+    cultivar: str | None = None
     at: str | tuple[float, float] | None = None
     host: str | None = None
     line: int | None = None
@@ -110,7 +111,8 @@ class _Surveyor:
         self._pace_m = pace_m
         self._datum = plain_id(datum).removeprefix("the-")
         self._anchors = [place for place, stated_place in enumerate(stated_places) if stated_place.anchor]
-        self._finder = Finder((stated_places[place].id, stated_places[place].name) for place in self._anchors)
+        anchors = (stated_places[place] for place in self._anchors)
+        self._finder = Finder((one.id, one.name, one.cultivar) for one in anchors)
         self._points: list[Point | None] = [None] * len(stated_places)
         self._hosts: list[str | None] = [None] * len(stated_places)
         self._leaning: dict[int, _Leaning] = {}

@@ -158,7 +158,8 @@ def _heat(asked: _Asked, event: tuple[str, str]) -> ExplainedDays:
             return Told(says=says)
         counted = "" if counting.start == "season" else f" since {day_words.day(season.axis.date(start))}"
         above, had, wanted = quantities.celsius(base, 0), quantities.heat(now), quantities.heat(need)
-        reckoned = f"Heat above {above}{counted} is {had} of {wanted} degree-days."
+        more = f"{had} degree-days; {wanted} were wanted" if now >= need else f"{had} of {wanted} degree-days"
+        reckoned = f"Heat above {above}{counted} is {more}."
         second = "" if now >= need else _counted_otherwise(season, counting, need, days)
         return Told(says=says, second=second, reckoned=reckoned)
 

@@ -31,6 +31,16 @@ def test_eight_metres_west_of_the_ash() -> None:
     assert points(ASH, StatedPlace(id="oak", at="8 m west of toll-ash"))["oak"] == Point(16.0, 18.0)
 
 
+def test_a_place_may_name_a_cultivar_that_stands_here_once() -> None:
+    """Who wrote no ids calls a tree by what it is; of two of one cultivar none is meant."""
+    comice = StatedPlace(id="pear", cultivar="Comice", at=(0, 0))
+    by_it = StatedPlace(id="pear-2", cultivar="Williams", at="8 m east of comice")
+    assert points(comice, by_it)["pear-2"] == Point(8.0, 0.0)
+    found = placed(comice, StatedPlace(id="pear-3", cultivar="comice", at=(3, 3)), by_it)
+    assert found.points[2] is None
+    assert "no plant 'comice'" in found.faults[0].message
+
+
 def test_ten_feet_west_of_the_gate() -> None:
     found = points(StatedPlace(id="oak", at="10 ft west of gate"))["oak"]
     assert found is not None
