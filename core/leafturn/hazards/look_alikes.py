@@ -34,7 +34,7 @@ def look_alikes_of(day: GardenDay) -> Iterator[LookAlike]:
             continue
         here = tuple(other for other in herbs if other != plant.id)
         grow = f" {_grow_here(here)}" if here else ""
-        says = f"{named(plant.id, kind.name)} is mistaken for poisonous plants.{grow}"
+        says = f"{named(plant.id, kind.name)} can be mistaken for poisonous plants.{grow}"
         yield LookAlike(
             plant=plant.id,
             kind=kind.name,

@@ -184,7 +184,7 @@ def _month(sheaf: Sheaf, heading: str, jobs: Iterable[Job], on: dt.date) -> None
         sheaf.item(f"by {by}: {job.title}, {job.where}{took}{demands}", indent=2)
     if len(ordered) > len(weighty):
         count = prose.count(len(ordered) - len(weighty), "small thing")
-        sheaf.item(f"and {count} to note or look at", indent=2)
+        sheaf.item(f"{'and ' if weighty else ''}{count} to note or look at", indent=2)
 
 
 def _demanded(job: Job) -> str:

@@ -195,7 +195,7 @@ def _bark_words(line: BarkLine) -> str:
 def _to_eat(found: Hazards) -> Iterator[Matter]:
     """What is picked and mistaken for something poisonous."""
     for kind in look_alike_kinds(found):
-        yield Matter(kind.plant, "mistaken for poisonous plants", kind.plant, kind.says)
+        yield Matter(kind.plant, "has poisonous look-alikes", kind.plant, kind.says)
 
 
 def _dry(water: WaterFace) -> Iterator[Matter]:

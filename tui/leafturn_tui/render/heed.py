@@ -74,8 +74,7 @@ def look_alike_kinds(hazards: Hazards) -> Iterator[OfKind]:
         names = tuple(dict.fromkeys(line.plant for line in own))
         here = dict.fromkeys(p for line in own for p in line.here if p not in names)
         grow = f" Poisonous plants that grow here: {', '.join(here)}." if here else ""
-        are = "is" if len(names) == 1 else "are"
-        says = f"{named(', '.join(names), kind)} {are} mistaken for poisonous plants.{grow}"
+        says = f"{named(', '.join(names), kind)} can be mistaken for poisonous plants.{grow}"
         yield OfKind(names[0], says, own[0].cautions)
 
 
