@@ -17,6 +17,7 @@ from leafturn.almanac import Almanac
 from leafturn.base import quantities
 from tests.samples.packaged_tables import rows_of
 from tests.samples.places import DEMO, DEMO_DAY, GARDENS
+from tests.samples.sweeps import mark_sweeps
 
 # Objects made before Python looks for rings of them that nobody holds; looks before it goes through what they
 # left. Looking each 700 objects, as it does by itself, took a twelfth of the time of all tests.
@@ -34,6 +35,12 @@ def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
     os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
     if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
         os.environ["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("bytecode"))
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Before tests are chosen by their markers."""
+    mark_sweeps(items)
 
 
 def pytest_collection_finish() -> None:

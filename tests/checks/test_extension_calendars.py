@@ -15,6 +15,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
+import pytest
 from tests.checks.pruning_gardens import PLANTED, Span, days_of, id_of, spans
 from tests.checks.test_pruning_windows import NEAR, agrees, day_of
 from tests.checks.test_pruning_windows import TABLE as PRUNING
@@ -98,6 +99,7 @@ def test_the_table_names_its_pages_and_thirty_kinds() -> None:
     assert len(rows) >= 100
 
 
+@pytest.mark.long
 def test_nineteen_in_twenty_rows_agree_and_of_the_rest_it_is_known_why() -> None:
     missed = {(place, row[0], row[1]) for place in TABLE["rows"] for row, *_, good in told(place) if not good}
     rows = sum(map(len, TABLE["rows"].values()))

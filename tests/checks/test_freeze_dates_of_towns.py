@@ -49,8 +49,6 @@ TOWNS = {
         [5.9, 6.8, 10.4, 14.7, 18.5, 21.1, 23.2, 22.9, 19.3, 14.4, 9.4, 6.4],
         [0.4, 0.3, 2.2, 4.4, 8.1, 10.9, 13.0, 12.5, 9.8, 6.7, 3.5, 1.2], "04-15", "11-03",
     ),
-}  # fmt: skip
-MORE_TOWNS = {
     "Bushy Park": Town(
         -42.7, 146.9, [25, 25, 22, 18, 15, 12, 12, 14, 16, 18, 21, 23],
         [10, 10, 8, 6, 4, 2, 1, 2, 4, 6, 8, 9], "10-16", "04-15",
@@ -93,13 +91,8 @@ MORE_TOWNS = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    "town",
-    [
-        *(pytest.param(town, id=name) for name, town in TOWNS.items()),
-        *(pytest.param(town, id=name, marks=pytest.mark.reference) for name, town in MORE_TOWNS.items()),
-    ],
-)
+@pytest.mark.sweep(each=4)
+@pytest.mark.parametrize("town", TOWNS.values(), ids=TOWNS)
 def test_freezes_come_when_half_the_years_have_had_them(town: Town, tmp_path: Path) -> None:
     """Those about the Tasman Sea were told up to 32 days early in spring and 27 late in autumn."""
     climate = {"tmax_c": town.tmax_c, "tmin_c": town.tmin_c}

@@ -39,6 +39,7 @@ def two(row: dict[str, str], metres: float) -> tuple[str, str]:
     )
 
 
+@pytest.mark.sweep(each=8)
 @pytest.mark.parametrize("row", rows("published_reach.csv"), ids=lambda r: f"{r['kind']} {r['metres']} m")
 @pytest.mark.parametrize("climate", CLIMATES)
 def test_a_grown_pair_at_a_published_distance_is_served(
@@ -105,6 +106,7 @@ def half_flower_at(folder: Path, row: dict[str, str]) -> int:
     return next(age for age in range(YEARS) if found[f"p{age}"].flowers >= 0.5)
 
 
+@pytest.mark.sweep(each=5)
 @pytest.mark.parametrize(
     "row", rows("published_bearing_ages.csv"), ids=lambda r: f"{r['kind']} {r['raised']} {r['rootstock']}"
 )

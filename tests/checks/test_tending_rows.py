@@ -257,6 +257,7 @@ def test_heavy_and_light_years_are_told_from_four_harvests_only() -> None:
 # ---- people --------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_the_bench_helper_reaches_the_bays_and_not_the_ash(weir_meadow: Almanac) -> None:
     """By Pythagoras: 1.2 to 2.2 m to the bays, 25.6 m to the ash, 25 m the farthest they walk."""
     bench = next(h for h in weir_meadow.garden.helpers if h.name == "bench helper")
@@ -289,6 +290,7 @@ def test_the_path_within_the_ashes_fall(weir_meadow: Almanac) -> None:
     assert "safe" not in ash.says
 
 
+@pytest.mark.long
 def test_saws_and_ladders_for_two_never_fall_to_one_alone(weir_meadow: Almanac) -> None:
     """Common practice: ladders and saws in pairs."""
     lone = {h.name for h in weir_meadow.garden.helpers if h.people < 2}

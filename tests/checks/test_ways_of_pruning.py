@@ -21,6 +21,8 @@ from leafturn.tasks.subjects import subject_of
 from leafturn.tasks.timing.phrases import read_moment
 from leafturn.tasks.timing.resolve import resolve
 
+pytestmark = pytest.mark.sweep(each=4)
+
 PLACES = tomllib.loads(Path(__file__).with_name("pruning_windows.toml").read_text("utf-8"))["place"]
 GARDENS = (
     "wisconsin",
@@ -28,13 +30,7 @@ GARDENS = (
     "north_georgia",
     "new_zealand",
 )  # cold, mild and cool, mild and warm, southern
-PLACE = pytest.mark.parametrize(  # a cold one and the southern one always, the others as reference checks
-    "place",
-    [
-        pytest.param(p, marks=() if p in ("wisconsin", "new_zealand") else pytest.mark.reference)
-        for p in GARDENS
-    ],
-)
+PLACE = pytest.mark.parametrize("place", GARDENS)
 LIBRARY, _ = load_library()
 WOODY = ("tree", "shrub", "climber", "cane")
 LOW_AND_WOODY = ("cranberry", "lingonberry", "lowbush blueberry", "thyme")

@@ -20,6 +20,8 @@ from leafturn.tasks.model import Job
 # Monthly means, degC. Kalamata: about those of its airport. San Diego: NOAA U.S. Climate Normals 1991-2020,
 # San Diego Lindbergh Field (recalled, degF; the means of December to April agree with those that the National
 # Weather Service printed). Auckland: made up, about those of the city.
+pytestmark = pytest.mark.sweep(each=6)
+
 PLACES = {
     "kalamata": """
 lat = 37.0
@@ -89,9 +91,7 @@ def jobs_of_a_year(folder: Path, place: str, told: str) -> tuple[tuple[dt.date, 
     )
 
 
-PLACE = pytest.mark.parametrize(
-    "place", [pytest.param("kalamata", marks=pytest.mark.reference), "san diego", "auckland"]
-)
+PLACE = pytest.mark.parametrize("place", ["san diego", "auckland", "kalamata"])
 TOLD = pytest.mark.parametrize("told", ["of the normals", "never"])
 
 

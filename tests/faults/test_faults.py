@@ -15,6 +15,7 @@ from tests.samples.places import ROOT
 TRIALS = (*of_the_machine.TRIALS, *of_two_files.TRIALS, *of_several.TRIALS)
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("trial", TRIALS, ids=[trial.name for trial in TRIALS])
 def test_a_few_faults_lose_nothing(trial: Trial) -> None:
     tally = trial.run(trial.short, 19)
@@ -28,6 +29,7 @@ def test_many_faults_lose_nothing(trial: Trial) -> None:
     assert tally.clean, tally
 
 
+@pytest.mark.long
 def test_the_long_form_starts_from_the_root_of_the_project() -> None:
     """As DEVELOPERS.md writes it, with nothing said of where modules lie."""
     without = {name: value for name, value in os.environ.items() if name != "PYTHONPATH"}

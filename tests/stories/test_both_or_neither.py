@@ -118,6 +118,7 @@ REFUSED = {
 }
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("refusing", REFUSED)
 @pytest.mark.parametrize("act", ACTS)
 def test_where_one_of_the_two_is_refused_neither_stands(garden: Path, act: str, refusing: str) -> None:
@@ -144,6 +145,7 @@ def test_where_the_journal_only_can_be_read_the_garden_file_stays(garden: Path, 
     assert (garden / "garden.toml").read_text() == WRITTEN
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("refusing", REFUSED)
 def test_taken_back_are_both_or_neither(garden: Path, refusing: str) -> None:
     ACTS["gone"](garden)

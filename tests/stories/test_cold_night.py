@@ -62,6 +62,7 @@ def test_minus_three_fahrenheit_is_converted_and_asked_about(asked: Path) -> Non
     assert found["garden_celsius"] == pytest.approx(-19.444, abs=0.001)
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize(("key", "told"), [("n", False), ("y", True)])
 def test_at_a_terminal_the_answer_waits_for_a_yes(asked: Path, key: str, told: bool) -> None:
     child = pexpect.spawn(

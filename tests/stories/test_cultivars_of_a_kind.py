@@ -40,6 +40,7 @@ def days_apart(one: str, other: str) -> int:
     return (dt.date.fromisoformat(one) - dt.date.fromisoformat(other)).days
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize(
     ("climate", "lat", "lon"), [(CLEMSON, 34.7, -82.8), (SEATTLE, 47.6, -122.3)], ids=["Clemson", "Seattle"]
 )

@@ -125,6 +125,7 @@ def test_weather_of_every_second_day_warns_of_nothing(garden: Path) -> None:
 # ---- ended from outside --------------------------------------------------------------------------
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize("ending", [signal.SIGTERM, signal.SIGHUP])
 def test_ended_from_outside_it_gives_the_terminal_back(garden: Path, ending: signal.Signals) -> None:
     with Terminal([str(garden), *ON]) as terminal:

@@ -13,6 +13,7 @@ from terminal import Terminal
 ESC = "\x1b"
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize(("key", "page"), [("2", "What is coming, and when?"), ("0", "What stands here?")])
 def test_esc_closes_what_is_asked_and_the_key_turns_the_page(key: str, page: str, garden: Path) -> None:
     """The pair was taken for a sign that some keyboards give with Alt, and neither was done."""
@@ -25,6 +26,7 @@ def test_esc_closes_what_is_asked_and_the_key_turns_the_page(key: str, page: str
         assert terminal.text != asked
 
 
+@pytest.mark.long
 def test_esc_and_a_letter_that_words_are_stepped_by_with_alt(garden: Path) -> None:
     with Terminal([str(garden), "--on", "2027-04-19"]) as terminal:
         terminal.until_open()

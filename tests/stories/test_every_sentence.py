@@ -65,6 +65,7 @@ def wrong_faults(told: Iterable[str]) -> list[str]:
     return found + [said for said in sentences_of(faults) if slips(said, None)]
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("garden", GARDENS)
 def test_every_sentence_of_a_day(garden: str, tmp_path: Path) -> None:
     almanac = opened(garden, tmp_path, dt.date.fromisoformat(A_DAY[garden]))
@@ -72,6 +73,7 @@ def test_every_sentence_of_a_day(garden: str, tmp_path: Path) -> None:
     assert wrong(almanac, paper_texts(almanac), on_paper=True) == []
 
 
+@pytest.mark.sweep(each=5)
 @pytest.mark.parametrize("garden", ODD)
 def test_every_sentence_of_an_odd_garden(garden: str, tmp_path: Path) -> None:
     almanac = odd_garden(garden, tmp_path)
@@ -107,15 +109,14 @@ def test_every_fault_of_points_and_of_lists_of_gardens(tmp_path: Path) -> None:
     assert wrong_faults(fleet_refusals(tmp_path)) == []
 
 
-@pytest.mark.parametrize(
-    "typed", [TYPED[0], *(pytest.param(one, marks=pytest.mark.reference) for one in TYPED[1:])]
-)
+@pytest.mark.long
+@pytest.mark.parametrize("typed", TYPED)
 def test_every_sentence_of_what_dialogs_ask_next(typed: str, tmp_path: Path) -> None:
     almanac = open_almanac(shutil.copytree(DEMO, tmp_path / "garden"), ON)  # some of them write
     assert wrong(almanac, dialog_texts(almanac, typed)) == []
 
 
-@pytest.mark.reference
+@pytest.mark.long
 @pytest.mark.parametrize("garden", GARDENS)
 def test_every_sentence_of_thirty_days(garden: str, tmp_path: Path) -> None:
     almanac = opened(garden, tmp_path, THIRTY_DAYS[0])
@@ -126,7 +127,7 @@ def test_every_sentence_of_thirty_days(garden: str, tmp_path: Path) -> None:
     assert found == []
 
 
-@pytest.mark.reference
+@pytest.mark.long
 @pytest.mark.parametrize("garden", GARDENS)
 def test_every_view_dialog_and_paper_of_the_seasons(garden: str, tmp_path: Path) -> None:
     almanac = opened(garden, tmp_path, THIRTY_DAYS[0])

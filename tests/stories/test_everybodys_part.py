@@ -52,6 +52,7 @@ def test_what_is_seated_level_and_near_falls_to_the_bench(tmp_path: Path) -> Non
         ]
 
 
+@pytest.mark.long
 def test_of_a_group_with_one_out_of_reach_nothing_does(tmp_path: Path) -> None:
     jobs = whole_year(garden(tmp_path, STEWARD, BENCH, NEAR, FAR, BAY))
     together = [job for job in jobs if len(job["members"]) == 2]

@@ -42,6 +42,7 @@ def test_a_feed_never_writes_through_a_link_out_of_the_garden(garden: Path, link
     assert list(outside.iterdir()) == [victim]
 
 
+@pytest.mark.long
 def test_what_is_no_file_is_said_and_never_waited_for(garden: Path) -> None:
     """A pipe nobody writes to, a device without an end, a folder, links in a ring: all of them at once."""
     (garden / "journal").mkdir()

@@ -26,6 +26,7 @@ def stated(last: str, after: str, first: str, before: str) -> dict[str, object]:
     }
 
 
+@pytest.mark.sweep(each=5)
 @pytest.mark.parametrize("months", [{}, MONTHS], ids=["frosts alone", "beside months"])
 @pytest.mark.parametrize(
     ("lat", "days"),

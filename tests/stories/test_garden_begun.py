@@ -7,6 +7,7 @@ import json
 import os
 from pathlib import Path
 
+import pytest
 from terminal import Terminal
 
 from in_process import run
@@ -61,6 +62,7 @@ def questions_skipped(kind: str, cultivar: str) -> int:
     return asked + any(kind in stock.kinds for stock in library.rootstocks)
 
 
+@pytest.mark.long
 def test_fifteen_plants_from_nothing_by_keys_alone(tmp_path: Path) -> None:
     folder = tmp_path / "weir"
     search = KindSearch(load_library()[0])

@@ -10,6 +10,7 @@ from tests.in_process import run
 DEMO = Path(__file__).parents[2] / "demo_garden"
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize(
     ("on", "begins"),
     [

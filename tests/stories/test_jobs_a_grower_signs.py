@@ -194,6 +194,7 @@ def verbs_of_a_year(where: Path) -> set[tuple[str, str]]:
     return {(job["verb"], m["plant"]) for on in days for job in jobs(where, on) for m in job["members"]}
 
 
+@pytest.mark.long
 def test_where_winters_hardly_freeze_artichokes_stay_green(tmp_path: Path) -> None:
     """An artichoke is harmed at about -5 C (recalled): in Puglia it grows through the winter."""
     things = (plant("artichoke", "globe artichoke", year=2024), plant("sage", "sage", year=2020))
@@ -205,6 +206,7 @@ def test_where_winters_hardly_freeze_artichokes_stay_green(tmp_path: Path) -> No
     assert {("wrap", "artichoke"), ("cut down", "artichoke")} <= north
 
 
+@pytest.mark.long
 def test_no_beetle_of_the_east_is_looked_for_beside_the_pacific(tmp_path: Path) -> None:
     """Plum curculio lives in North America east of the Rockies (kinds/data/pests.toml)."""
     things = (

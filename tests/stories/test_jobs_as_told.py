@@ -136,6 +136,7 @@ def test_what_is_picked_names_its_look_alikes(garden: Path, where: str) -> None:
     assert "lily" in said
 
 
+@pytest.mark.long
 def test_seven_alternating_years_are_told_and_three_are_not(garden: Path) -> None:
     for year, kg in zip(range(2020, 2027), (11, 24, 9.5, 27, 12, 29, 14), strict=True):
         noted = run("note", str(garden), f"harvest boskoop {kg} kg", "--on", f"{year}-10-05")
@@ -165,6 +166,7 @@ def test_a_group_beyond_a_helpers_reach_is_not_theirs_though_its_middle_is_near(
         assert not (far and one["who"] == "Jon"), one["id"]
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("typed", ["wind", "weather wind", "wind, gusts all night"])
 def test_a_wind_that_is_typed_brings_a_look_over_the_next_day(garden: Path, typed: str) -> None:
     assert not [one for one in jobs(garden, "2027-06-03") if one["verb"] == "look after wind"]
@@ -204,6 +206,7 @@ def test_a_job_is_noted_by_whom_and_in_how_many_minutes_and_teaches_its_length(g
     assert job(garden, "2028-02-10", "elder:winter-prune")["minutes"] == 55
 
 
+@pytest.mark.long
 def test_a_job_of_ones_own_stays_until_it_is_done_or_let_go(garden: Path) -> None:
     for on in ("2027-04-16", "2027-06-01", "2027-11-20", "2028-02-01"):
         fence = job(garden, on, "fence")
@@ -227,6 +230,7 @@ def test_the_sheet_reads_alone_and_its_ticks_tell_who_and_how_long(garden: Path)
     assert (note.by, note.minutes) == ("Ann", 40)
 
 
+@pytest.mark.long
 def test_the_handover_tells_places_reasons_and_what_is_open(garden: Path) -> None:
     book = " ".join(run("handover", str(garden), "--on", "2027-04-20").stdout.split())
     for words in ("the early pear", "boskoop", "MILL END", "by 15 Apr: mend the fence"):

@@ -69,6 +69,7 @@ def test_a_group_is_told_as_a_group(garden: Path) -> None:
     assert "done: bring pollen (pear)" in run("book", str(garden), "--on", "2027-04-26").stdout
 
 
+@pytest.mark.long
 def test_numbers_are_lines_of_the_last_sheet(garden: Path) -> None:
     assert run("sheet", str(garden), "--on", ON).returncode == 0
     line = open_almanac(garden, dt.date.fromisoformat(ON)).entries[-1].closes

@@ -180,6 +180,7 @@ OF_FRUIT = {
 }
 
 
+@pytest.mark.long
 def test_what_fruits_alone_is_promised_nothing_while_it_is_too_young(tmp_path: Path) -> None:
     """A peach bears two to four years after planting, a redcurrant two to three (guides, recalled)."""
     (tmp_path / "garden.toml").write_text(garden_text(*YOUNG), encoding="utf-8")

@@ -76,12 +76,13 @@ def check_day(garden: Path, on: dt.date) -> int:
     return len(barred)
 
 
+@pytest.mark.long
 def test_a_day_of_late_winter_alone(tmp_path: Path) -> None:
     garden = write_garden("minneapolis", tmp_path, ALONE)
     assert check_day(garden, dt.date(2027, 3, 20)) > 3
 
 
-@pytest.mark.reference
+@pytest.mark.long
 @pytest.mark.parametrize("name", CLIMATES)
 def test_a_year_alone_in_five_climates(tmp_path: Path, name: str) -> None:
     if name == "clemson":

@@ -8,6 +8,7 @@ import shutil
 from pathlib import Path
 from typing import Any
 
+import pytest
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.places import ROOT
 
@@ -110,6 +111,7 @@ def test_before_the_oldest_tree_was_planted_no_canopy_is_made_up() -> None:
     assert "toll-ash" not in said
 
 
+@pytest.mark.long
 def test_the_climates_to_come_by_the_command() -> None:
     answer = json.loads(run("drift", str(ROOT / "demo_garden"), "--on", "2027-04-19", "--json").stdout)[
         "drift"

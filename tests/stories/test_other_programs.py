@@ -172,6 +172,7 @@ def test_each_table_of_an_answer_can_be_asked_for(asked: Path) -> None:
     assert "frosts" in done.stderr
 
 
+@pytest.mark.long
 def test_the_week_of_several_gardens_is_one_table(asked: Path, tmp_path: Path) -> None:
     other = Path(shutil.copytree(asked, tmp_path / "mill"))
     text = (other / "garden.toml").read_text(encoding="utf-8")
@@ -222,6 +223,7 @@ def test_the_bloom_noted_is_a_table_with_stage_numbers_places_and_days(written: 
     assert len({row["occurrenceID"] for row in rows}) == len(rows)
 
 
+@pytest.mark.long
 def test_what_was_taken_back_is_not_in_the_record(written: Path) -> None:
     before = len(table(run("export", str(written), "bloom", *ON).stdout))
     run("note", str(written), "bloom", "early-plum", "--stage", "full bloom", *ON)

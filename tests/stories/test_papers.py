@@ -34,6 +34,7 @@ def notes(garden: Path) -> list[dict[str, object]]:
 # ---- muddy hands ---------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_a_sheet_is_written_ticked_with_a_pencil_and_entered(garden: Path) -> None:
     with AtTheDesk(garden, DAY) as desk:
         desk.press("p", "enter")
@@ -95,6 +96,7 @@ def calendar(file: Path) -> dict[str, icalendar.cal.Event]:
     return {str(e["UID"]): e for e in icalendar.Calendar.from_ical(data.decode()).walk("VEVENT")}
 
 
+@pytest.mark.long
 def test_a_feed_written_twice_moves_what_moved_and_doubles_nothing(garden: Path) -> None:
     assert run("feed", str(garden), *ON).returncode == 0
     files = sorted(p.name for p in (garden / "papers").glob("*.ics"))
@@ -123,6 +125,7 @@ def test_a_feed_written_twice_moves_what_moved_and_doubles_nothing(garden: Path)
     assert moved > 0
 
 
+@pytest.mark.long
 def test_bloom_that_was_seen_stands_on_its_day(garden: Path) -> None:
     run("note", str(garden), "bloom", "comice-1", *ON)
     run("feed", str(garden), *ON)
@@ -135,6 +138,7 @@ def test_bloom_that_was_seen_stands_on_its_day(garden: Path) -> None:
 # ---- away ----------------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_two_dates_give_the_three_parts(garden: Path) -> None:
     with AtTheDesk(garden, DAY) as desk:
         desk.press("p", "2")
@@ -158,6 +162,7 @@ def test_two_dates_give_the_three_parts(garden: Path) -> None:
     assert re.search(r"bring pollen to comice-1, comice-2: ended 2[78] Apr, next\s+from", after)
 
 
+@pytest.mark.long
 def test_the_away_sheet_without_a_screen(asked: Path) -> None:
     dates = ("--from", "2027-12-20", "--to", "8 Jan")
     done = run("away", str(asked), *ON, *dates)
@@ -218,6 +223,7 @@ def test_the_card_of_the_plant_under_the_bar(garden: Path) -> None:
 # ---- a printer -----------------------------------------------------------------------------------
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize(
     "paper", ["sheet", "handover", "card month", "card bloom", "card looks", "card old-plum"]
 )

@@ -64,6 +64,7 @@ def test_nothing_changed_is_the_same_bytes(asked: Path) -> None:
     assert feed(asked)["bloom.ics"] == first["bloom.ics"]
 
 
+@pytest.mark.long
 def test_what_is_done_is_called_off_and_what_is_taken_back_stands_again(written: Path) -> None:
     pair = "jobs-saturday-pair.ics"
     before = titled(feed(written)[pair], "turn bay-2")
@@ -78,6 +79,7 @@ def test_what_is_done_is_called_off_and_what_is_taken_back_stands_again(written:
     assert int(again.sequence.value) > int(off.sequence.value)
 
 
+@pytest.mark.long
 def test_what_moved_keeps_its_id_and_counts_on(written: Path) -> None:
     expected = titled(feed(written)["bloom.ics"], "old-plum may")
     noted = run("note", str(written), "bloom", "old-plum", "--stage", "first open", "--on", "2027-04-20")

@@ -58,6 +58,7 @@ def held(garden: Path) -> dict[Path, bytes]:
     return {path: path.read_bytes() for path in garden.parent.rglob("*") if path.is_file()}
 
 
+@pytest.mark.long
 def test_a_garden_that_may_only_be_read_is_checked_and_answered(closed: Path) -> None:
     before = held(closed)
     check = told(closed, "check")
@@ -73,6 +74,7 @@ def test_a_garden_that_may_only_be_read_is_checked_and_answered(closed: Path) ->
     assert held(closed) == before
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize(
     ("command", "words"),
     [("note", ("comice", "first", "open")), ("feed", ()), ("sheet", ("-o", "{garden}/week.txt"))],
@@ -89,6 +91,7 @@ def test_what_would_write_is_refused_in_a_sentence(
     assert held(closed) == before
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize(
     ("command", "words", "why"),
     [
@@ -154,6 +157,7 @@ def test_own_kinds_behind_links_in_a_ring_are_said_and_the_rest_is_answered(gard
     assert of_the_file.stderr.count("\n") == 1
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize(
     "words",
     [("check", "{garden}"), ("{garden}",), ("round", "{garden}", "{garden}"), ("note", "{garden}", "a"),
@@ -173,6 +177,7 @@ def test_a_folder_that_may_not_be_entered_is_said_in_a_sentence(garden: Path, wo
     assert held(garden) == before
 
 
+@pytest.mark.long
 def test_pages_whose_garden_may_no_longer_be_read_say_so_and_go_on(garden: Path) -> None:
     with Terminal([str(garden), *ON], command=COMMAND) as terminal:
         terminal.wait_for("What needs hands this week?")

@@ -84,6 +84,7 @@ def slipped(tmp_path: Path, right: str, wrong: str) -> str:
     return str(tmp_path)
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize("name", SLIPS)
 def test_a_slip_costs_one_sentence_and_the_rest_is_answered(name: str, tmp_path: Path) -> None:
     right, wrong, said = SLIPS[name]

@@ -50,6 +50,7 @@ def written_straight(terminal: Terminal) -> Cells:
     return cells(screen)
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 @pytest.mark.parametrize("kept", [False, True])
 def test_what_is_written_straight_is_what_the_pages_show(
@@ -74,6 +75,7 @@ def differing(one: Cells, other: Cells) -> list[int]:
     return [y for y, (mine, theirs) in enumerate(zip(one, other, strict=True)) if mine != theirs]
 
 
+@pytest.mark.long
 def test_who_looks_and_leaves_at_once_finds_the_week_again(garden: Path, env: dict[str, str]) -> None:
     with Terminal([str(garden), *ON], env=env) as terminal:
         terminal.wait_for(FIRST)
@@ -92,6 +94,7 @@ def test_it_says_at_once_that_the_week_is_reckoned(garden: Path, env: dict[str, 
         assert RECKONED not in terminal.text
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize("keys", [(), ("n",)])
 def test_a_window_dragged_away_and_back_is_painted_anew(
     garden: Path, env: dict[str, str], keys: tuple[str, ...]
@@ -126,6 +129,7 @@ def test_ctrl_c_while_the_week_is_reckoned_ends_it(large: Path, env: dict[str, s
         assert b"Traceback" not in terminal.bytes
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize("signal_", [signal.SIGTERM, signal.SIGHUP])
 def test_ended_while_the_week_is_reckoned_it_gives_the_terminal_back(
     large: Path, env: dict[str, str], signal_: signal.Signals
@@ -143,6 +147,7 @@ def test_ended_while_the_week_is_reckoned_it_gives_the_terminal_back(
         assert shell.echoes
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("how", ["found", "a_class_made"])
 @pytest.mark.parametrize("signal_", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
 def test_a_signal_ends_it_whatever_it_comes_in_the_middle_of(
@@ -194,6 +199,7 @@ def _set(terminal: Terminal) -> int:
     return sum(attributes[place] & wrong for place, wrong in WAITING)
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize("kept", [False, True])
 def test_keys_typed_all_the_while_act_once_each_in_order_and_none_is_echoed(
     garden: Path, env: dict[str, str], kept: bool
@@ -217,6 +223,7 @@ def test_keys_typed_all_the_while_act_once_each_in_order_and_none_is_echoed(
     assert f'text = "{typed}end"' in journal.read_text("utf-8")
 
 
+@pytest.mark.long
 def test_a_letter_that_leaves_is_a_letter_in_a_note_begun_before_the_pages_are_there(
     garden: Path, env: dict[str, str]
 ) -> None:
@@ -230,6 +237,7 @@ def test_a_letter_that_leaves_is_a_letter_in_a_note_begun_before_the_pages_are_t
         assert terminal.leave() == 0
 
 
+@pytest.mark.long
 def test_what_is_typed_before_the_program_has_the_terminal_is_taken(
     garden: Path, env: dict[str, str]
 ) -> None:
@@ -240,6 +248,7 @@ def test_what_is_typed_before_the_program_has_the_terminal_is_taken(
         assert terminal.leave() == 0
 
 
+@pytest.mark.long
 def test_what_is_typed_before_a_garden_is_begun_is_not_echoed_and_answers_its_first_question(
     tmp_path: Path, env: dict[str, str]
 ) -> None:

@@ -18,6 +18,7 @@ ON = ["--on", "2027-04-19"]
 FIRST = "What needs hands this week?"
 
 
+@pytest.mark.long
 def test_ctrl_z_gives_the_terminal_back_and_fg_takes_it_anew(garden: Path) -> None:
     with Terminal(["--norc", "--noediting", "-i"], command=["/bin/bash"], env={"PS1": "ready> "}) as shell:
         shell.wait_for("ready>")
@@ -41,6 +42,7 @@ def test_ctrl_z_gives_the_terminal_back_and_fg_takes_it_anew(garden: Path) -> No
         assert shell.echoes
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize(
     ("signals", "status"),
     [
@@ -62,6 +64,7 @@ def test_ended_and_continued_at_once_it_gives_the_terminal_back(
         assert terminal.echoes
 
 
+@pytest.mark.long
 def test_continued_without_having_been_stopped_it_goes_on_and_leaves_clean(garden: Path) -> None:
     with Terminal([str(garden), *ON]) as terminal:
         terminal.until_open()
@@ -84,6 +87,7 @@ def test_questions_of_a_new_garden_are_ended_from_outside(tmp_path: Path) -> Non
         assert not (tmp_path / "new").exists()
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("size", [(1, 1), (1, 200), (500, 200)], ids=str)
 def test_windows_of_sizes_nobody_has(garden: Path, size: tuple[int, int]) -> None:
     with Terminal([str(garden), *ON], size=size) as terminal:
@@ -92,6 +96,7 @@ def test_windows_of_sizes_nobody_has(garden: Path, size: tuple[int, int]) -> Non
         assert b"Traceback" not in terminal.bytes
 
 
+@pytest.mark.long
 def test_a_size_that_is_only_said_is_not_believed(garden: Path) -> None:
     with Terminal([str(garden), *ON], env={"COLUMNS": "99999999", "LINES": "9999999"}) as terminal:
         terminal.wait_for(FIRST)
@@ -100,6 +105,7 @@ def test_a_size_that_is_only_said_is_not_believed(garden: Path) -> None:
         assert terminal.leave() == 0
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize("term", ["dumb", ""])
 def test_a_terminal_that_can_do_nothing_gets_plain_lines(garden: Path, term: str) -> None:
     with Terminal([str(garden), *ON], env={"TERM": term}) as terminal:
@@ -117,6 +123,7 @@ def shell(words: str, garden: Path, **more: str) -> subprocess.CompletedProcess[
     return subprocess.run(["bash", "-c", words], env=env, capture_output=True, text=True, timeout=120)
 
 
+@pytest.mark.sweep(each=5)
 @pytest.mark.parametrize(
     ("words", "told"),
     [
@@ -156,6 +163,7 @@ def test_an_answer_that_cannot_be_written_does_not_deny_the_note(garden: Path) -
     assert "a word" in next((garden / "journal").glob("*.toml")).read_text()
 
 
+@pytest.mark.long
 def test_without_a_locale_all_is_told(garden: Path) -> None:
     plain = {"LC_ALL": "C", "LANG": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"}
     for command in ("round", "season", "partners", "check"):
@@ -164,6 +172,7 @@ def test_without_a_locale_all_is_told(garden: Path) -> None:
         assert done.stdout
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize("until", [IN, ITS_FIRST_QUESTION])
 def test_a_terminal_that_goes_without_a_signal_ends_the_pages(garden: Path, until: bytes) -> None:
     """As of a program started by `setsid` or `nohup`, which is sent none (POSIX: to those it controls)."""

@@ -61,6 +61,7 @@ def without_sources(paragraphs: list[str]) -> str:
     return "\n".join(re.split(r"\bSource:", said)[0] for said in paragraphs)
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize("words", [[q] for q in QUESTIONS] + OTHERS, ids=" ".join)
 def test_no_command_or_paper_tells_a_metric_unit(garden: Path, written: Path, words: list[str]) -> None:
     at = 2 if words[:2] == ["weather", "read"] else 1

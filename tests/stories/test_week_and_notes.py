@@ -118,6 +118,7 @@ def test_the_week_opens_on_the_round_and_fits_the_hands(garden: Path, desk: AtTh
         assert not line or wrapped or line[2:].strip().startswith(shown)
 
 
+@pytest.mark.long
 def test_a_job_done_stays_done(garden: Path) -> None:
     with at_the_round(garden) as terminal:
         before = hours_of(terminal.text)
@@ -178,6 +179,7 @@ def test_every_line_of_the_week_fits_one_screen_and_what_can_wait_opens(reading:
     reading.wait_for("What needs hands this week?")
 
 
+@pytest.mark.long
 def test_several_alike_are_put_off_at_once_and_taken_back_at_once(garden: Path, desk: AtTheDesk) -> None:
     to_row(desk, "mulch hazel-j and 16 more")
     desk.press("d", "enter")
@@ -192,6 +194,7 @@ def test_several_alike_are_put_off_at_once_and_taken_back_at_once(garden: Path, 
     desk.wait_for("mulch hazel-j and 16 more")
 
 
+@pytest.mark.long
 def test_a_job_is_given_to_a_helper_by_name_and_back(garden: Path, desk: AtTheDesk) -> None:
     before = to_row(desk, "turn bay-2")
     assert "steward" not in before
@@ -218,6 +221,7 @@ def test_giving_says_what_a_helper_lacks(reading: AtTheDesk) -> None:
     assert len(journal_entries(ROOT / "demo_garden")) == number
 
 
+@pytest.mark.long
 def test_a_hold_is_lifted_by_name_and_binds_again(garden: Path, desk: AtTheDesk) -> None:
     under = to_row(desk, "lighten rambler")
     assert under[2:].strip().startswith("held")
@@ -289,6 +293,7 @@ def test_a_bloom_in_two_keys_moves_the_forecast(garden: Path, desk: AtTheDesk) -
 # ---- a mistake -----------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_a_mistake_is_taken_back_and_the_dates_return(garden: Path, desk: AtTheDesk) -> None:
     def dates() -> list[tuple[str, str, object]]:
         return [(e.plant, e.event, e.when) for e in open_almanac(garden, ON).season().events]
@@ -319,6 +324,7 @@ def test_a_mistake_is_taken_back_and_the_dates_return(garden: Path, desk: AtTheD
 # ---- small and plain -----------------------------------------------------------------------------
 
 
+@pytest.mark.long
 def test_leaving_a_window_too_small_puts_the_terminal_right(small: Path) -> None:
     with Terminal([str(small), "--on", ON.isoformat()], size=(29, 10)) as opened:
         opened.wait_for("Make the window larger")
@@ -343,6 +349,7 @@ sys.exit(main(sys.argv[1:]))
 """
 
 
+@pytest.mark.long
 def test_a_fault_of_its_own_is_status_1_and_leaves_the_terminal_right(small: Path) -> None:
     with Terminal([str(small), "--on", ON.isoformat()], command=[sys.executable, "-c", CRASHING]) as opened:
         opened.wait_for("What needs hands this week?")
@@ -352,6 +359,7 @@ def test_a_fault_of_its_own_is_status_1_and_leaves_the_terminal_right(small: Pat
         assert opened.bytes.rfind(b"\x1b[?25h") > opened.bytes.rfind(b"\x1b[?25l")
 
 
+@pytest.mark.long
 def test_control_c_leaves_quietly(small: Path) -> None:
     with Terminal([str(small), "--on", ON.isoformat()]) as opened:
         opened.until_open()
@@ -359,6 +367,7 @@ def test_control_c_leaves_quietly(small: Path) -> None:
         assert b"Traceback" not in opened.bytes
 
 
+@pytest.mark.long
 def test_a_resize_while_noting_loses_nothing(small: Path, terminal: Terminal) -> None:
     terminal.press("n")
     terminal.type("slow-worm under ")
@@ -372,6 +381,7 @@ def test_a_resize_while_noting_loses_nothing(small: Path, terminal: Terminal) ->
     assert journal_entries(small)[-1]["text"] == "slow-worm under the lid"
 
 
+@pytest.mark.long
 def test_killed_while_noting_the_journal_still_reads(small: Path, terminal: Terminal) -> None:
     number = len(journal_entries(small))
     terminal.press("n")
@@ -386,6 +396,7 @@ def test_killed_while_noting_the_journal_still_reads(small: Path, terminal: Term
     assert len(journal_entries(small)) == number + 1
 
 
+@pytest.mark.long
 def test_no_colour_means_none(small: Path) -> None:
     with Terminal(
         [str(small), "--on", ON.isoformat()], env={"NO_COLOR": "1", "COLORTERM": "truecolor"}
@@ -399,6 +410,7 @@ def test_no_colour_means_none(small: Path) -> None:
         assert not any(30 <= c <= 38 or 40 <= c <= 48 or 90 <= c <= 107 for c in codes), sequence
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize(("depth", "own"), [("truecolor", rb"[34]8;2;"), ("", rb"[34]8;5;")])
 def test_colours_are_those_of_the_palette(small: Path, depth: str, own: bytes) -> None:
     """ECMA-48 SGR with 38 and 48: 2 is followed by red, green and blue, 5 by one of 256."""
@@ -417,6 +429,7 @@ def test_colours_are_those_of_the_palette(small: Path, depth: str, own: bytes) -
     assert {int(n) for s in sequences for n in re.findall(rb"[34]8;5;(\d+)", s)} <= few
 
 
+@pytest.mark.long
 def test_a_file_gone_bad_while_open(garden: Path, desk: AtTheDesk) -> None:
     file = garden / "garden.toml"
     whole = file.read_text(encoding="utf-8")

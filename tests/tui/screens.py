@@ -2,7 +2,7 @@
 
 To renew the stored screens after a wanted change of a page, run
 
-    LEAFTURN_RENEW_SCREENS=1 python -m pytest tests/tui
+    LEAFTURN_RENEW_SCREENS=1 python -m pytest -m "" tests/tui
 
 and read the changed files under tests/tui/screens/ as a user would before committing them.
 """

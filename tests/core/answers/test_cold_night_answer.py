@@ -103,6 +103,7 @@ def test_nothing_is_covered_that_likely_loses_less_than_a_tenth(celsius: float) 
             assert found.high >= 0.1 - 1e-9
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize(("on", "celsius"), [((4, 3), -5), ((4, 19), -3), ((4, 19), 0.5), ((5, 5), -2.5)])
 def test_the_round_covers_the_plants_that_a_cold_night_typed_in_names(
     tmp_path: Path, on: tuple[int, int], celsius: float

@@ -171,6 +171,7 @@ def test_the_score_is_not_ready_before_it_was_asked() -> None:
     assert not open_almanac(DEMO, DEMO_DAY).ready("score")
 
 
+@pytest.mark.long
 def test_the_demo_judges_its_last_springs(weir_meadow: Almanac) -> None:
     score = weir_meadow.score()
     assert weir_meadow.ready("score")

@@ -14,7 +14,7 @@ from leafturn.almanac import open_almanac
 from leafturn.kinds.library import load_library
 
 ON = dt.date(2027, 4, 19)
-SHARDS = 10
+SHARDS = 50
 LATITUDES = (-54, -43, -37, -33, -25, -12, -1, 9, 21, 29, 34, 39, 44, 49, 53, 58, 62, 67, 72, 78)
 MEANS = (-6.0, -1.0, 4.0, 8.0, 12.0, 16.0, 21.0, 27.0)
 
@@ -53,11 +53,9 @@ def test_there_are_places_enough() -> None:
     assert len(PLACES) >= 150
 
 
-@pytest.mark.parametrize(
-    "shard", [pytest.param(n, marks=pytest.mark.reference if n else ()) for n in range(SHARDS)]
-)
+@pytest.mark.sweep(each=SHARDS)
+@pytest.mark.parametrize("shard", range(SHARDS))
 def test_every_kind_is_forecast_everywhere(shard: int, tmp_path: Path) -> None:
-    """The first shard of the places runs always, the others as reference checks."""
     for place in PLACES[shard::SHARDS]:
         (tmp_path / "garden.toml").write_text(place + KINDS)
         with warnings.catch_warnings():
@@ -78,6 +76,7 @@ def test_every_kind_is_forecast_everywhere(shard: int, tmp_path: Path) -> None:
                 assert np.median(forecast.ripe) > np.median(forecast.full), (place, plant)
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("place", PLACES[:: len(PLACES) // 12])
 def test_every_page_opens_with_a_few_kinds(place: str, tmp_path: Path) -> None:
     rows = "".join(

@@ -117,6 +117,7 @@ def test_leaves_and_stalks_are_ready_to_pick_and_fruit_is_ripe(folder: Path) -> 
     assert words["comice-1"].startswith("from ")
 
 
+@pytest.mark.long
 def test_fruit_before_which_a_hard_frost_often_comes_is_named(folder: Path) -> None:
     def told(on: dt.date) -> str:
         found = [n for n in open_almanac(folder, on).season().notes if n.startswith("A hard frost")]

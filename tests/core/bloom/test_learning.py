@@ -201,6 +201,7 @@ def test_the_south_is_the_north_half_a_year_on(learnt: BloomPrior) -> None:
         assert there.questioned == ()
 
 
+@pytest.mark.long
 def test_a_kind_is_learnt_alike_in_north_and_south() -> None:
     records, weather = invented_sites(3)
     shift = 181  # from 1 January to 1 July in most years
@@ -254,6 +255,7 @@ def test_a_record_of_gaps_only_is_no_weather(learnt: BloomPrior, until: dt.date 
     assert np.isfinite([day.mean, day.early, day.late]).all()
 
 
+@pytest.mark.long
 def test_a_kind_that_opens_about_new_year_has_days_on_both_sides_of_it() -> None:
     """Days below 1 are those of the December before; notes written as late December are read so."""
     early = Response(warmth_rate=0.1, cold_need=12.0, cold_width=3.0, cold_half=12.0, cold_slope=0.3)

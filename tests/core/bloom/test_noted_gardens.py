@@ -47,6 +47,7 @@ def springs(target: str, day: dt.date, first: int = 2006) -> list[Noted]:
     ]
 
 
+@pytest.mark.sweep(each=4)
 @everywhere
 @pytest.mark.parametrize("stage", ["first open", "full bloom"])
 @pytest.mark.parametrize("far", [-20, 20])
@@ -106,6 +107,7 @@ def test_one_note_pulls_and_three_pull_more(tmp_path: Path, weather: str) -> Non
     assert three > one or weather == "a file"  # there the springs differ
 
 
+@pytest.mark.sweep(each=3)
 @everywhere
 @pytest.mark.parametrize("far", [-8, 8])
 def test_notes_of_other_kinds_tell_of_the_place_and_less_than_own(
@@ -128,6 +130,7 @@ def test_notes_of_other_kinds_tell_of_the_place_and_less_than_own(
     assert (line.own, line.notes) == (None, 0)
 
 
+@pytest.mark.sweep(each=3)
 @everywhere
 @pytest.mark.parametrize("far", [-9, 9])
 def test_an_early_spring_noted_on_one_kind_moves_the_others_and_is_told(

@@ -24,6 +24,7 @@ ROWS = st.lists(
 )
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize("form", FORMS)
 @given(rows=ROWS)
 @settings(max_examples=60, deadline=None)

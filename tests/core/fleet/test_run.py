@@ -154,6 +154,7 @@ def test_a_scheduler_of_dask_is_asked_as_this_process_would(tmp_path: Path) -> N
     assert [by_dask[name].state for name in "abc"] == ["answered", "cannot be read", "answered"]
 
 
+@pytest.mark.long
 def test_a_garden_whose_process_ends_with_it_is_named() -> None:
     distributed = pytest.importorskip("distributed")
 

@@ -32,6 +32,7 @@ def done_one_by_one(entries: list[Entry], verbs: list[str]) -> Iterator[tuple[st
                 yield subject, entry
 
 
+@pytest.mark.long
 @settings(max_examples=60, deadline=None)
 @given(notes, st.lists(st.sampled_from(NAMES), max_size=3, unique=True))
 def test_they_answer_as_a_look_at_every_note_would(entries: list[Entry], verbs: list[str]) -> None:

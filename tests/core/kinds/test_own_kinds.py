@@ -195,6 +195,7 @@ VALUES = st.recursive(
 NAMES = st.sampled_from(["pear", "new kind", "hazel"])
 
 
+@pytest.mark.long
 @settings(max_examples=60, deadline=None)
 @given(st.dictionaries(NAMES, st.dictionaries(KEYS, VALUES, max_size=4), max_size=2))
 def test_whatever_the_values_the_library_still_answers(tables: dict[str, dict[str, object]]) -> None:

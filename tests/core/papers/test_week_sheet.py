@@ -60,6 +60,7 @@ def hostile_jobs(draw: st.DrawFn) -> list[Job]:
     ]
 
 
+@pytest.mark.long
 @settings(max_examples=25, deadline=None)
 @given(jobs=hostile_jobs(), waiting=hostile_jobs(), place=NAMES, helper=NAMES)
 def test_any_names_fit_the_page_and_nothing_is_lost(

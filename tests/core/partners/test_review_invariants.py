@@ -114,6 +114,7 @@ def test_a_compatible_partner_helps_and_a_clone_never_does(east, north, name):
     assert review(both, forecasts)["c"].adequacy == pytest.approx(helped.adequacy)
 
 
+@pytest.mark.long
 @FEW
 @given(st.data())
 def test_a_partner_moved_nearer_never_lowers_it(data):
@@ -150,6 +151,7 @@ def test_a_season_early_or_late_for_all_changes_nothing(data, days):
         assert after[i].standing == r.standing or at_a_limit
 
 
+@pytest.mark.long
 @FEW
 @given(st.data())
 def test_the_order_of_the_file_does_not_matter(data):

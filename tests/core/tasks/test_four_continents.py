@@ -1,7 +1,4 @@
-"""A mixed garden on four continents, and where frost is rare: jobs, words and animals of each place.
-
-A cold northern place and a mild southern one are looked at always, the others as reference checks.
-"""
+"""A mixed garden on four continents, and where frost is rare: jobs, words and animals of each place."""
 
 from __future__ import annotations
 
@@ -31,6 +28,8 @@ SOUTH = {
     "tasmania": {k: m[6:] + m[:6] for k, m in MILD.items()},
     "chile": {k: m[6:] + m[:6] for k, m in DRY.items()},
 }
+pytestmark = pytest.mark.sweep(each=5)
+
 PLACES = {
     "england": (MILD, {"lat": 51.5, "lon": -0.4}),
     "wisconsin": (COLD, {"lat": 43.1, "lon": -89.4}),
@@ -48,7 +47,6 @@ ELSEWHERE_NOT = {
     "chile": {"scout maggot", "scout curculio", "pick big buds", "band stems", "look for filbert blight",
               "look for blight"},
 }  # fmt: skip
-ALWAYS = ("wisconsin", "chile")
 BEASTS = {
     "england": "slow-worm", "wisconsin": "turtle", "kalamata": "hedgehog", "tasmania": "lizard",
     "chile": "toads, frogs and lizards",
@@ -62,7 +60,7 @@ NORTHERN_ONLY = re.compile(r"\b(June drop|by April|job for August|until March|in
 
 @pytest.fixture(
     scope="module",
-    params=[pytest.param(p, marks=() if p in ALWAYS else pytest.mark.reference) for p in sorted(PLACES)],
+    params=sorted(PLACES),
 )
 def year(
     request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory

@@ -66,6 +66,7 @@ def jobs(sources: Sources, month: int, day: int) -> tuple[Job, ...]:
     return Almanac(sources, dt.date(YEAR, month, day)).jobs()
 
 
+@pytest.mark.long
 def test_a_dry_summer_wants_water_and_a_wet_one_does_not(garden_of: Callable[[int], Sources]) -> None:
     years = past_years()
     wet = max(years, key=lambda year: summer_rain(years[year]))

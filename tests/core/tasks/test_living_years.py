@@ -1,6 +1,6 @@
 """Five gardens of forty kinds lived through, week by week: nothing told contradicts anything else told.
 
-A few weeks run always; as reference checks whole years in five climates, left alone for four weeks at a time,
+A few weeks run always; in the long checks whole years in five climates, left alone for four weeks at a time,
 and in four of them worked every week: a Seattle garden is worked for two years in test_simulated_year.py.
 What counts as a contradiction: tests/samples/contradictions.py. The gardens: tests/samples/year_gardens.py.
 """
@@ -53,6 +53,7 @@ def test_there_are_forty_kinds_in_every_garden(name: str, tmp_path: Path) -> Non
     assert len({plant.kind for plant in almanac.garden.plants}) >= 40
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize(("name", "weeks"), [("minneapolis", 18), ("seattle", 36)])
 def test_some_weeks_of_work(tmp_path: Path, name: str, weeks: int) -> None:
     """The weeks from the one named: spring in the cold, where most closes and opens at once; late summer."""
@@ -62,7 +63,7 @@ def test_some_weeks_of_work(tmp_path: Path, name: str, weeks: int) -> None:
     assert lived.done
 
 
-@pytest.mark.reference
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("name", "work"),
     [

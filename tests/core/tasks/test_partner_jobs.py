@@ -48,6 +48,7 @@ def test_nothing_chosen_makes_no_job(garden: Almanac) -> None:
     }
 
 
+@pytest.mark.long
 def test_a_graft_chosen_in_april_waits_for_the_scions_of_next_winter(garden: Almanac) -> None:
     """Scions are cut at full rest and set in at bud break (common practice, no source)."""
     grafting = chosen(garden, "graft")
@@ -71,6 +72,7 @@ def test_a_graft_chosen_in_deep_winter_is_this_winters(garden: Almanac) -> None:
     assert found["graft"] == [("not yet", 2027)]
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize(("way", "verb"), [("move", "move partner"), ("plant", "plant partner")])
 def test_moving_and_planting_are_for_the_dormant_season(garden: Almanac, way: RemedyWay, verb: str) -> None:
     after = chosen(garden, way)
@@ -86,6 +88,7 @@ def test_pollen_is_arranged_for_before_this_springs_bloom(garden: Almanac) -> No
     assert job.open.likely < job.close.likely
 
 
+@pytest.mark.long
 def test_taking_the_answer_back_takes_the_jobs_back(garden: Almanac) -> None:
     before = {j.id for j in garden.jobs()}
     after = chosen(garden, "graft")
@@ -97,6 +100,7 @@ def test_taking_the_answer_back_takes_the_jobs_back(garden: Almanac) -> None:
     assert {j.id for j in after.take_back(last.id, APRIL)[0].jobs()} == before
 
 
+@pytest.mark.long
 def test_no_one_is_asked_to_bring_pollen_to_a_tree_they_are_content_without(garden: Almanac) -> None:
     def wanted(almanac: Almanac) -> set[str]:
         return {p for j in almanac.jobs() if j.verb == "bring pollen" for p in j.plants}

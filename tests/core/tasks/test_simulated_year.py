@@ -1,7 +1,6 @@
 """A garden lived through day by day: no job flickers, none is lost or comes twice, and the hours are kept to.
 
-A few weeks on two gardens run always; whole years, on the invented garden and on Seattle's real weather, as
-reference checks.
+Two weeks run always; longer, on the invented garden and on Seattle's real weather, in the long checks.
 """
 
 from __future__ import annotations
@@ -78,6 +77,7 @@ def most_lines(lived: Lived) -> int:
     )
 
 
+@pytest.mark.long
 def test_ten_days_of_april_in_the_demo(demo: Path) -> None:
     lived = live(demo, dt.date(2026, 4, 10), dt.date(2026, 4, 19))
     check(lived, demo)
@@ -91,7 +91,7 @@ def test_two_weeks_of_spring_on_real_weather(seattle: Path) -> None:
     assert {"note bloom", "winter prune"} & {job.verb for _, job in lived.done}
 
 
-@pytest.mark.reference
+@pytest.mark.long
 def test_a_whole_year_of_work_in_the_demo(demo: Path) -> None:
     lived = live(demo, dt.date(2026, 1, 1), dt.date(2026, 12, 31))
     check(lived, demo)
@@ -100,7 +100,7 @@ def test_a_whole_year_of_work_in_the_demo(demo: Path) -> None:
     assert {"winter prune", "winter cut", "summer cut", "turn", "spring mulch", "pick", "note set"} <= verbs
 
 
-@pytest.mark.reference
+@pytest.mark.long
 def test_half_a_year_in_which_nothing_is_done(demo: Path) -> None:
     with_weather_like(demo, 2027, 2003)
     lived = live(demo, dt.date(2027, 1, 1), dt.date(2027, 6, 30), work=False)
@@ -108,7 +108,7 @@ def test_half_a_year_in_which_nothing_is_done(demo: Path) -> None:
     assert most_lines(lived) <= DEMO_LINES
 
 
-@pytest.mark.reference
+@pytest.mark.long
 def test_two_years_of_work_on_real_weather(seattle: Path) -> None:
     lived = live(seattle, dt.date(2013, 1, 1), dt.date(2014, 12, 31))
     check(lived, seattle)

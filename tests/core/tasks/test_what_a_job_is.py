@@ -246,6 +246,7 @@ def test_every_job_of_a_garden_keeps_its_stable_name(weir_meadow: Almanac) -> No
     assert all(isinstance(found, Job) for found in weir_meadow.jobs())
 
 
+@pytest.mark.long
 def test_no_two_jobs_have_one_id(tmp_path: Path) -> None:
     """Every kind in one guild: a young rose and an old lemon were watered by two jobs of one name."""
     kinds = sorted(load_library()[0].kinds)

@@ -195,6 +195,7 @@ def ask(**environment: str) -> subprocess.Popen[str]:
     )
 
 
+@pytest.mark.long
 def test_two_processes_at_once_answer_alike_and_leave_a_whole_file(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -208,6 +209,7 @@ def test_two_processes_at_once_answer_alike_and_leave_a_whole_file(
     assert read(files, kept)
 
 
+@pytest.mark.long
 def test_without_a_home_and_without_a_cache_folder_the_library_loads(tmp_path: Path) -> None:
     before = sorted(DATA.rglob("*"))
     answers = [

@@ -355,6 +355,7 @@ def test_a_file_that_cannot_be_read_is_status_2_also_as_json(small: Path) -> Non
     assert len(done.stderr.strip().splitlines()) == 1
 
 
+@pytest.mark.long
 def test_a_reader_that_leaves_early_is_no_fault() -> None:
     command = f"{sys.executable} -m leafturn_tui.command_line plants {ROOT / 'demo_garden'} | head -n 1"
     done = subprocess.run(
@@ -521,6 +522,7 @@ def test_a_rule_nobody_knows_gets_the_nearest(small: Path) -> None:
     )
 
 
+@pytest.mark.sweep(each=6)
 @pytest.mark.parametrize(
     "long", ["e" * 10_000, "long " * 2_000, "a/" * 5_000], ids=["letters", "words", "path"]
 )

@@ -13,6 +13,7 @@ from leafturn_tui.command_line import main
 ROOT = Path(__file__).parents[3]
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize("name", sorted(PICTURES))
 def test_every_picture_is_written_as_xml(name: str, tmp_path: Path) -> None:
     out = tmp_path / "it.svg"

@@ -64,6 +64,7 @@ def test_the_list_of_the_week_asks_nothing_of_the_season_after() -> None:
     assert "after" in vars(almanac._seasons)
 
 
+@pytest.mark.long
 def test_a_list_stands_before_other_pages_and_keys_are_looked_up() -> None:
     """What draws them and what waits for keys is loaded only when the first job is on the screen."""
     told = subprocess.run(

@@ -37,6 +37,7 @@ def after(
     return asyncio.run(run())
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize("size", [(200, 50), (120, 40), (80, 24), (60, 20)])
 def test_the_screen_as_it_is(size: tuple[int, int]) -> None:
     for name, given in BEGINNING.items():

@@ -129,6 +129,7 @@ def bar(lines: Sequence[str]) -> list[str]:
     return [line.split()[1] for line in lines if line.startswith(" > ")]
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize(
     ("keys", "there"),
     [

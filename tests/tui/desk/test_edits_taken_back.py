@@ -95,6 +95,7 @@ def test_the_last_changes_are_kept_and_of_a_spoilt_file_none(
     assert again.last() is None
 
 
+@pytest.mark.long
 def test_where_the_disk_keeps_nothing_the_pages_take_back_what_they_wrote(
     garden: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

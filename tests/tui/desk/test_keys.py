@@ -63,6 +63,7 @@ def typed(text: str) -> tuple[str, ...]:
     return tuple(NAMES.get(c, c) for c in text)
 
 
+@pytest.mark.long
 def test_what_was_remarked_of_the_files_is_listed_on_any_page() -> None:
     faults = tuple(Fault(file="garden.toml", line=n, message=f"word {n} is not known.") for n in (7, 9))
     almanac = FakeAlmanac(log=[], faults=faults)
@@ -233,6 +234,7 @@ def test_another_date() -> None:
     assert seen.last.on == dt.date(2027, 5, 1)
 
 
+@pytest.mark.long
 def test_pages_by_digit_and_by_question() -> None:
     for digit, page in pages().items():
         assert page.question.asked in press(digit).text
@@ -356,22 +358,21 @@ def press_all(prologue: tuple[str, ...], size: tuple[int, int], keys: tuple[str,
     asyncio.run(run())
 
 
+@pytest.mark.sweep(each=5)
 @pytest.mark.parametrize("digit", list(pages()))
 def test_every_key_on_every_page(digit: str) -> None:
     press_all((digit,), (80, 24))
     press_all((digit, "enter"), (60, 20), FEW)
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize("size", [(40, 12), (30, 10)])
 def test_every_key_in_a_small_window(size: tuple[int, int]) -> None:
     press_all(("1",), size, FEW)
     press_all(("4", "enter"), size, FEW)
 
 
-@pytest.mark.parametrize(
-    "opener",
-    # Observing, typing, finding, choosing and reading always; the like of them as reference checks.
-    [*"bnfsw", *(pytest.param(k, marks=pytest.mark.reference) for k in (*"hoguld", "question_mark"))],
-)
+@pytest.mark.sweep(each=6)
+@pytest.mark.parametrize("opener", [*"bnfswhoguld", "question_mark"])
 def test_every_key_in_every_panel(opener: str) -> None:
     press_all(("1", opener), (80, 24))

@@ -46,6 +46,7 @@ def paper(folder: Path) -> str:
     return found.read_text(encoding="utf-8")
 
 
+@pytest.mark.long
 def test_a_week_sheet_in_two_keys_on_every_page(tmp_path: Path) -> None:
     for digit in pages():
         folder = tmp_path / digit
@@ -184,6 +185,7 @@ def test_ticks_of_a_job_that_is_no_more_are_kept(almanac: FakeAlmanac) -> None:
     assert [(e.what, e.task) for e in found.entries] == [("done", almanac.log[0].tasks[0])]
 
 
+@pytest.mark.sweep(each=7)
 @pytest.mark.parametrize("bad", HOSTILE)
 def test_no_name_reaches_the_paper_raw(bad: str, tmp_path: Path) -> None:
     almanac = dataclasses.replace(hostile_almanac(bad), folder=tmp_path)

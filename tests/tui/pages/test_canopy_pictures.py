@@ -99,6 +99,7 @@ def test_below_the_table_of_light_the_plan_stands_where_there_is_room() -> None:
     assert "├" not in low
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize("keys", [("4", "v"), ("4", "v", "x", "x"), ("4", "v", "v"), ("0", "v")])
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)])
 def test_no_picture_is_drawn_with_signs_of_old_games(keys: tuple[str, ...], size: tuple[int, int]) -> None:

@@ -56,6 +56,7 @@ def whole_list(
     return asyncio.run(run())
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("digit", list(pages()))
 def test_every_page_fits_and_answers_its_question(demo: Almanac, digit: str, size: tuple[int, int]) -> None:
@@ -126,6 +127,7 @@ def test_the_book_is_newest_first(demo: Almanac) -> None:
     assert "(taken back)" in rows[taken]
 
 
+@pytest.mark.long
 def test_every_plant_has_its_page(demo: Almanac) -> None:
     _, rows = whole_list(demo, "0", (80, 24))
     first = [row for row in rows if not row.startswith(" ")]

@@ -73,6 +73,7 @@ def test_where_nothing_is_known_of_the_weather_the_whole_advice_is_read(tmp_path
     assert whole in told(almanac)
 
 
+@pytest.mark.sweep(each=7)
 @pytest.mark.parametrize("page", sorted(pages()))
 @pytest.mark.parametrize("on", [dt.date(1900, 1, 1), dt.date(2027, 1, 10), dt.date(2200, 12, 31)])
 def test_no_day_that_is_answered_breaks_a_page(tmp_path: Path, page: str, on: dt.date) -> None:

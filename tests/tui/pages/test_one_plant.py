@@ -47,6 +47,7 @@ def test_kinds_that_need_nothing_say_so(almanac: Almanac, plant_id: str) -> None
     assert told == {"pine": True, "snowdrops": True, "boskoop": False, "cox": False}
 
 
+@pytest.mark.sweep(each=7)
 @pytest.mark.parametrize(
     ("kind", "work"),
     [("snowdrop", "nothing to do, it asks for none"), ("daffodil", "nothing to do, it asks for none"),

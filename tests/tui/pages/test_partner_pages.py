@@ -84,6 +84,7 @@ def test_a_chosen_graft_is_noted_said_and_becomes_jobs_with_dates(folder: Path) 
     assert entry["until"] == dt.date(2030, 1, 1)
 
 
+@pytest.mark.long
 def test_content_without_is_an_answer_and_is_not_noted_twice(folder: Path) -> None:
     keys = to("akebia")
     said = after(folder, *keys, "c")
@@ -94,6 +95,7 @@ def test_content_without_is_an_answer_and_is_not_noted_twice(folder: Path) -> No
     assert (folder / "journal" / "2027.toml").read_bytes() == before
 
 
+@pytest.mark.long
 def test_waiting_stands_until_its_year(folder: Path) -> None:
     offered = after(folder, *to("comice-1"), "x")
     number = next(text.lstrip(" >")[0] for text in offered if "wait until" in text)

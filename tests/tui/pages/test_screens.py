@@ -52,6 +52,7 @@ def show(almanac: FakeAlmanac, size: tuple[int, int], keys: list[str], name: str
     return lines
 
 
+@pytest.mark.sweep(each=5)
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("name", SCREENS)
 def test_screen(name: str, size: str) -> None:
@@ -61,6 +62,7 @@ def test_screen(name: str, size: str) -> None:
     assert len(lines) == SIZES[size][1]
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("size", ["80x24", "120x40", "200x50"])
 @pytest.mark.parametrize("name", DIALOGS)
 def test_dialog(name: str, size: str) -> None:
@@ -82,6 +84,7 @@ def test_dialog(name: str, size: str) -> None:
 PLAIN = ("round", "season-strip", "partners", "canopy", "canopy-plan", "canopy-side", "larder", "heaps-one")
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize("name", ALL)
 def test_colours_say_the_same_in_both_looks_and_can_be_read(
     name: str, monkeypatch: pytest.MonkeyPatch
@@ -102,7 +105,8 @@ def test_colours_say_the_same_in_both_looks_and_can_be_read(
     lines_as_stored(said["dark"], f"colours/{name}")
 
 
-@pytest.mark.parametrize("size", ["80x24", pytest.param("120x40", marks=pytest.mark.reference)])
+@pytest.mark.sweep(each=8)
+@pytest.mark.parametrize("size", ["80x24", "120x40"])
 @pytest.mark.parametrize("name", ALL)
 def test_every_screen_is_plain_ascii_where_that_is_asked_for(
     name: str, size: str, monkeypatch: pytest.MonkeyPatch

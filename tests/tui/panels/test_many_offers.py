@@ -26,6 +26,7 @@ PANELS = {
 }
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("panel", PANELS)
 def test_no_more_lines_are_laid_than_two_windows_have(panel: str, monkeypatch: pytest.MonkeyPatch) -> None:
     rows: list[int] = []

@@ -137,6 +137,7 @@ def test_colder_never_loses_less(nights: dict[int, float], colder: float) -> Non
     assert mild.crop_lost <= mild.mean_share + 1e-12
 
 
+@pytest.mark.long
 @given(st.integers(0, 2**32 - 1))
 @settings(max_examples=15, deadline=None)
 def test_against_a_plain_walk_through_every_night(seed: int) -> None:

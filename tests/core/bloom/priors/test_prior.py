@@ -94,6 +94,7 @@ def test_a_fitted_prior_is_written_and_read_again(provenance: Provenance) -> Non
         assert again.at(winter) == prior.at(winter)
 
 
+@pytest.mark.long
 def test_a_kind_learnt_from_records_is_written_and_read_again(
     learnt: BloomPrior, provenance: Provenance
 ) -> None:

@@ -194,6 +194,7 @@ def test_more_crowns_never_mean_more_light_and_shares_stay_between(
     assert all(more <= fewer + 1e-6 for fewer, more in itertools.pairwise(shares))
 
 
+@pytest.mark.long
 @settings(max_examples=30, deadline=None)
 @given(seed=st.integers(0, 10_000), many=st.integers(2, 40))
 def test_what_is_left_out_by_distance_height_and_bearing_shades_nothing(seed: int, many: int) -> None:

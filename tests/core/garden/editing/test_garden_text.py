@@ -261,6 +261,7 @@ def test_any_file_changes_in_one_plant_only(data: bytes, changes: dict[str, Any]
     assert edit.undone().after == data
 
 
+@pytest.mark.long
 @settings(deadline=None)  # a garden is read twice in each
 @given(files(), words, words)
 def test_a_plant_with_any_name_is_added_at_the_end(data: bytes, kind: str, name: str) -> None:
@@ -287,6 +288,7 @@ def in_file(tables: dict[str, Any]) -> list[Any]:
     return found
 
 
+@pytest.mark.long
 @settings(deadline=None)  # a garden is read twice in each
 @given(files_in_braces(), st.sampled_from(CHANGES), words)
 def test_plants_in_braces_change_and_grow_alone(data: bytes, changes: dict[str, Any], name: str) -> None:

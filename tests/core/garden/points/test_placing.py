@@ -53,6 +53,7 @@ def test_any_bytes_give_points_or_a_sentence(data: bytes, ending: str) -> None:
     read(data, f"survey{ending}")
 
 
+@pytest.mark.long
 @given(whole=JSON | st.fixed_dictionaries({"type": st.just("FeatureCollection"), "features": FEATURES}))
 def test_any_json_gives_points_or_a_sentence(whole: object) -> None:
     read(json.dumps(whole).encode(), "survey.geojson")

@@ -219,6 +219,7 @@ ODD = st.sampled_from(
 )  # fmt: skip
 
 
+@pytest.mark.long
 @settings(max_examples=400, deadline=None)
 @given(
     any_entry(),

@@ -118,6 +118,7 @@ def seconds(data: bytes) -> float:
     return time.process_time() - before
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize(
     "piece",
     [
@@ -153,6 +154,7 @@ def test_the_store_takes_equal_notes_and_withdrawals_of_nothing_in_its_stride(tm
     assert sum(len(fault.sentence()) for fault in reading.faults) < 60_000
 
 
+@pytest.mark.long
 @settings(max_examples=200)
 @given(st.binary(max_size=40), st.binary(max_size=40))
 def test_whatever_follows_a_whole_note_that_note_is_read(before: bytes, after: bytes) -> None:

@@ -96,6 +96,7 @@ def test_a_short_file_and_the_one_that_grows_are_not_kept(old: Path, cache: Path
     assert not cache.exists()
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("seed", range(3))
 def test_any_byte_changed_is_seen_whatever_length_and_time_say(
     old: Path, monkeypatch: pytest.MonkeyPatch, seed: int
@@ -111,6 +112,7 @@ def test_any_byte_changed_is_seen_whatever_length_and_time_say(
     assert len(read(old).entries) == LONG + 1
 
 
+@pytest.mark.sweep(each=3)
 @pytest.mark.parametrize("seed", range(3))
 def test_a_year_cut_short_is_noticed_as_ever(old: Path, monkeypatch: pytest.MonkeyPatch, seed: int) -> None:
     chance, whole = random.Random(seed), old.read_bytes()
@@ -198,6 +200,7 @@ def test_a_day_among_words_of_another_kind_stays_a_day(old: Path) -> None:
         assert read(old).entries[LONG].besides == (("until", dt.date(2026, 5, 2)),)
 
 
+@pytest.mark.long
 @settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(st.lists(any_entry(), max_size=8))
 def test_every_kind_of_note_comes_back_as_it_was_read(old: Path, entries: list[Entry]) -> None:

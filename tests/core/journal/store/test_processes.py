@@ -44,6 +44,7 @@ def told(work: Callable[[], object]) -> object:
     return answer
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize("writers", [2, 4])
 def test_several_processes_write_at_once(tmp_path: Path, writers: int) -> None:
     each = 15
@@ -101,6 +102,7 @@ def test_while_others_write_one_after_another_the_turn_comes_however_long_it_tak
     assert [entry.id for entry in Store(tmp_path).read().entries] == kept
 
 
+@pytest.mark.long
 def test_sudden_death_loses_no_acknowledged_note(tmp_path: Path) -> None:
     chance = random.Random(19)
     acknowledged: list[str] = []
@@ -208,6 +210,7 @@ def refused(store: Store) -> str:
     return "written"
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize("room", [0, 1, 9, 10, 40, 150])
 @pytest.mark.parametrize("first_note", [True, False])
 def test_a_disk_that_fills_while_a_note_is_written(tmp_path: Path, room: int, first_note: bool) -> None:

@@ -65,12 +65,14 @@ def test_a_note_cut_at_any_byte_is_whole_or_nothing(tmp_path: Path) -> None:
     assert cut_everywhere(tmp_path, whole, before) == [len(whole) - 1, len(whole)]
 
 
+@pytest.mark.long
 def test_a_new_file_cut_at_any_byte(tmp_path: Path) -> None:
     Store(tmp_path).append(RICH, TODAY)
     whole = (tmp_path / "journal" / "2027.toml").read_bytes()
     assert cut_everywhere(tmp_path, whole, 0) == [len(whole) - 1, len(whole)]
 
 
+@pytest.mark.long
 def test_an_act_of_several_notes_cut_at_any_byte(tmp_path: Path) -> None:
     notes = [HarvestNote(on=TODAY, plant="quince", kg=123.0), RICH]
     Store(tmp_path).append_many(notes, TODAY)

@@ -113,6 +113,7 @@ def test_a_whole_entry_has_no_faults_in_either_place(check: Check, check_package
 WRONG = tomllib.loads(Path(__file__).with_name("wrong_entries.toml").read_text("utf-8"))
 
 
+@pytest.mark.sweep(each=4)
 @pytest.mark.parametrize("wrong", WRONG)
 def test_what_is_wrong_is_said_with_its_line(wrong: str, check: Check, check_packaged: Check) -> None:
     row = WRONG[wrong]

@@ -56,6 +56,7 @@ def test_a_shift_before_undoes_the_same_shift_after(anchor: str, days: int, way:
     assert read_moment(f"{days} d {way} {days} d {other} {anchor}").shift == 0
 
 
+@pytest.mark.long
 @given(st.text(max_size=40))
 @settings(max_examples=60)
 def test_any_text_is_a_moment_or_said_not_to_be(text: str) -> None:
