@@ -121,7 +121,6 @@ def test_every_row_names_its_source_and_a_known_verdict() -> None:
         assert pair.verdict in AGREES, pair
 
 
-@pytest.mark.long
 def test_at_most_one_published_verdict_in_ten_is_contradicted(
     standings: dict[Pair, dict[str, str]],
 ) -> None:

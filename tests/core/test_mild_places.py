@@ -139,6 +139,7 @@ def test_nothing_is_late_for_months_where_no_frost_ends_the_year(
     assert any(job.id.startswith("grape:summer-cut") and job.state in ("due", "passed") for _, job in seen)
 
 
+@pytest.mark.long
 @PLACE
 def test_nothing_waits_for_a_frost_that_never_comes(place: str, gardens: dict[tuple[str, str], Path]) -> None:
     for _, job in jobs_of_a_year(gardens[place, "never"], place, "never"):
@@ -149,6 +150,7 @@ def test_nothing_waits_for_a_frost_that_never_comes(place: str, gardens: dict[tu
             assert "last frost" not in said.lower() or "Fresh mulch" in said
 
 
+@pytest.mark.long
 @PLACE
 def test_a_rare_frost_is_told_as_rare(place: str, gardens: dict[tuple[str, str], Path]) -> None:
     wraps = {

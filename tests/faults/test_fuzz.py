@@ -17,7 +17,7 @@ from tests.faults.trial import is_sentence
 ALL = (*FUZZED, *BY_COMMANDS, *BY_PAGES)
 
 
-@pytest.mark.sweep(each=3)
+@pytest.mark.sweep(each=6)
 @pytest.mark.parametrize("one", ALL, ids=lambda one: one.name)
 def test_some_changed_inputs(one: Fuzzed) -> None:
     found = fuzz(one, one.short, 19)

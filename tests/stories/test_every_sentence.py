@@ -73,7 +73,7 @@ def test_every_sentence_of_a_day(garden: str, tmp_path: Path) -> None:
     assert wrong(almanac, paper_texts(almanac), on_paper=True) == []
 
 
-@pytest.mark.sweep(each=5)
+@pytest.mark.long
 @pytest.mark.parametrize("garden", ODD)
 def test_every_sentence_of_an_odd_garden(garden: str, tmp_path: Path) -> None:
     almanac = odd_garden(garden, tmp_path)

@@ -101,6 +101,7 @@ def test_fifteen_plants_from_nothing_by_keys_alone(tmp_path: Path) -> None:
     assert told["jobs"], "a garden of fifteen plants has work in spring"
 
 
+@pytest.mark.long
 def test_leaving_writes_nothing_and_says_so(tmp_path: Path) -> None:
     for leaving in ("\x03", "\x1b0"):
         with Terminal(["new", str(tmp_path / "weir")], size=(80, 24)) as terminal:

@@ -6,6 +6,8 @@ import datetime as dt
 import re
 from pathlib import Path
 
+import pytest
+
 from at_the_desk import AtTheDesk
 
 ON = dt.date(2027, 4, 19)
@@ -44,6 +46,7 @@ def do(desk: AtTheDesk, *steps: str) -> None:
         desk.wait_for(seen)
 
 
+@pytest.mark.long
 def test_change_move_gone_and_back(tmp_path: Path) -> None:
     file = tmp_path / "garden.toml"
     file.write_bytes(WRITTEN.replace("\n", "\r\n").encode())

@@ -14,7 +14,7 @@ from leafturn_tui.safe_text import ELLIPSIS
 ON = dt.date(2027, 4, 19)
 
 
-@pytest.mark.sweep(each=3)
+@pytest.mark.long
 @pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
 @pytest.mark.parametrize("keys", ["9", "0", "7v"])
 def test_no_line_of_a_list_is_cut(keys: str, size: tuple[int, int], asked: Path) -> None:

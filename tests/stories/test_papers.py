@@ -70,6 +70,7 @@ def test_a_sheet_is_written_ticked_with_a_pencil_and_entered(garden: Path) -> No
         assert notes(garden)[-1]["entry"] == notes(garden)[-2]["id"]
 
 
+@pytest.mark.long
 def test_the_sheet_without_a_screen(garden: Path) -> None:
     first = run("sheet", str(garden), *ON)
     assert first.returncode == 0, first.stderr

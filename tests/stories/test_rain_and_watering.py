@@ -49,6 +49,7 @@ def states(garden: Path, first: dt.date, last: dt.date) -> list[tuple[dt.date, s
     return found
 
 
+@pytest.mark.long
 def test_a_watering_that_rain_put_off_stays_listed_and_comes_back(garden: Path) -> None:
     found = states(garden, dt.date(2027, 7, 10), dt.date(2027, 9, 20))
     before = {state for on, state, _ in found if on < RAIN}

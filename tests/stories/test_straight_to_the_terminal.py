@@ -94,7 +94,7 @@ def test_it_says_at_once_that_the_week_is_reckoned(garden: Path, env: dict[str, 
         assert RECKONED not in terminal.text
 
 
-@pytest.mark.sweep(each=2)
+@pytest.mark.long
 @pytest.mark.parametrize("keys", [(), ("n",)])
 def test_a_window_dragged_away_and_back_is_painted_anew(
     garden: Path, env: dict[str, str], keys: tuple[str, ...]
@@ -199,7 +199,7 @@ def _set(terminal: Terminal) -> int:
     return sum(attributes[place] & wrong for place, wrong in WAITING)
 
 
-@pytest.mark.sweep(each=2)
+@pytest.mark.long
 @pytest.mark.parametrize("kept", [False, True])
 def test_keys_typed_all_the_while_act_once_each_in_order_and_none_is_echoed(
     garden: Path, env: dict[str, str], kept: bool

@@ -42,7 +42,7 @@ def test_ctrl_z_gives_the_terminal_back_and_fg_takes_it_anew(garden: Path) -> No
         assert shell.echoes
 
 
-@pytest.mark.sweep(each=3)
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("signals", "status"),
     [
@@ -87,7 +87,7 @@ def test_questions_of_a_new_garden_are_ended_from_outside(tmp_path: Path) -> Non
         assert not (tmp_path / "new").exists()
 
 
-@pytest.mark.sweep(each=3)
+@pytest.mark.long
 @pytest.mark.parametrize("size", [(1, 1), (1, 200), (500, 200)], ids=str)
 def test_windows_of_sizes_nobody_has(garden: Path, size: tuple[int, int]) -> None:
     with Terminal([str(garden), *ON], size=size) as terminal:

@@ -410,7 +410,7 @@ def test_no_colour_means_none(small: Path) -> None:
         assert not any(30 <= c <= 38 or 40 <= c <= 48 or 90 <= c <= 107 for c in codes), sequence
 
 
-@pytest.mark.sweep(each=2)
+@pytest.mark.long
 @pytest.mark.parametrize(("depth", "own"), [("truecolor", rb"[34]8;2;"), ("", rb"[34]8;5;")])
 def test_colours_are_those_of_the_palette(small: Path, depth: str, own: bytes) -> None:
     """ECMA-48 SGR with 38 and 48: 2 is followed by red, green and blue, 5 by one of 256."""

@@ -88,7 +88,7 @@ def hostile_almanac(bad: str) -> HostileAlmanac:
     )
 
 
-@pytest.mark.sweep(each=9)
+@pytest.mark.sweep(each=14)
 @pytest.mark.parametrize("bad", HOSTILE)
 def test_pages_and_panels(bad: str) -> None:
     async def run() -> None:

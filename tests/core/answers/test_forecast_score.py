@@ -181,6 +181,7 @@ def test_the_demo_judges_its_last_springs(weir_meadow: Almanac) -> None:
     assert all(m.published is not None for m in score.seasons[0].misses)
 
 
+@pytest.mark.long
 def test_what_was_foretold_is_what_the_pages_said_that_day(weir_meadow: Almanac) -> None:
     for season in weir_meadow.score().seasons:
         miss = season.misses[len(season.misses) // 2]

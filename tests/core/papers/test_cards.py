@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from rich.cells import cell_len
@@ -148,6 +149,7 @@ def test_a_job_done_is_a_look_too() -> None:
 # ---- any names -----------------------------------------------------------------------------------
 
 
+@pytest.mark.long
 @settings(max_examples=12, deadline=None)
 @given(
     names=st.lists(NAMES, min_size=4, max_size=4), said=st.lists(NAMES, max_size=5), many=st.integers(1, 25)

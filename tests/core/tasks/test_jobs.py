@@ -3,6 +3,7 @@
 import datetime as dt
 from pathlib import Path
 
+import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from tests.samples.garden_text import MONTHS, numbers
@@ -137,6 +138,7 @@ def test_seasons_swap_in_the_south(tmp_path: Path) -> None:
     assert abs((dt.date(2028, 6, 13) - opens) - north_open) <= dt.timedelta(days=3)
 
 
+@pytest.mark.long
 @given(st.dates(dt.date(2026, 11, 1), dt.date(2027, 12, 31)))
 @settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_every_day_every_job_is_whole(folder: Path, day: dt.date) -> None:

@@ -53,7 +53,7 @@ def test_there_are_forty_kinds_in_every_garden(name: str, tmp_path: Path) -> Non
     assert len({plant.kind for plant in almanac.garden.plants}) >= 40
 
 
-@pytest.mark.sweep(each=2)
+@pytest.mark.long
 @pytest.mark.parametrize(("name", "weeks"), [("minneapolis", 18), ("seattle", 36)])
 def test_some_weeks_of_work(tmp_path: Path, name: str, weeks: int) -> None:
     """The weeks from the one named: spring in the cold, where most closes and opens at once; late summer."""

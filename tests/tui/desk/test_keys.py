@@ -358,21 +358,21 @@ def press_all(prologue: tuple[str, ...], size: tuple[int, int], keys: tuple[str,
     asyncio.run(run())
 
 
-@pytest.mark.sweep(each=5)
+@pytest.mark.sweep(each=10)
 @pytest.mark.parametrize("digit", list(pages()))
 def test_every_key_on_every_page(digit: str) -> None:
     press_all((digit,), (80, 24))
     press_all((digit, "enter"), (60, 20), FEW)
 
 
-@pytest.mark.sweep(each=2)
+@pytest.mark.long
 @pytest.mark.parametrize("size", [(40, 12), (30, 10)])
 def test_every_key_in_a_small_window(size: tuple[int, int]) -> None:
     press_all(("1",), size, FEW)
     press_all(("4", "enter"), size, FEW)
 
 
-@pytest.mark.sweep(each=6)
+@pytest.mark.sweep(each=12)
 @pytest.mark.parametrize("opener", [*"bnfswhoguld", "question_mark"])
 def test_every_key_in_every_panel(opener: str) -> None:
     press_all(("1", opener), (80, 24))

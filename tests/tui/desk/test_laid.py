@@ -48,7 +48,7 @@ def test_a_page_that_is_opened_again_lays_no_line(monkeypatch: pytest.MonkeyPatc
     assert asyncio.run(run()) == []
 
 
-@pytest.mark.sweep(each=3)
+@pytest.mark.sweep(each=10)
 @pytest.mark.parametrize("key", list(pages()))
 def test_what_is_shown_is_what_the_page_tells(key: str) -> None:
     """After each of its own keys, and after what is chosen in the panel that the key may open."""

@@ -18,7 +18,7 @@ VIEWS = ("4", "4v", "4vxx", "4vv", "4vvv", "4y", "4r", "4w")
 GARDENS = [HOSTILE[n : n + 5] for n in range(0, len(HOSTILE), 5)]
 
 
-@pytest.mark.sweep(each=6)
+@pytest.mark.sweep(each=12)
 @pytest.mark.parametrize("size", [(80, 24), (45, 16)])
 @pytest.mark.parametrize("bad", GARDENS, ids=range(len(GARDENS)))
 def test_every_view_keeps_its_width(bad: tuple[str, ...], size: tuple[int, int]) -> None:

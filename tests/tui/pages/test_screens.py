@@ -84,7 +84,7 @@ def test_dialog(name: str, size: str) -> None:
 PLAIN = ("round", "season-strip", "partners", "canopy", "canopy-plan", "canopy-side", "larder", "heaps-one")
 
 
-@pytest.mark.sweep(each=4)
+@pytest.mark.sweep(each=8)
 @pytest.mark.parametrize("name", ALL)
 def test_colours_say_the_same_in_both_looks_and_can_be_read(
     name: str, monkeypatch: pytest.MonkeyPatch
@@ -105,7 +105,7 @@ def test_colours_say_the_same_in_both_looks_and_can_be_read(
     lines_as_stored(said["dark"], f"colours/{name}")
 
 
-@pytest.mark.sweep(each=8)
+@pytest.mark.sweep(each=16)
 @pytest.mark.parametrize("size", ["80x24", "120x40"])
 @pytest.mark.parametrize("name", ALL)
 def test_every_screen_is_plain_ascii_where_that_is_asked_for(

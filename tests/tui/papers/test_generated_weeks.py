@@ -63,7 +63,7 @@ def read_of(page: pypdf.PageObject) -> tuple[str, set[float]]:
     return page.extract_text(visitor_text=note), sizes
 
 
-@pytest.mark.sweep(each=45)
+@pytest.mark.sweep(each=99)
 @pytest.mark.parametrize("seed", range(WEEKS))
 def test_a_week_fits_its_page(seed: int) -> None:
     check(seed, "a4" if seed % 2 else "letter")

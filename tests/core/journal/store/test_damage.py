@@ -118,7 +118,7 @@ def seconds(data: bytes) -> float:
     return time.process_time() - before
 
 
-@pytest.mark.sweep(each=3)
+@pytest.mark.long
 @pytest.mark.parametrize(
     "piece",
     [

@@ -52,6 +52,7 @@ def cut_everywhere(folder: Path, whole: bytes, before: int) -> list[int]:
     return as_before
 
 
+@pytest.mark.long
 def test_a_note_cut_at_any_byte_is_whole_or_nothing(tmp_path: Path) -> None:
     store = Store(tmp_path)
     (tmp_path / "journal").mkdir()
