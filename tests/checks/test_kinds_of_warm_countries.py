@@ -65,6 +65,14 @@ OPENS = [  # kind, place, from and to of its first flowers as published
     ("starfruit", "southern Florida", "04-01", "05-10"),  # Orlando Sentinel 2006: April through November
     ("dragon fruit", "southern Florida", "05-15", "07-15"),  # a growers' page: typically in June
     ("tamarillo", "Whangarei", "09-15", "11-30"),  # New Zealand Herald: spring
+    (
+        "surinam cherry",
+        "southern Florida",
+        "02-01",
+        "03-20",
+    ),  # Marco Eagle, 15 March 2012: in flower and setting
+    ("jaboticaba", "southern Florida", "02-01", "03-20"),  # the same
+    ("camphor tree", "San Diego", "04-20", "06-15"),  # pages on landscape trees of California: late spring
     ("date palm", "Indio", "02-10", "03-31"),  # growers: sheaths split from the last weeks of February
 ]
 RIPE = [  # kind, cultivar, place, from and to of its first ripe fruit as published
@@ -88,6 +96,15 @@ RIPE = [  # kind, cultivar, place, from and to of its first ripe fruit as publis
     ("strawberry guava", "", "southern Florida", "06-01", "08-15"),  # Florida page: June to August
     ("starfruit", "", "southern Florida", "07-20", "09-15"),  # nursery for the tropics: August to March
     ("tamarillo", "", "Whangarei", "04-01", "06-30"),  # growers: April to November
+    ("cape gooseberry", "", "Whangarei", "02-01", "03-20"),  # Sustain Ewe: February to October
+    ("banana passionfruit", "", "Whangarei", "02-20", "04-15"),  # FreshPoint: March to May and later
+    (
+        "surinam cherry",
+        "",
+        "southern Florida",
+        "03-01",
+        "04-20",
+    ),  # about three weeks from mid-March's flowers
 ]
 
 
