@@ -38,10 +38,16 @@ BOGOTA = {
     "tmin_c": [7.6, 8.4, 9.5, 10.3, 10.3, 9.9, 9.4, 9.0, 8.9, 9.2, 9.3, 8.3],
     "rain_mm": [50, 68, 91, 135, 120, 55, 45, 45, 70, 137, 127, 82],
 }
+ADDIS = {
+    "tmax_c": [23.9, 24.6, 25.0, 24.6, 25.1, 23.3, 20.9, 20.8, 21.8, 23.0, 23.2, 23.1],
+    "tmin_c": [8.2, 9.5, 11.0, 11.8, 11.8, 11.2, 11.4, 11.4, 10.8, 9.3, 8.0, 7.4],
+    "rain_mm": [13, 30, 58, 82, 84, 138, 280, 290, 149, 27, 7, 7],
+}
 PLACES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "tartu": (TARTU, {"lat": 58.4, "lon": 26.7, "region": "estonia"}),
     "simla": (SIMLA, {"lat": 31.1, "lon": 77.2, "region": "india"}),
     "elgin": (ELGIN, {"lat": -34.15, "lon": 19.0, "region": "south africa"}),
+    "addis": (ADDIS, {"lat": 9.0, "lon": 38.75, "region": "africa"}),
     "bogota": (BOGOTA, {"lat": 4.7, "lon": -74.1, "region": "colombia"}),
 }
 
@@ -148,3 +154,23 @@ def test_where_no_month_is_cold_no_leaves_are_waited_for(tmp_path: Path) -> None
     for on in ("2027-01-10", "2027-07-25", "2027-09-10", "2027-12-02", "2027-12-26"):
         told = [job["title"] for job in jobs(where, on)]
         assert not [title for title in told if any(words in title for words in of_seasons)]
+
+
+def test_young_trees_are_watered_in_the_dry_time_whatever_its_months(tmp_path: Path) -> None:
+    """The dry time of the Ethiopian highlands is from October to February (recalled).
+
+    Roots were followed from March on, and watering was told from April to October alone.
+    """
+    where = garden(tmp_path, "addis", plant("avocado", "avocado", cultivar="Hass", year=2025, at=[0, 0]))
+    assert {on for on in ("2027-01-20", "2027-08-10", "2027-12-15") if "water" in verbs(where, on)} == {
+        "2027-01-20", "2027-12-15",
+    }  # fmt: skip
+
+
+def test_packham_and_forelle_serve_each_other(tmp_path: Path) -> None:
+    """Planted together in the Cape (common practice, no source)."""
+    pears = [plant("packham", "pear", cultivar="Packham", year=2008, at=[0, 0]),
+             plant("forelle", "pear", cultivar="Forelle", year=2008, at=[5, 0])]  # fmt: skip
+    where = garden(tmp_path, "elgin", *pears)
+    told = json.loads(run("partners", str(where), "--on", "2027-09-20", "--json").stdout)
+    assert {row["standing"] for row in told["trees"]} == {"served"}

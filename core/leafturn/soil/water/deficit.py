@@ -12,9 +12,11 @@ from leafturn.base import day_words, quantities
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis, weakest
+from leafturn.base.prose import HARDLY_EVER
 from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.evapotranspiration import extraterrestrial_radiation, hargreaves
+from leafturn.season.frost import frost_shares
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.sun import days_of_year
 from leafturn.soil.water.balance import Used, water_balance
@@ -72,6 +74,8 @@ class WaterDeficit(Value):
 class GardenWater:
     """The water of one garden in one season, as of one day; reckoned when first asked.
 
+    Where frost hardly ever comes roots drink the year round, and are followed so.
+
     Parameters
     ----------
     day : GardenDay
@@ -81,7 +85,9 @@ class GardenWater:
     def __init__(self, day: GardenDay, weather: SeasonWeather) -> None:
         self._day, self._weather, self._on = day, weather, day.on
         self._axis = weather.axis
-        self._first = self._axis.month_day(FULL_FROM)
+        pocket = day.garden.place.frost_pocket_c
+        self._rests = frost_shares(weather.usual, pocket_c=pocket).first >= HARDLY_EVER
+        self._first = self._axis.month_day(FULL_FROM) if self._rests else 0
         able = [(p, root_zone(p, day, self._axis)) for p in drinkers(day)]
         planted = [
             (p, zone) for p, zone in able if zone.years_established is None or zone.years_established >= 0
@@ -98,7 +104,7 @@ class GardenWater:
 
     @cached_property
     def _demand(self) -> FloatArray:
-        """Reference demand from the end of winter on, (members, days) [mm]."""
+        """Reference demand on the days that are followed, (members, days) [mm]."""
         ensemble, days = self._weather.now, self._days
         of_year = days_of_year(self._axis.date(days.start), days.stop - days.start)
         radiation = extraterrestrial_radiation(self._day.garden.place.lat, of_year)
@@ -106,7 +112,8 @@ class GardenWater:
 
     @property
     def _days(self) -> slice:
-        last = min(self._axis.month_day(FOLLOWED_TO), self._weather.now.tmin.shape[1])
+        end = self._weather.now.tmin.shape[1]
+        last = min(self._axis.month_day(FOLLOWED_TO), end) if self._rests else end
         return slice(self._first, last)
 
     @property
