@@ -15,10 +15,12 @@ TAKEN = {"pick", "lift", "dig", "pick up nuts", "chop and drop", "coppice"}
 LATE = {"Carya", "Pinus", "Ginkgo"}
 # Killed by the winters of all three places.
 TENDER = {
-    "avocado", "banana", "cassava", "cherimoya", "coconut", "coffee", "curry leaf", "custard apple",
-    "dragon fruit", "guava", "jackfruit", "lemon", "leucaena", "longan", "lychee", "macadamia",
-    "mandarin", "mango", "moringa", "nutmeg", "orange", "papaya", "passionfruit", "pepino", "pigeon pea",
-    "pineapple", "starfruit", "strawberry guava", "tamarillo", "white sapote", "yellow passionfruit",
+    "avocado", "banana", "banana passionfruit", "cape gooseberry", "cassava", "cherimoya", "coconut",
+    "coffee", "curry leaf", "custard apple", "dragon fruit", "grapefruit", "guava", "ice cream bean",
+    "jaboticaba", "jackfruit", "lemon", "leucaena", "longan", "lychee", "macadamia", "mandarin", "mango",
+    "moringa", "mountain papaya", "naranjilla", "nutmeg", "orange", "papaya", "passionfruit", "pepino",
+    "pigeon pea", "pineapple", "pomelo", "sapodilla", "soursop", "starfruit", "strawberry guava",
+    "surinam cherry", "tamarillo", "white sapote", "yellow passionfruit",
 }  # fmt: skip
 
 

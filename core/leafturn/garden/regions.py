@@ -69,7 +69,7 @@ def region_by_place(lat: float, lon: float) -> str:
     Of Europe and North America only the continent, whose countries and states have dates of their own.
     """
     part = world_part(lat, lon)
-    return part if part in regions() else ""
+    return part if part != "elsewhere" and part in regions() else ""
 
 
 def _whole(place: str) -> str:
