@@ -107,6 +107,25 @@ def test_a_sex_that_is_not_noted_is_asked_for_and_not_taken_for_a_female(tmp_pat
     assert beside.high > 0.9
 
 
+@pytest.mark.parametrize(
+    ("day", "when"),
+    [("2027-02-01", "about "), ("2027-08-01", "when they open next year; ")],
+)
+def test_flowers_that_are_over_are_looked_at_next_year(tmp_path: Path, day: str, when: str) -> None:
+    garden = garden_text(plant("p", "american persimmon", year=2000, at=[0, 0]))
+    (found,) = almanac_of(tmp_path, garden, day).partners()
+    assert f"look at its flowers {when}" in found.weakest
+
+
+def test_flowers_that_are_open_are_looked_at_now(tmp_path: Path) -> None:
+    garden = garden_text(plant("p", "american persimmon", year=2000, at=[0, 0]))
+    almanac = almanac_of(tmp_path, garden, SPRING)
+    opens = next(e.when.likely for e in almanac.season().events if e.event == "first open")
+    assert opens is not None
+    (found,) = almanac.at(opens + dt.timedelta(days=1)).partners()
+    assert "look at its flowers now; " in found.weakest
+
+
 def test_two_seedling_walnuts_of_unknown_order_are_doubted(tmp_path: Path) -> None:
     nuts = [plant(name, "persian walnut", year=1990, at=[east, 0]) for name, east in (("a", 0), ("b", 9))]
     found = reviews(tmp_path, *nuts)["a"]

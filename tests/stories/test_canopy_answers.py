@@ -80,7 +80,7 @@ def test_of_a_crown_that_nobody_looked_at_no_points_are_said_to_be_back(tmp_path
     dead = told("canopy", southern(tmp_path, OAK.replace("declining", "dead standing"), *BELOW), SOUTH)
     assert "It is dead: nothing of its crown lives" in dead
     assert "A job for" not in dead
-    assert "points are already back: the crown has thinned" in dead
+    assert " are back already: the crown has thinned" in dead
 
 
 def test_what_scorches_is_told_at_risk_and_never_as_a_gainer(tmp_path: Path) -> None:

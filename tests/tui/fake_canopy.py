@@ -21,6 +21,7 @@ from leafturn.canopy.model import (
     Suggestion,
     WhatIf,
 )
+from leafturn.canopy.sentences import points_back_words
 from leafturn.garden.model import Garden
 from leafturn.projection.model import ClimateProjection, ClimateThen, Edge, PlantProjection, PlantThen, Span
 
@@ -147,9 +148,13 @@ def _old_tree(names: Sequence[str], *, with_looks: bool) -> OldTree:
     first = "live crown 33 % (Aug 2026), falling 5.9 a year; bare about 2030 (2028-2034)"
     of_crown = first if with_looks else "Nobody has noted a look at its crown."
     down = "down: 1 of 10 such trees by the end of 2027, half by 2031, 9 of 10 by 2038 (rule of thumb)"
+    releases = (
+        _release(names[1], "crops more", 82.0, guessed=True),
+        _release(names[2], "scorch: move", 80.0),
+    )
     return OldTree(
         plant=names[0], kind="common ash", planted=1928, state="declining", height_m=20.0, radius_m=7.0,
-        live_percent=33.0 if with_looks else None, assessments=assessments,
+        live_percent=33.0 if with_looks else None, crown_known=with_looks, assessments=assessments,
         trend_per_year=-5.9 if with_looks else None,
         fit=NEVER, bare=YearRange(early=2028, likely=2030, late=2034) if with_looks else NEVER,
         down=YearRange(early=2027, likely=2031, late=2038),
@@ -158,9 +163,7 @@ def _old_tree(names: Sequence[str], *, with_looks: bool) -> OldTree:
             reach_m=20.0, brittle_m=30.0, measured=True, paths=(path,), seats=(("the bench", 12.0),),
             plants=tuple(names[1:3]),
         ),
-        releases=(
-            _release(names[1], "crops more", 82.0, guessed=True), _release(names[2], "scorch: move", 80.0)
-        ),
+        releases=releases,
         succession=Succession(
             fall_year=2031, successors=(heir,), half_covered=YearRange(early=2038, likely=2044, late=2052),
             covered={year: max(0.0, 0.02 * (year - 2036)) for year in YEARS},
@@ -176,7 +179,7 @@ def _old_tree(names: Sequence[str], *, with_looks: bool) -> OldTree:
         says=(
             of_crown,
             down,
-            f"10 of {names[1]}'s 25 points are already back: the crown has thinned.",
+            points_back_words(releases[0], looked=True),
             "mill path: 6.0 m away; 39.8 m of it lies within one height; used daily, public",
         ),
         crown_says=of_crown,

@@ -177,9 +177,10 @@ class Seedling(Value):
 class OldTree(Value):
     """One old tree: how it goes, whom it shades, whom it may hurt, who follows.
 
-    `live` is the live share of its crown by year as the trend has it, `down_by` the chance that it is down by
-    the end of each year. `says` holds every sentence in order; `crown_says` is the one about its crown,
-    `down_says` the one about when it may be down.
+    `crown_known` is whether somebody looked at its crown, or it is dead and has none; `live` is the live
+    share of its crown by year as the trend has it, `down_by` the chance that it is down by the end of each
+    year. `says` holds every sentence in order; `crown_says` is the one about its crown, `down_says` the one
+    about when it may be down.
     """
 
     plant: str
@@ -189,6 +190,7 @@ class OldTree(Value):
     height_m: float
     radius_m: float
     live_percent: float | None
+    crown_known: bool
     assessments: tuple[CrownAssessment, ...]
     trend_per_year: float | None
     fit: YearRange

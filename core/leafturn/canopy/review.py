@@ -191,6 +191,7 @@ class CanopyReview:
         plant, kind = stand.plants[n], stand.kinds[n]
         assessments = tuple(self.assessments.get(plant.id, ()))
         live = assessments[-1].live_percent if assessments else None
+        crown_known = live is not None or plant.state == "dead standing"
         height = float(stand.heights(self.on.year)[n])
         fall_year = decline.down.likely or self.on.year + YEARS_AHEAD
         reach = falling(plant, height, live, self.garden, self.numbers)
@@ -211,8 +212,7 @@ class CanopyReview:
         if rows:
             crops = [r for r in rows if r.reply == "crops more"] or list(rows)
             most = max(crops, key=lambda r: (r.points, r.plant))
-            seen = live is not None or plant.state == "dead standing"
-            says.append(sentences.points_back_words(most, looked=seen))
+            says.append(sentences.points_back_words(most, looked=crown_known))
             says.append(sentences.later_light_words(fall_year, decline.down))
         says += [*sentences.gains_words(rows), *follow.says]
         says += sentences.falling_words(reach, self.numbers)
@@ -224,6 +224,7 @@ class CanopyReview:
             height_m=height,
             radius_m=float(stand.radii(self.on.year)[n]),
             live_percent=live,
+            crown_known=crown_known,
             assessments=assessments,
             trend_per_year=decline.trend.per_year if decline.trend else None,
             fit=decline.fit,

@@ -82,11 +82,12 @@ def points_back_words(row: Release, *, looked: bool) -> str:
         if row.points_back < 1:
             return f"{row.plant} gains {row.points:.0f} points of light when it is gone."
         return (
-            f"By its state alone, {row.points_back:.0f} of {row.plant}'s {row.points:.0f} points may be back "
-            "already: nobody has looked at the crown."
+            f"In full leaf it would keep {row.points:.0f} points of light from {row.plant}; by its state "
+            f"alone {row.points_back:.0f} of them may be back already: nobody has looked at the crown."
         )
     thinned = ": the crown has thinned" if row.points_back >= 1 else ""
-    return f"{row.points_back:.0f} of {row.plant}'s {row.points:.0f} points are already back{thinned}."
+    kept = f"{row.points_back:.0f} of the {row.points:.0f} points of light that its full crown keeps from "
+    return f"{kept}{row.plant} are back already{thinned}."
 
 
 def falling_words(falling: Falling, numbers: Numbers) -> Iterator[str]:

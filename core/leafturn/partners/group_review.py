@@ -198,7 +198,8 @@ class GroupReview:
 
     def _about_itself(self, tree: PollenPlant) -> list[str]:
         """What of the tree itself comes before any partner: its age, and a sex that is not noted."""
-        return [*too_young_words(tree, self.years[0]), *sex_words(tree, self.remedy_finder.axis)]
+        asked = self.remedy_finder
+        return [*too_young_words(tree, self.years[0]), *sex_words(tree, asked.axis, asked.on)]
 
     def _too_young(self, tree: PollenPlant, part: slice) -> bool:
         """Whether its partners would serve it if only it flowered."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from collections.abc import Sequence
 
@@ -122,14 +123,21 @@ def own_unknowns(tree: PollenPlant) -> list[str]:
     return unknowns
 
 
-def sex_words(tree: PollenPlant, axis: SeasonAxis) -> list[str]:
-    """That a plant's sex is not noted, and when its flowers show it, in one clause."""
+def sex_words(tree: PollenPlant, axis: SeasonAxis, on: dt.date) -> list[str]:
+    """That a plant's sex is not noted, and when from a day on its flowers show it, in one clause."""
     if not tree.genotype.sex_unknown:
         return []
-    day = median(tree.bloom[0]) if tree.bloom is not None else math.inf
-    when = f" about {day_words.day(axis.date(day))}" if math.isfinite(day) else " when they open"
-    look = f"The sex of {tree.label} is not noted: look at its flowers{when}"
+    look = f"The sex of {tree.label} is not noted: look at its flowers {_when_in_flower(tree, axis, on)}"
     return [f"{look}; a male bears nothing, and some plants bear alone"]
+
+
+def _when_in_flower(tree: PollenPlant, axis: SeasonAxis, on: dt.date) -> str:
+    first, end = (math.inf, math.inf) if tree.bloom is None else map(median, tree.bloom)
+    if not math.isfinite(first):
+        return "when they open"
+    if axis.day(on) > end:
+        return "when they open next year"
+    return "now" if axis.day(on) >= first else f"about {day_words.day(axis.date(first))}"
 
 
 def first_flowers_ahead(tree: PollenPlant) -> FirstFlowers | None:

@@ -54,6 +54,10 @@ def test_the_plan_without_the_tree_and_what_is_gained() -> None:
     assert "without it" in press("v", "v", "x").split("x without it")[0]
 
 
+def test_why_of_what_if_is_what_stands_behind_the_tree() -> None:
+    assert "early-plum: what is behind this?" in press("y", "w")
+
+
 def test_what_if_stands_side_by_side_with_its_caution() -> None:
     told = press("y")
     head = next(line for line in told.splitlines() if "leave it" in line)

@@ -14,6 +14,8 @@ def test_all_plants_of_a_kind_are_named_also_where_one_is_called_as_its_kind(tmp
     almanac = almanac_of(tmp_path, garden_text(*things), "2027-05-01")
     (kind,) = heed.spreading_kinds(almanac.heed())
     assert kind.says.startswith("black-locust, by-gate (black locust): known to spread into wild land")
+    assert kind.names == "black-locust, by-gate (black locust)"
+    assert kind.words.startswith("known to spread"), "the page has the names in a column of their own"
 
 
 def test_what_is_poisonous_is_told_in_json_as_in_words(tmp_path: Path) -> None:

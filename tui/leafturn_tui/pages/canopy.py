@@ -11,7 +11,7 @@ from leafturn.canopy.model import OldTree
 from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import WHOLE, Page, first_lines
-from leafturn_tui.pages.canopy_light import BASIS, light_sentences, release_rows
+from leafturn_tui.pages.canopy_light import light_sentences, release_rows, what_is_behind
 from leafturn_tui.pages.canopy_pictures import (
     MODES,
     View,
@@ -251,8 +251,7 @@ class CanopyPage(Page, key="4", question=QUESTION):
             return None
         release = next((r for r in old_tree.releases if r.plant == row.plant), None)
         if release is None:
-            said = [*old_tree.says, *canopy_lines.heirs_words(old_tree), BASIS]
-            return Sheet(f"{old_tree.plant}: what is behind this?", said)
+            return what_is_behind(old_tree)
         return Sheet(f"{release.plant}: its light", light_sentences(almanac, old_tree, release))
 
 

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 from leafturn.base import quantities
 from leafturn.base.day_words import SHORT_MONTHS
 from leafturn.canopy.model import OldTree, Release
+from leafturn.canopy.sentences import points_back_words
 from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS, head_rows, light_row, tree_row
+from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render import canopy as canopy_lines
 from leafturn_tui.text.layout import Piece, Row, cut, name_cells
 
@@ -74,6 +76,12 @@ def _why(release: Release) -> str:
     return f"{release.plant}: {canopy_lines.light_words(release)}"
 
 
+def what_is_behind(old_tree: OldTree) -> Sheet:
+    """All that is said of an old tree."""
+    said = [*old_tree.says, *canopy_lines.heirs_words(old_tree), BASIS]
+    return Sheet(f"{old_tree.plant}: what is behind this?", said)
+
+
 def light_sentences(almanac: AlmanacFace, old_tree: OldTree, release: Release) -> list[str]:
     """A plant's light by month and by year, in sentences."""
     now, gone = (
@@ -84,7 +92,7 @@ def light_sentences(almanac: AlmanacFace, old_tree: OldTree, release: Release) -
     where = f"{quantities.metres(release.metres)} {release.bearing} of {old_tree.plant}"
     said = [
         f"{where}: {canopy_lines.light_words(release)}.",
-        f"{release.points_back:.0f} of the {release.points:.0f} points are already back.",
+        points_back_words(release, looked=old_tree.crown_known),
         f"By month, now/without {old_tree.plant}: {', '.join(by_month)}.",
         f"By year: {', '.join(f'{y} {release.later[y]:.0f}' for y in years)}.",
     ]

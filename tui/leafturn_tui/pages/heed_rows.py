@@ -107,7 +107,7 @@ def parts_of(almanac: AlmanacFace) -> list[Part]:
         ]),
         Part("dry soil", list(_dry(almanac.water()))),
         Part("spreads into wild land somewhere", [
-            Matter(kind.plant, kind.says, kind.plant, kind.says) for kind in spreading_kinds(found)
+            Matter(kind.names, kind.words, kind.plant, kind.says) for kind in spreading_kinds(found)
         ], "dim"),
         Part("dead wood out of reach of people", [
             Matter(f.plant, "no path, seat or roof in reach", f.plant, f.says) for f in found.apart
@@ -195,7 +195,7 @@ def _bark_words(line: BarkLine) -> str:
 def _to_eat(found: Hazards) -> Iterator[Matter]:
     """What is picked and mistaken for something poisonous."""
     for kind in look_alike_kinds(found):
-        yield Matter(kind.plant, "has poisonous look-alikes", kind.plant, kind.says)
+        yield Matter(kind.names, kind.words, kind.plant, kind.says)
 
 
 def _dry(water: WaterFace) -> Iterator[Matter]:

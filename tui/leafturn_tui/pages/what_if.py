@@ -9,12 +9,14 @@ from typing import TYPE_CHECKING
 from leafturn.base import quantities
 from leafturn.canopy.model import OldTree, WhatIf
 from leafturn_tui.pages.base import Page
+from leafturn_tui.pages.canopy_light import what_is_behind
 from leafturn_tui.render.canopy import choice_words
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text.layout import Row, fit, paragraph, piece, wrap
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
+    from leafturn_tui.panels.sentences import Sheet
 
 LABEL = 13
 SIDE_BY_SIDE_FROM = 66
@@ -54,6 +56,11 @@ class WhatIfPage(Page):
         for label, cells in _table(old_tree):
             rows += _side_by_side(label, cells, width)
         return rows
+
+    def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
+        """What stands behind all of it, said of the tree."""
+        old_tree = self._old_tree(almanac)
+        return None if old_tree is None else what_is_behind(old_tree)
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """Whom to ask first."""

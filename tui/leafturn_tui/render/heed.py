@@ -61,9 +61,11 @@ def hazard_groups(hazards: Hazards, water: WaterFace) -> Groups:
 
 
 class OfKind(NamedTuple):
-    """What is said of all plants of one kind, the first of them, and what to mind."""
+    """What is said of all plants of one kind, without and with their names, and what to mind."""
 
     plant: str
+    names: str
+    words: str
     says: str
     cautions: tuple[str, ...] = ()
 
@@ -74,16 +76,16 @@ def look_alike_kinds(hazards: Hazards) -> Iterator[OfKind]:
         names = tuple(dict.fromkeys(line.plant for line in own))
         here = dict.fromkeys(p for line in own for p in line.here if p not in names)
         grow = f" Poisonous plants that grow here: {', '.join(here)}." if here else ""
-        says = f"{named(', '.join(names), kind)} can be mistaken for poisonous plants.{grow}"
-        yield OfKind(names[0], says, own[0].cautions)
+        who, words = named(", ".join(names), kind), "can be mistaken for poisonous plants"
+        yield OfKind(names[0], who, words, f"{who} {words}.{grow}", own[0].cautions)
 
 
 def spreading_kinds(hazards: Hazards) -> Iterator[OfKind]:
     """Each kind that spreads into wild land, with every plant of it; those listed for the region first."""
     listed_first = sorted(hazards.spreaders, key=lambda line: line.here is not True)
     for kind, own in _by_kind(listed_first).items():
-        names = ", ".join(line.plant for line in own)
-        yield OfKind(own[0].plant, f"{named(names, kind)}: {own[0].words}")
+        who, words = named(", ".join(line.plant for line in own), kind), own[0].words
+        yield OfKind(own[0].plant, who, words, f"{who}: {words}")
 
 
 def _by_kind(lines: Iterable[Line]) -> dict[str, list[Line]]:
