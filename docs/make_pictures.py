@@ -133,7 +133,7 @@ def _row(strip: Strip) -> Row:
         ink = style.color.triplet.hex if style.color and style.color.triplet else "ink"
         ground = style.bgcolor.triplet.hex if style.bgcolor and style.bgcolor.triplet else ""
         if style.reverse:
-            pieces.append(Piece(segment.text, "cursor"))
+            pieces.append(Piece(segment.text, "ground on ink"))
             continue
         tone = f"{'*' if style.bold else ''}{ink}{f' on {ground}' if ground else ''}"
         pieces.append(Piece(segment.text, tone))
