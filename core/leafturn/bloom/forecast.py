@@ -10,8 +10,8 @@ from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import FIRST_OPEN
-from leafturn.base.evidence import Basis
 from leafturn.base.kept import kept
+from leafturn.bloom.alike import first_alike
 from leafturn.bloom.beyond import beyond_words, short_chill_variance, tells_nothing
 from leafturn.bloom.members import ByDates, Target, level_draws, open_days, with_dates
 from leafturn.bloom.model import BloomForecast, Outlook, Picking, Requirement
@@ -19,7 +19,6 @@ from leafturn.bloom.notes.level_notes import Level, LevelNote
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.notes.one_plant import date_share, dates_alone
 from leafturn.bloom.notes.season_notes import SeasonNotes
-from leafturn.bloom.notes.thresholds import Thresholds
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.response import Response, Timing
 from leafturn.bloom.ripening import Flowering, Harvests
@@ -27,7 +26,6 @@ from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.stages import Stages, stages_of
 from leafturn.bloom.targets import Targets
 from leafturn.garden.model import Plant
-from leafturn.kinds.model import Kind
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.stage_duration import Pace
 
@@ -102,11 +100,13 @@ class Forecaster:
 
     def outlook(self) -> Outlook:
         """Everything, in the order it follows from one another."""
-        opens = self._opens
+        opens = self._opens(firsts=True)
         return Outlook(
-            blooms=self.blooms(),
-            leaves={t.removesuffix(LEAF): days for t, (days, _) in opens.items() if t.endswith(LEAF)},
-            place_days=_place_days(self.notes.known),
+            blooms=self._told,
+            leaves={p: opens[first + LEAF][0] for p, first in self._told_as.items() if first + LEAF in opens},
+            told_as=self._told_as,
+            apart=self.blooms,
+            place_days=self.notes.known.place_days,
             unused=self.notes.unused,
             beyond=tuple(self._beyond()),
             of_lost={
@@ -117,27 +117,49 @@ class Forecaster:
         )
 
     def blooms(self) -> dict[str, BloomForecast]:
-        """Bloom, and harvest if it is wanted, by plant id."""
-        flowering = self._wanted
+        """Bloom, and harvest if it is wanted, by plant id; plants that are told alike go apart by chance."""
+        return self._told | {
+            plant.id: replace(self._told[plant.id], first_open=first_open, full=full, end=end)
+            for plant, (first_open, full, end) in self._stages(firsts=False)
+        }
+
+    @cached_property
+    def _told(self) -> dict[str, BloomForecast]:
+        """The same as it is told: of all plants alike that of the first."""
+        picking = cache(lambda: {} if self._flowers_alone else self._harvests.of(self._flowering()))
+        firsts = {plant.id: self._bloom(plant, three, picking) for plant, three in self._stages(firsts=True)}
+        return {p.id: replace(firsts[self._told_as[p.id]], plant=p.id) for p in self._wanted}
+
+    @kept
+    def _stages(self, *, firsts: bool) -> list[tuple[Plant, Stages]]:
+        """Stages of the first of plants alike, or of the others."""
+        flowering = [plant for plant in self._wanted if self._is_first(plant.id) == firsts]
+        opens = self._opens(firsts=firsts)
         stages = stages_of(
-            [self._opens[plant.id][0] for plant in flowering],
+            [opens[plant.id][0] for plant in flowering],
             [self.targets.lengths[plant.id] for plant in flowering],
             [self.notes.observed(plant.id) for plant in flowering],
             self.weather.axis,
             Pace(self.weather.now),
         )
-        full = {plant.id: three[1] for plant, three in zip(flowering, stages, strict=True)}
-        picking = cache(lambda: {} if self._flowers_alone else self._harvests.of(self._flowering(full)))
-        return {
-            plant.id: self._bloom(plant, three, picking)
-            for plant, three in zip(flowering, stages, strict=True)
-        }
+        return list(zip(flowering, stages, strict=True))
 
-    def _flowering(self, full: Mapping[str, FloatArray]) -> Iterator[Flowering]:
+    def _flowering(self) -> Iterator[Flowering]:
         """What harvests follow from, of each plant with a full bloom."""
-        for plant in self._wanted:
-            leaf, _ = self._opens.get(plant.id + LEAF, (None, 0.0))
-            yield Flowering(plant, full[plant.id], leaf, self.targets.lengths[plant.id])
+        opens = self._opens(firsts=True)
+        for plant, (_, full, _) in self._stages(firsts=True):
+            leaf, _ = opens.get(plant.id + LEAF, (None, 0.0))
+            yield Flowering(plant, full, leaf, self.targets.lengths[plant.id])
+
+    @cached_property
+    def _told_as(self) -> dict[str, str]:
+        """By plant the first that is alike, of which its days are told."""
+        wanted = [plant for plant in self.targets.living if self._only is None or plant.id in self._only]
+        return first_alike(wanted, self.targets, self.notes, self._harvests)
+
+    def _is_first(self, target: str) -> bool:
+        plant = target.removesuffix(LEAF)
+        return self._told_as[plant] == plant
 
     @cached_property
     def _wanted(self) -> list[Plant]:
@@ -168,14 +190,16 @@ class Forecaster:
         }
         yield from beyond_words(here, self.notes.noted_kinds, self.weather)
 
-    @cached_property
-    def _opens(self) -> dict[str, tuple[FloatArray, float]]:
+    @kept
+    def _opens(self, *, firsts: bool) -> dict[str, tuple[FloatArray, float]]:
         """Days on which each target's level is reached, cultivar included, and the share that dates have."""
         known = self.notes.known
         priors = {
             target: prior
             for target, prior in self.targets.priors.items()
-            if target not in self.targets.lost and self._is_wanted(target)
+            if target not in self.targets.lost
+            and self._is_wanted(target)
+            and self._is_first(target) == firsts
         }
         of_timing: dict[Timing, list[str]] = {}
         for target, prior in priors.items():
@@ -240,13 +264,13 @@ class Forecaster:
     ) -> BloomForecast:
         targets, known, observed = self.targets, self.notes.known, self.notes.observed(plant.id)
         kind, prior, here = targets.day.kind(plant), targets.priors[plant.id], targets.here[plant.id]
-        level, (_, dates) = known.levels[plant.id], self._opens[plant.id]
+        level, (_, dates) = known.levels[plant.id], self._opens(firsts=True)[plant.id]
         mine, kin = self.notes.springs(kind.name, plant.id)
         return BloomForecast(
             plant=plant.id, first_open=stages[0], full=stages[1], end=stages[2],
             picking=lambda: picking().get(plant.id),
             ripens=kind.harvest.ripens, observed=dict(observed), own_notes=mine, kin_notes=kin,
-            basis=_basis(kind, prior, here, mine, plant.opens is not None),
+            basis="own record" if mine or plant.opens is not None else targets.basis(kind, plant.id),
             need=Requirement(
                 timing=prior.response, origin=prior.origin, published=here.levels.middle, used=level.mean,
                 before_spring=level.mean - level.moved,
@@ -270,22 +294,3 @@ class Forecaster:
             median(self.weather.warmth.day_reached(prior.response, np.array([one]))) for one in both
         )
         return after - before if np.isfinite(after - before) else 0.0
-
-
-def _place_days(known: Thresholds) -> tuple[float, float]:
-    """What the place adds, in days of a usual April."""
-    mean, sd = known.place
-    growth = 0.03  # [1/day] of a level about apple bloom
-    return mean / growth, sd / growth
-
-
-def _basis(kind: Kind, prior: BloomPrior, here: KindHere, springs: int, own_date: bool) -> Basis:
-    """What a plant's dates rest on: its own springs, the book, or less."""
-    if springs or own_date:
-        return "own record"
-    fact = kind.bloom.first_open_heat
-    if here.degrees_outside or kind.guessed:
-        return "guess"
-    if prior.origin == "fitted":
-        return "handbook"
-    return "guess" if fact is None or fact.sure == "guess" else "handbook"

@@ -192,6 +192,11 @@ class Outlook(Value, eq=False):
     Parameters
     ----------
     blooms : mapping of plant id to BloomForecast
+        As they are told: plants of which just the same is known have the same days.
+    told_as : mapping of plant id to plant id
+        The first plant that is told alike, by each that lives.
+    apart : callable
+        Gives the blooms as plants meet in one version of the year, where each goes its own way by chance.
     leaves : mapping of plant id to (draws,) [day number]
         Leaf-out of plants that shed their leaves.
     place_days : (float, float) [d]
@@ -206,6 +211,8 @@ class Outlook(Value, eq=False):
 
     blooms: dict[str, BloomForecast]
     leaves: dict[str, FloatArray]
+    told_as: Mapping[str, str]
+    apart: Callable[[], dict[str, BloomForecast]]
     place_days: tuple[float, float] = (0.0, 0.0)
     unused: tuple[str, ...] = ()
     beyond: tuple[str, ...] = ()

@@ -125,14 +125,14 @@ class Harvests:
         """The day before which some of a cultivar are ripe nowhere, (plants, 1); none where notes tell."""
         specimen = self._day.specimen(some[0].plant)
         fact, named = specimen.kind.harvest.not_before, specimen.cultivar
-        taught = [self._taught(one.plant) for one in some]
+        taught = [self.taught(one.plant) for one in some]
         if fact is None:
             return np.full((len(some), 1), -np.inf)
         blooms = named[1].bloom_offset_days if named else None
         day = self._weather.axis.month_day(fact.value) + later + (blooms.value if blooms else 0.0)
         return np.where(taught, -np.inf, day)[:, None]
 
-    def _taught(self, plant: Plant) -> bool:
+    def taught(self, plant: Plant) -> bool:
         """Whether the garden tells when a plant ripens."""
         return plant.ripe is not None or plant.id in self._first
 
@@ -164,7 +164,7 @@ class Harvests:
     def by_kind_alone(self, plant: Plant) -> bool:
         """Whether a plant ripens by its kind's days alone, though cultivars of the kind lie apart."""
         fruits = self.picks(plant) and self._day.kind(plant).harvest.ripens
-        return fruits and not self._taught(plant) and self._cultivar_days(plant)[1] > 0
+        return fruits and not self.taught(plant) and self._cultivar_days(plant)[1] > 0
 
     def _reached(self, need: Need, begins: FloatArray, days: FloatArray) -> FloatArray:
         """When so many days, (plants, 1), have counted since some day, (plants, draws); inf: they do not."""

@@ -7,6 +7,7 @@ from typing import Literal
 
 from msgspec.structs import replace
 
+from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.fitted import fitted
@@ -78,6 +79,15 @@ class Targets:
     def flowering(self) -> list[Plant]:
         """Standing plants whose kind flowers."""
         return [plant for plant in self.living if plant.id in self.priors]
+
+    def basis(self, kind: Kind, target: str) -> Basis:
+        """What dates rest on where nothing is noted of the plant itself: the book, or less."""
+        fact = kind.bloom.first_open_heat
+        if self.here[target].degrees_outside or kind.guessed:
+            return "guess"
+        if self.priors[target].origin == "fitted":
+            return "handbook"
+        return "guess" if fact is None or fact.sure == "guess" else "handbook"
 
 
 def prior_of(kind: Kind, instead: Mapping[str, BloomPrior | None]) -> BloomPrior | None:

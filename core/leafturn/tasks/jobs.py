@@ -29,7 +29,6 @@ from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, called, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
-from leafturn.tasks.timing.phrases import read_moment
 from leafturn.tasks.timing.windows import (
     JobStatus,
     Sequel,
@@ -83,28 +82,17 @@ class JobMaker(Value, eq=False, kw_only=False):
 
     def opening(self, rule: Rule, subject: Subject) -> dt.date | None:
         """When a rule's first window opens for a subject, as if nothing had been done yet."""
-        windows = (self._window(one, subject, None) for one in dated(rule, subject.plants, self.season))
+        windows = (
+            window_of(one, subject, self.season, None) for one in dated(rule, subject.plants, self.season)
+        )
         return next((window.open.likely for window in windows if window.exists), None)
-
-    def _window(self, rule: Rule, subject: Subject, done: dt.date | None) -> Window:
-        """When a rule's job is done to a subject; of moments that all the garden shares found once."""
-        if not all(read_moment(phrase).of_garden for phrase in rule.phrases):
-            return window_of(rule, subject, self.season, done)
-        key = (rule.open, rule.best, rule.close, rule.soon_days, rule.winter)
-        if key not in self._of_garden:
-            self._of_garden[key] = window_of(rule, subject, self.season, done)
-        return self._of_garden[key]
-
-    @cached_property
-    def _of_garden(self) -> dict[tuple[object, ...], Window]:
-        return {}
 
     def _dated(self, rule: Rule, subject: Subject) -> Rule:
         """The rule with its dates: of a cut's windows the first that has not closed, else the last."""
         rules = dated(rule, subject.plants, self.season)
         if len(rules) == 1:
             return rules[0]
-        windows = [self._window(one, subject, None) for one in rules]
+        windows = [window_of(one, subject, self.season, None) for one in rules]
         still = (one for one, w in zip(rules, windows, strict=True) if w.close_day >= self.season.today)
         return next(still, rules[-1])
 
@@ -143,7 +131,7 @@ class JobMaker(Value, eq=False, kw_only=False):
         self, rule: Rule, subject: Subject, number: int, last_done: dt.date | None, note: Entry | None
     ) -> Iterator[Job]:
         season = self.season
-        window = self._window(rule, subject, last_done)
+        window = window_of(rule, subject, self.season, last_done)
         if (note is None or isinstance(note, PutOff)) and not (
             _stands(rule, window, season) and self._has_forerunner(rule, subject, window)
         ):
@@ -269,7 +257,7 @@ class JobMaker(Value, eq=False, kw_only=False):
             return ""
         if not all(is_for(other, plant, self.season) for plant in subject.plants):
             return ""
-        window = self._window(self._dated(other, subject), subject, None)
+        window = window_of(self._dated(other, subject), subject, self.season, None)
         if not window.exists or window.close_day < self.season.today or window.open.likely is None:
             return ""
         return f"Instead {other.verb} from {day_words.day(window.open.likely)}."

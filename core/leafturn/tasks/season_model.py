@@ -224,7 +224,7 @@ class SeasonModel(Value, eq=False):
     def _flowering_season(self) -> FloweringSeason:
         return FloweringSeason(
             year=self.axis.year,
-            forecasts=self.forecasts,
+            forecasts=self.outlook.apart(),
             observed=self.observed_bloom,
             light=self.light,
             weather=self.weather.now,

@@ -64,6 +64,12 @@ class Thresholds(Value, eq=False):
     weights: FloatArray
     misses: FloatArray
 
+    @property
+    def place_days(self) -> tuple[float, float]:
+        """What the place adds in days of a usual April, and its standard deviation."""
+        growth = 0.03  # [1/day] of a level about apple bloom
+        return self.place[0] / growth, self.place[1] / growth
+
 
 def thresholds(
     spreads: Mapping[str, LevelSpreads],

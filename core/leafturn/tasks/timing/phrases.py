@@ -83,6 +83,11 @@ class Moment(Value, kw_only=False):
         return self.anchor in OF_THE_GARDEN
 
     @cached_property
+    def is_foretold(self) -> bool:
+        """Whether it is the same for plants of which the same is foretold, and done on the same day."""
+        return self.of_garden or self.anchor in OF_A_PLANT or self.anchor == "done"
+
+    @cached_property
     def unshifted(self) -> Moment:
         """The anchor itself."""
         return replace(self, shift=0) if self.shift else self

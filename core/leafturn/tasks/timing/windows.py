@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+from functools import cache
 
 import numpy as np
 from msgspec.structs import replace
 
 from leafturn.base.date_range import Likely
 from leafturn.base.explained_days import ExplainedDays, Told
+from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, HoldLifted, LetGo, PutOff
 from leafturn.kinds.pruning import Phrases, each
@@ -49,7 +51,38 @@ class Window(Value, eq=False):
 
 
 def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date | None) -> Window:
-    """Open, best and close of a rule for a subject; `done` is when it was last done."""
+    """Open, best and close of a rule for a subject; `done` is when it was last done.
+
+    What is the same for several is found once. Where all moments are the garden's, that is whatever is
+    tended; where all are foretold of a plant, the plants told alike, of which each has sentences of its own.
+    """
+    moments = [read_moment(phrase) for phrase in rule.phrases]
+    of_garden = all(moment.of_garden for moment in moments)
+    if not of_garden and (len(subject.plants) != 1 or not all(moment.is_foretold for moment in moments)):
+        return _found(rule, subject, season, done)
+    whom = None if of_garden else (season.outlook.told_as.get(subject.id, subject.id), done)
+    key = (rule.open, rule.best, rule.close, rule.soon_days, rule.winter, whom)
+    known = _known(season)
+    if key not in known:
+        known[key] = subject.id, _found(rule, subject, season, done)
+    whose, window = known[key]
+    if of_garden or whose == subject.id:
+        return window
+    own = cache(lambda: _found(rule, subject, season, done))
+    return replace(
+        window,
+        opens=replace(window.opens, telling=lambda: own().opens.told),
+        closes=replace(window.closes, telling=lambda: own().closes.told),
+    )
+
+
+@kept
+def _known(season: SeasonModel) -> dict[tuple[object, ...], tuple[str, Window]]:
+    """Windows that were found, each with the subject that it was found for."""
+    return {}
+
+
+def _found(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date | None) -> Window:
     ensemble = season.weather.now
     opens, opens_with = _deciding(rule.open, rule, subject, season, done, latest=True)
     closes, _ = _deciding(rule.close, rule, subject, season, done, latest=False)
