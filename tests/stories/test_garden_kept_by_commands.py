@@ -102,7 +102,7 @@ def test_what_cannot_be_done_is_one_sentence_and_changes_nothing(garden: Path) -
     assert "age when planted" in told
     assert "crown, m" in told
     assert "_" not in told, "words that one reads, not the keys of the file"
-    assert "There is no plant 'paer-1'. Did you mean pear-1?" in refused("gone", at, "paer-1")
+    assert "There is no plant 'paer-1' here. Did you mean pear-1?" in refused("gone", at, "paer-1")
     assert "lies above 2999" in refused("change", at, "pear-1", "year", "99999")
     assert "says so already" in refused("change", at, "pear-1", "year", "2012")
     assert "toll-ash" in refused("move", at, "pear-1", "5n of toll-ash")
