@@ -25,7 +25,7 @@ from leafturn.climbers.host_decline import HostYears, host_years
 from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
 from leafturn.climbers.load import VERDICTS_SAID, Load, Verdict, is_soft, load_of
 from leafturn.garden.model import FAILING, Place, Plant
-from leafturn.garden.regions import region_named
+from leafturn.garden.regions import proper_name, region_named
 from leafturn.journal.entries import CrownNote
 from leafturn.journal.noted import of_kind
 from leafturn.kinds.model import Kind
@@ -216,7 +216,7 @@ def _spreads_here(kind: Kind, place: Place, *, hard_pressed: bool) -> str:
     if not hard_pressed or stated is None or where is None or not stated.lists(where.value):
         return ""
     return (
-        f"{kind.name} is listed as spreading into wild land for {place.region}: it is led "
+        f"{kind.name} is listed as spreading into wild land for {proper_name(place.region or '')}: it is led "
         "to no other host; ask the nature office before you keep it."
     )
 

@@ -15,6 +15,9 @@ from leafturn.toml.packaged import row_named, rows_by_name
 WIDE = frozenset({"united states", "north america", "europe", "south america", "asia", "africa", "elsewhere"})
 
 
+SHORT_NAME = 3  # letters of a name that is short for others, such as "uk"
+
+
 class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """A region as `region = "..."` under [place] may name it.
 
@@ -114,6 +117,13 @@ def _bare(text: str) -> str:
     return " ".join(re.findall(r"[^\W_]+", text.lower().replace(".", "")))
 
 
+def proper_name(region: str) -> str:
+    """A region's name as it stands in a sentence: "united kingdom" is United Kingdom, "uk" is UK."""
+    if len(region) <= SHORT_NAME:
+        return region.upper()
+    return " ".join(word if word in ("of", "and", "the") else prose.capital(word) for word in region.split())
+
+
 def dates_that_follow(place: Place) -> str:
     """Which dates follow from the region that a garden file states, in words; empty where none is known."""
     here = region_named(place.region)
@@ -123,7 +133,7 @@ def dates_that_follow(place: Place) -> str:
     nests = f"nests {_stretch(here.nesting)}" if here.nesting else f"nests on {usual}"
     dates = nests + (f", oak wilt {_stretch(here.oak_wilt)}" if here.oak_wilt else ", no oak wilt")
     source = prose.capital(here.source)
-    return f'region = "{place.region}" gives the dates of {here.name}: {dates}. {source}.'
+    return f'region = "{place.region}" gives the dates of {proper_name(here.name)}: {dates}. {source}.'
 
 
 def _stretch(days: tuple[str, str]) -> str:

@@ -16,7 +16,7 @@ from leafturn.canopy.model import Falling, PathReach
 from leafturn.canopy.sentences import stem_words
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import FAILING, Plant
-from leafturn.garden.regions import region_named
+from leafturn.garden.regions import proper_name, region_named
 from leafturn.hazards.bark import BarkLine, bark_lines, mesh_words
 from leafturn.hazards.cold import Tender
 from leafturn.hazards.juglone import JugloneLine, juglone_lines
@@ -197,7 +197,7 @@ def _path_metres(path: PathReach) -> str:
 def _spreaders(day: GardenDay) -> Iterator[Spreader]:
     """Plants on a list of invasive plants, kind by kind in the order of the garden file."""
     garden = day.garden
-    stated = region_named(garden.place.region)
+    stated, where_here = region_named(garden.place.region), proper_name(garden.place.region or "")
     for plant in garden.plants:
         kind = day.kind(plant)
         if plant.state == "gone" or kind.invasive_where is None:
@@ -207,8 +207,8 @@ def _spreaders(day: GardenDay) -> Iterator[Spreader]:
         if here is False and not kind.has("invasive somewhere"):
             continue
         told = {
-            True: f"listed for {garden.place.region}, as in",
-            False: f"not listed here for {garden.place.region}, but in",
+            True: f"listed for {where_here}, as in",
+            False: f"not listed here for {where_here}, but in",
             None: "listed for",
         }[here]
         words = f"known to spread into wild land, {told} {', '.join(where)}."

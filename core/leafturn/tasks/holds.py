@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 
-from leafturn.garden.regions import region_named
+from leafturn.garden.regions import proper_name, region_named
 from leafturn.tasks.model import Hold
 from leafturn.tasks.rule_model import HoldRule, Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
@@ -110,6 +110,6 @@ def _asks(hold: HoldRule, season: SeasonModel) -> str:
     if region is None or region.days(hold.name) is not None:
         return ""
     return (
-        f"No {hold.name} dates are known for {place.region}, so the usual ones are kept: "
+        f"No {hold.name} dates are known for {proper_name(place.region)}, so the usual ones are kept: "
         f'{key}_from = "04-15" and {key}_to = "07-31" under [rule], with yours, settle it.'
     )

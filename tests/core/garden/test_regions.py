@@ -89,7 +89,7 @@ def test_invasive_lists_follow_the_region(tmp_path: Path) -> None:
     on = dt.date(2027, 6, 1)
     stated = {s.plant: s for s in garden(tmp_path, on, "austria").heed().spreaders}
     assert stated["alien"].here is True
-    assert "listed for austria" in stated["alien"].says
+    assert "listed for Austria" in stated["alien"].says
     care = garden(tmp_path, on, None).heed()
     unknown = {s.plant: s for s in care.spreaders}
     assert unknown["alien"].here is None
@@ -158,12 +158,12 @@ def test_country_state_and_continent_are_taken_and_it_is_said_which_dates_follow
     almanac = garden(tmp_path, dt.date(2027, 6, 1), written)
     assert not [fault for fault in almanac.faults if "region" in fault.message]
     (note,) = [note for note in almanac.notes if "region" in note]
-    assert f'region = "{written}" gives the dates of {read_as}: {dates}.' in note
+    assert f'region = "{written}" gives the dates of {read_as.title()}: {dates}.' in note
 
 
 def test_a_southern_state_says_that_the_dates_are_moved(tmp_path: Path) -> None:
     almanac = garden(tmp_path, dt.date(2026, 11, 1), "Tasmania", lat=-42.0, lon=147.0)
-    assert any("australia: nests on the usual dates, moved by half a year" in note for note in almanac.notes)
+    assert any("Australia: nests on the usual dates, moved by half a year" in note for note in almanac.notes)
     assert job(almanac, "rambler", "lighten").state == "held", "November is nesting time in the south"
 
 

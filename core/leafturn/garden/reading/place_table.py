@@ -15,7 +15,7 @@ from leafturn.garden.reading.degrees import Which, degrees_in
 from leafturn.garden.reading.natural_keys import hint_for_key
 from leafturn.garden.reading.place_phrases import quoted
 from leafturn.garden.reading.tables import Spot, read_table
-from leafturn.garden.regions import region_named, regions
+from leafturn.garden.regions import proper_name, region_named, regions
 from leafturn.toml.messages import as_written
 
 # Used while `lat` is out of bounds, on the side of the equator that was written: a guess, so said.
@@ -73,8 +73,9 @@ def _wrong_region(place: Place) -> tuple[str, str] | None:
         )
         return f"{stated} is not known; {kept}", f"{near} {words}".strip()
     if not region.may_hold(place.lon):
-        return f"{stated} is read as {region.name}, where lon = {place.lon:g} does not lie; {kept}", (
-            'Write the continent, or region = "elsewhere".'
+        return (
+            f"{stated} is read as {proper_name(region.name)}, where lon = {place.lon:g} does not lie; {kept}",
+            'Write the continent, or region = "elsewhere".',
         )
     return None
 
