@@ -74,7 +74,7 @@ def test_a_climber_that_is_listed_here_is_cut_at_its_foot_and_led_nowhere(tmp_pa
     (cut,) = [job for job in rounds(where, "2027-02-01") if job["verb"] == "cut out"]
     assert "Pull nothing down" in " ".join(cut["cautions"])
     heed = run("heed", str(where), "--on", "2027-02-01").stdout
-    assert "known to spread into wild land, listed for pennsylvania" in heed
+    assert "known to spread into wild land, listed for Pennsylvania" in heed
 
 
 def test_what_a_listed_climber_sends_up_again_is_cut_every_few_weeks(tmp_path: Path) -> None:

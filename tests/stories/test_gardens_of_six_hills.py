@@ -72,7 +72,7 @@ def test_a_state_of_america_is_not_taken_for_a_country_that_bears_its_name(tmp_p
     text = garden_text(plant("vine", "grape", year=2010), lat=41.75, lon=44.8, region="georgia")
     (tmp_path / "garden.toml").write_text(text, "utf-8")
     said = " ".join(run("check", str(tmp_path)).stdout.split())
-    assert "is read as southern united states, where lon = 44.8 does not lie" in said
+    assert "is read as Southern United States, where lon = 44.8 does not lie" in said
     assert "oak wilt 1 Feb" not in said
     home = garden_text(plant("vine", "grape", year=2010), lat=33.0, lon=-83.5, region="georgia")
     (tmp_path / "garden.toml").write_text(home, "utf-8")

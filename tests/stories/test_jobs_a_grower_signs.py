@@ -117,7 +117,7 @@ HOKKAIDO = {  # Sapporo 1991 to 2020, recalled, to about half a degree C
 
 @pytest.mark.parametrize(
     ("region", "march", "asks"),
-    [("japan", "due", "No nesting dates are known for japan"), (None, "due", "No region is written down")],
+    [("japan", "due", "No nesting dates are known for Japan"), (None, "due", "No region is written down")],
 )
 def test_where_winters_are_cold_the_usual_nesting_dates_begin_in_april_and_ask_for_yours(
     tmp_path: Path, region: str | None, march: str, asks: str
