@@ -41,6 +41,7 @@ def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Before tests are chosen by their markers."""
     mark_sweeps(items)
+    items.sort(key=lambda item: item.get_closest_marker("first") is None)
 
 
 def pytest_collection_finish() -> None:

@@ -21,7 +21,7 @@ from tests.skill.measure import Score, priors
 from tests.skill.pages import answers, score_of, wanted
 from tests.skill.records import read_observations, read_weather
 
-pytestmark = pytest.mark.reference
+pytestmark = [pytest.mark.first, pytest.mark.reference]
 
 SAMPLE = 160
 # ratio of the RMSE to that of the mean of three notes, the season's weather known

@@ -82,6 +82,7 @@ def test_a_day_of_late_winter_alone(tmp_path: Path) -> None:
     assert check_day(garden, dt.date(2027, 3, 20)) > 3
 
 
+@pytest.mark.first
 @pytest.mark.long
 @pytest.mark.parametrize("name", CLIMATES)
 def test_a_year_alone_in_five_climates(tmp_path: Path, name: str) -> None:

@@ -63,6 +63,7 @@ def test_some_weeks_of_work(tmp_path: Path, name: str, weeks: int) -> None:
     assert lived.done
 
 
+@pytest.mark.first
 @pytest.mark.long
 @pytest.mark.parametrize(
     ("name", "work"),

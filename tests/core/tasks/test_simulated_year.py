@@ -91,6 +91,7 @@ def test_two_weeks_of_spring_on_real_weather(seattle: Path) -> None:
     assert {"note bloom", "winter prune"} & {job.verb for _, job in lived.done}
 
 
+@pytest.mark.first
 @pytest.mark.long
 def test_a_whole_year_of_work_in_the_demo(demo: Path) -> None:
     lived = live(demo, dt.date(2026, 1, 1), dt.date(2026, 12, 31))
@@ -100,6 +101,7 @@ def test_a_whole_year_of_work_in_the_demo(demo: Path) -> None:
     assert {"winter prune", "winter cut", "summer cut", "turn", "spring mulch", "pick", "note set"} <= verbs
 
 
+@pytest.mark.first
 @pytest.mark.long
 def test_half_a_year_in_which_nothing_is_done(demo: Path) -> None:
     with_weather_like(demo, 2027, 2003)
@@ -108,6 +110,7 @@ def test_half_a_year_in_which_nothing_is_done(demo: Path) -> None:
     assert most_lines(lived) <= DEMO_LINES
 
 
+@pytest.mark.first
 @pytest.mark.long
 def test_two_years_of_work_on_real_weather(seattle: Path) -> None:
     lived = live(seattle, dt.date(2013, 1, 1), dt.date(2014, 12, 31))
