@@ -20,7 +20,7 @@ def grown_garden(folder: Path, plants: int) -> Path:
     Its first tree is old and failing, so that the canopy has something to foresee.
     """
     garden = folder / f"of_{plants}"
-    garden.mkdir()
+    garden.mkdir(parents=True)
     a_row = math.ceil(math.sqrt(plants))
     parts = ['[place]\nlat = 46.9\nlon = 15.9\nlast_frost = "04-24"\nfirst_frost = "10-16"\n']
     for n in range(plants):
