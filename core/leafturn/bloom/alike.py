@@ -31,6 +31,4 @@ def _known_of(plant: Plant, targets: Targets, notes: SeasonNotes, harvests: Harv
     )
     if is_told_of:
         return plant.id
-    specimen = targets.day.specimen(plant)
-    named = specimen.cultivar[0] if specimen.cultivar else plant.cultivar
-    return specimen.kind.name, named, specimen.sex
+    return targets.day.specimen(plant).sort

@@ -26,6 +26,7 @@ from leafturn.bloom.stages import Lengths
 from leafturn.bloom.warmth import BEFORE_AXIS
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Fact, Kind
+from leafturn.kinds.specimen import Sort
 from leafturn.season.axis import date_in
 from leafturn.season.ensemble import REPEATS
 from leafturn.season.garden_day import GardenDay
@@ -73,12 +74,10 @@ class Harvests:
 
     def of(self, flowering: Iterable[Flowering]) -> dict[str, Picking]:
         """First ripe and end of picking by plant id; none for kinds of which nothing is picked."""
-        alike: dict[tuple[str, str, str | None], list[Flowering]] = {}
+        alike: dict[Sort, list[Flowering]] = {}
         for one in flowering:
             if self.picks(one.plant):
-                specimen = self._day.specimen(one.plant)
-                named = specimen.cultivar[0] if specimen.cultivar else ""
-                alike.setdefault((specimen.kind.name, named, specimen.sex), []).append(one)
+                alike.setdefault(self._day.specimen(one.plant).sort, []).append(one)
         return {
             one.plant.id: (first, last)
             for some in alike.values()
@@ -125,9 +124,9 @@ class Harvests:
         """The day before which some of a cultivar are ripe nowhere, (plants, 1); none where notes tell."""
         specimen = self._day.specimen(some[0].plant)
         fact, named = specimen.kind.harvest.not_before, specimen.cultivar
-        taught = [self.taught(one.plant) for one in some]
         if fact is None:
             return np.full((len(some), 1), -np.inf)
+        taught = [self.taught(one.plant) for one in some]
         blooms = named[1].bloom_offset_days if named else None
         day = self._weather.axis.month_day(fact.value) + later + (blooms.value if blooms else 0.0)
         return np.where(taught, -np.inf, day)[:, None]

@@ -13,8 +13,6 @@ from leafturn.toml.packaged import row_named, rows_by_name
 
 # rows that hold others: a state or country named beside one of them is meant
 WIDE = frozenset({"united states", "north america", "europe", "south america", "asia", "africa", "elsewhere"})
-
-
 SHORT_NAME = 3  # letters of a name that is short for others, such as "uk"
 
 

@@ -15,6 +15,9 @@ from leafturn.kinds.model import Cultivar, Kind, Rootstock
 _TREE_M = 6.0
 _TREE_TRUNK_CM = 20.0
 
+Sort = tuple[str, str | None, Sex | None]
+"""What plants share that flower and ripen alike by all that is known: kind, cultivar and sex."""
+
 
 class Specimen(Value, eq=False, kw_only=False):
     """A plant with its kind; its cultivar and its rootstock are looked up when first asked for.
@@ -38,6 +41,12 @@ class Specimen(Value, eq=False, kw_only=False):
     def sex(self) -> Sex | None:
         """What the garden file says of it, else the cultivar's; None where neither does."""
         return sex_of(self.plant.sex, self.cultivar[1] if self.cultivar else None)
+
+    @property
+    def sort(self) -> Sort:
+        """Its kind, its cultivar as the library or else the garden file names it, and its sex."""
+        named = self.cultivar[0] if self.cultivar else self.plant.cultivar
+        return self.kind.name, named, self.sex
 
     @cached_property
     def rootstock(self) -> Rootstock | None:
