@@ -17,6 +17,7 @@ from leafturn.base.date_range import SHARES
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
+from leafturn.bloom.beyond import without_winter
 from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent, SecondCount
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.garden.model import Garden
@@ -272,7 +273,11 @@ def _events(
 def _usual_first_open(forecast: BloomForecast, weather: SeasonWeather) -> float:
     """Median day number of first open in this garden's past years; NaN where warmth does not tell it."""
     need = forecast.need
-    return float("nan") if need is None else usual_day(need, need.before_spring, weather)
+    return (
+        float("nan")
+        if need is None or without_winter(weather)
+        else usual_day(need, need.before_spring, weather)
+    )
 
 
 def usual_day(need: Requirement, level: float, weather: SeasonWeather) -> float:

@@ -50,7 +50,7 @@ def beyond_words(
     told = {kind: one for kind, one in here.items() if kind not in noted and not one.any_month}
     silent = sorted(kind for kind, one in told.items() if tells_nothing(one, weather))
     if silent and without_winter(weather):
-        given = "so no date of bloom or picking is given"
+        given = "so no date of bloom or picking is given until one is noted in flower"
         yield f"The year here has no winter to count from, {given}: {', '.join(silent)}."
     elif silent:
         yield (

@@ -28,6 +28,7 @@ from leafturn.garden.model import Plant
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.specimen import Sort
 from leafturn.season.axis import date_in
+from leafturn.season.climate import cools_below
 from leafturn.season.ensemble import REPEATS
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.leaf_time import leaf_fall
@@ -46,6 +47,13 @@ class Flowering(Value, eq=False, kw_only=False):
     full: FloatArray
     leaf: FloatArray | None
     lengths: Lengths
+
+    @property
+    def begins(self) -> FloatArray:
+        """When its fruit begins to grow: with full bloom, or with a leaf-out that is told and comes later."""
+        if self.leaf is None:
+            return self.full
+        return np.where(np.isfinite(self.leaf), np.maximum(self.full, self.leaf), self.full)
 
 
 class Harvests:
@@ -107,7 +115,7 @@ class Harvests:
             assert kind.harvest.after_full_bloom_days is not None
             ripe = full + kind.harvest.after_full_bloom_days.value + later
             return ripe, ripe + length
-        begins = np.stack([one.full if one.leaf is None else np.maximum(one.full, one.leaf) for one in some])
+        begins = np.stack([one.begins for one in some])
         apart = min(apart, MOST_OF_NEED * need.days)
         learnt = np.array([self._learnt(one.plant, need, lengths, apart) for one in some])
         ripe = self._reached(need, begins, need.days + learnt[:, :1])
@@ -115,7 +123,7 @@ class Harvests:
         stray = np.stack([draws_of(full.shape[1], f"ripe {one.plant.id}") for one in some])
         ripe = np.maximum(ripe + np.hypot(spread, learnt[:, 1:]) * stray, full + 5.0)
         ripe = np.maximum(ripe, self._not_before(some, later) + spread * stray)
-        if not kind.evergreen:  # most seasons may be too short
+        if not kind.evergreen and not without_winter(self._weather):  # most seasons may be too short
             over = self._leaves_down(fall_after_frost(kind, self._day.numbers)) + RIPENS_ON
             ripe[medians(ripe, axis=1) > over] = np.inf
         return ripe, ripe + length
@@ -285,4 +293,7 @@ class Harvests:
                 day = weather.now.spread(weather.warmth.day_reached(timing, np.array([value])))
             ends.append(day + spread * draws_of(weather.now.draws, f"season {kind.name}"))
         begins, over = ends
+        if kind.harvest.stops_below_c is not None:
+            stops = cools_below(weather.usual, kind.harvest.stops_below_c.value)
+            begins = begins - max(float(np.median(begins)) - stops, 0.0)
         return begins, np.where(over <= begins, over + 365.0, over)

@@ -37,6 +37,7 @@ _PHRASES = {
     "harvest.counted_where": "those days are counted where there are",
     "harvest.season": "picked in western Europe from and to",
     "harvest.not_before": "ripe nowhere before",
+    "harvest.stops_below_c": "stops growing below",
     "harvest.length_days": "picking lasts, days",
     "harvest.spread_days": "ripeness differs by, days",
     "harvest.part": "what is picked",

@@ -17,8 +17,9 @@ class HarvestFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     Either `after_full_bloom_days`, counted where winters are cold or, as `counted_where` says, mild; or,
     for leaves, shoots and roots, the `season` in which they are picked in western and central Europe, from
     one month and day to another. Before `not_before`, a northern month and day, nothing is ripe however warm
-    it is: for what waits for shorter days. `keeps_days` is the range [d] the crop keeps in a cool cellar or,
-    of nuts and dry herbs, dry and cool.
+    it is: for what waits for shorter days. Roots whose top stops growing on days of a mean under
+    `stops_below_c` [degC] are lifted from then on, where that comes before their season. `keeps_days` is the
+    range [d] the crop keeps in a cool cellar or, of nuts and dry herbs, dry and cool.
     """
 
     part: Fact[str] | None = None
@@ -26,6 +27,7 @@ class HarvestFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True
     counted_where: Fact[Winters] | None = None
     season: Fact[tuple[MonthDay, MonthDay]] | None = None
     not_before: Fact[MonthDay] | None = None
+    stops_below_c: Fact[float] | None = None
     length_days: Fact[float] | None = None
     spread_days: Fact[float] | None = None
     keeps_days: Fact[tuple[float, float]] | None = None

@@ -81,19 +81,25 @@ def _place(kind: str, often: tuple[str, ...]) -> int:
 
 
 def _farness(entry: _Entry, whole: str, words: list[str]) -> tuple[int, bool]:
-    """The less, the likelier it is meant: by its own name, by where words begin, kinds before cultivars."""
+    """The less, the likelier it is meant: whole words before parts, its own name before others, kinds
+    before cultivars."""
+    named, called = set(entry.name.split()), set(entry.own.replace("|", " ").split())
     if entry.name == whole or f"|{whole}|" in entry.own:
         far = 0
-    elif entry.name.startswith(whole):
+    elif named.issuperset(words):
         far = 1
-    elif f"|{whole}" in entry.own:
+    elif entry.name.startswith(whole):
         far = 2
-    elif all(f"|{word}" in entry.own or f" {word}" in entry.own for word in words):
+    elif called.issuperset(words):
         far = 3
-    elif any(word in entry.own for word in words):
+    elif f"|{whole}" in entry.own:
         far = 4
-    else:
+    elif all(f"|{word}" in entry.own or f" {word}" in entry.own for word in words):
         far = 5
+    elif any(word in entry.own for word in words):
+        far = 6
+    else:
+        far = 7
     return far, bool(entry.found.cultivar)
 
 

@@ -22,6 +22,13 @@ _SUMMER = slice(_FIRST_MONTH + 151, _FIRST_MONTH + 243)  # June to August, south
 _MIDSUMMER = slice(_FIRST_MONTH + 181, _FIRST_MONTH + 212)
 
 
+def cools_below(usual: Ensemble, degrees: float) -> float:
+    """Day number, after midsummer, of the first day with a usual mean under so much [degC]; inf: never."""
+    means = np.nanmean(usual.tmean, axis=0)[_MIDSUMMER.stop :]
+    cold = np.flatnonzero(means < degrees)
+    return float(cold[0] + _MIDSUMMER.stop) if len(cold) else np.inf
+
+
 @kept  # it tells of the climate, and of every kind whether its days can be told
 def range_of_months(usual: Ensemble) -> float:
     """How far the usual year's warmest and coldest months lie apart [degC]."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar
 
 from leafturn.garden.model import UNSETTLED, Plant
@@ -14,6 +14,7 @@ from leafturn.kinds.spreading import is_cut_out
 from leafturn.kinds.wild import flora_of
 from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.season.winter_cold import is_harmed_in_winter
+from leafturn.soil.water.deficit import water_rests
 from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, THIRSTY, settled_years
 from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.rule_model import Applies, Rule
@@ -75,7 +76,8 @@ def plan_allows(applies: Applies, plant: Plant) -> bool:
 def garden_fits(applies: Applies, season: SeasonModel) -> bool:
     """Whether the garden is one that a rule is for, whatever stands in it: its frost, its climate."""
     frost = applies.frost_comes is None or season.frost_comes == applies.frost_comes
-    return frost and (not applies.climates or season.climate.issuperset(applies.climates))
+    rests = applies.water_rests is None or water_rests(season.day, season.weather) == applies.water_rests
+    return frost and rests and (not applies.climates or season.climate.issuperset(applies.climates))
 
 
 def _has_trait(traits: Sequence[str], kind: Kind) -> bool:
@@ -175,13 +177,12 @@ def _is_dwarfed(plant: Plant, season: SeasonModel) -> bool:
     return share is not None and share.value < DWARFING_SHARE
 
 
-def _is_damaged(plant: Plant, season: SeasonModel, words: Sequence[str]) -> bool:
-    """Whether a note of damage, of this season or the one before, names one of the words as its cause."""
-    return any(
-        season.axis.before.first <= note.on
-        and any(word in (note.cause or note.text or "").lower() for word in words)
-        for note in of_plant(season.day.entries, DamageNote, plant.id)
-    )
+def damage_of(plant: Plant, season: SeasonModel, words: Sequence[str]) -> Iterator[DamageNote]:
+    """Notes of damage of this season and the one before that name one of the words as its cause."""
+    for note in of_plant(season.day.entries, DamageNote, plant.id):
+        said = (note.cause or note.text or "").lower()
+        if season.axis.before.first <= note.on and any(word in said for word in words):
+            yield note
 
 
 def _is_answered(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
@@ -221,7 +222,7 @@ _OF_PLANT: Mapping[str, Asked[Plant]] = {
     "self_sown": lambda applies, plant, season: plant.came_by_itself == applies.self_sown,
     "sex_told": lambda applies, plant, season: _is_of_told_sex(plant, season) == applies.sex_told,
     "dwarfing": lambda applies, plant, season: _is_dwarfed(plant, season) == applies.dwarfing,
-    "damaged_by": lambda applies, plant, season: _is_damaged(plant, season, applies.damaged_by),
+    "damaged_by": lambda applies, plant, season: any(damage_of(plant, season, applies.damaged_by)),
     "cold_harms": lambda applies, plant, season: _is_harmed(plant, season) == applies.cold_harms,
     "answered": _is_answered,
     "without_answers": _is_not_answered,

@@ -17,7 +17,7 @@ from leafturn.journal.entries import Entry, LetGo, PutOff
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.tasks.assignments import Assignments
 from leafturn.tasks.completions import Completions
-from leafturn.tasks.conditions import is_for
+from leafturn.tasks.conditions import damage_of, is_for
 from leafturn.tasks.cutting import dated
 from leafturn.tasks.demands import cautions_of, demands_of
 from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, jobs_as_rules
@@ -111,12 +111,18 @@ class JobMaker(Value, eq=False, kw_only=False):
                 return
             pending = [e for e in notes if e not in done and (not done or e.on >= done[-1].on)]
             yield from self._job(rule, subject, len(done) + 1, last_done, pending[-1] if pending else None)
-        elif threatened:
+        elif threatened and (notes or not self._is_seen_to(rule, subject, last_done)):
             left = self._without_note(rule, subject)
             if left != subject:  # what was noted of the others was not done to these
                 ever = self.completions.all_done(left, rule)
                 last_done = ever[-1].on if ever else None
             yield from self._job(rule, left, 1, last_done, notes[-1] if notes else None)
+
+    def _is_seen_to(self, rule: Rule, subject: Subject, last_done: dt.date | None) -> bool:
+        """Whether the job was done since the damage that calls for it was noted."""
+        words = rule.applies.damaged_by
+        damage = [note for plant in subject.plants for note in damage_of(plant, self.season, words)]
+        return last_done is not None and bool(damage) and all(note.on <= last_done for note in damage)
 
     def _without_note(self, rule: Rule, subject: Subject) -> Subject:
         """Of plants looked at together, those that still want their note (all of them once all have one)."""

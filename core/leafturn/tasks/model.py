@@ -188,6 +188,11 @@ class Job(Value):
         """Whether it is of little weight."""
         return self.harm < SMALL
 
+    @property
+    def loses_nothing(self) -> bool:
+        """Whether nothing is lost if it is left, so that all else comes before it."""
+        return self.harm == 0
+
     def is_on_its_last_day(self, on: dt.date) -> bool:
         """Whether its window closes on a day; what is late waits no shorter for an hour."""
         return self.state == "due" and self.close.likely is not None and self.close.likely <= on

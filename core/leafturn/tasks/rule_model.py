@@ -25,8 +25,9 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     stems whose bark wants a guard, wears one, or has outgrown it (leafturn.hazards.bark). `sets` asks whether
     fruit is to be looked for this season, or hardly any sets for want of pollen. `frost_comes` asks whether
     autumn frost comes to this garden at all, be it in 1 year of 20, `climates` are words that must all hold
-    of it (leafturn.season.climate); heaps are asked these two as well. `cold_harms` asks whether nights that
-    harm its kind come here at all (leafturn.season.winter_cold). `answered` are ways chosen to help a tree
+    of it (leafturn.season.climate); heaps are asked these two as well. `water_rests` asks
+    whether winter fills the ground (leafturn.soil.water.deficit), `cold_harms` whether nights that harm its
+    kind come here at all (leafturn.season.winter_cold). `answered` are ways chosen to help a tree
     without a partner (see leafturn.partners.decisions); with `answered_by`, a northern month and day, only in
     the first season that has that day after the answer. `damaged_by` are words of which the cause in a note
     of damage names one, this season or the one before. `dwarfing` asks for trees on a stock that keeps them
@@ -70,6 +71,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     cut_out: bool | None = None
     evergreen: bool | None = None
     frost_comes: bool | None = None
+    water_rests: bool | None = None
     climates: tuple[Climate, ...] = ()
     cold_harms: bool | None = None
     floras: tuple[FloraName, ...] = ()

@@ -85,8 +85,8 @@ def test_a_middling_climate_needs_no_word(tmp_path: Path) -> None:
 def test_a_year_without_seasons_has_no_dates_and_says_so(tmp_path: Path) -> None:
     almanac = at(tmp_path, SINGAPORE)
     said = (
-        "The year here has no winter to count from, so no date of bloom or picking is given: "
-        "apple, pear, quince."
+        "The year here has no winter to count from, so no date of bloom or picking is given "
+        "until one is noted in flower: apple, pear, quince."
     )
     assert almanac._seasons.now.outlook.beyond == (said,)
     assert said in almanac.season().notes
@@ -103,7 +103,7 @@ def test_own_notes_tell_where_nothing_else_does(tmp_path: Path) -> None:
     opens = float(np.median(almanac.forecasts["apple"].first_open))
     assert abs((almanac.axis.date(opens) - dt.date(2012, 2, 20)).days) <= 10
     (said,) = almanac._seasons.now.outlook.beyond
-    assert said.endswith("no date of bloom or picking is given: pear, quince.")
+    assert said.endswith("no date of bloom or picking is given until one is noted in flower: pear, quince.")
 
 
 def test_mild_winters_are_told_with_wider_ranges(tmp_path: Path) -> None:

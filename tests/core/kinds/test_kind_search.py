@@ -36,6 +36,24 @@ def test_the_first_that_is_found_is_the_one_meant(typed: str, kind: str, cultiva
     assert (first.kind, first.cultivar) == (kind, cultivar)
 
 
+@pytest.mark.parametrize(
+    ("typed", "before", "after"),
+    [
+        ("pear", "asian pear", "pepino"),
+        ("apple", "crab apple", "pineapple"),
+        ("cherry", "flowering cherry", "cherimoya"),
+        ("rose", "climbing rose", "rosemary"),
+    ],
+)
+def test_a_whole_word_of_a_name_goes_before_other_names_and_parts_of_words(
+    typed: str, before: str, after: str
+) -> None:
+    """Pear melon is another name of pepino: who types pear means what is called a pear."""
+    found = [one.kind for one in search().find(typed, most=1000) if not one.cultivar]
+    assert before in found
+    assert after not in found or found.index(before) < found.index(after)
+
+
 def test_a_name_of_several_kinds_finds_them_all() -> None:
     kinds = [found.kind for found in search().find("walnut") if not found.cultivar]
     assert {"persian walnut", "black walnut", "heartnut", "butternut"} <= set(kinds)

@@ -7,7 +7,7 @@ from leafturn.tasks.rule_model import Applies
 
 # Asked of the garden, of heaps and of nights to come, or changes how another is asked.
 ELSEWHERE = {
-    "subject", "stages", "frost_comes", "climates", "frost_within_days", "frost_chance_over",
+    "subject", "stages", "frost_comes", "water_rests", "climates", "frost_within_days", "frost_chance_over",
     "whatever_plan", "answered_by",
 }  # fmt: skip
 

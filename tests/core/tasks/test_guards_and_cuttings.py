@@ -44,6 +44,39 @@ def test_what_deer_browsed_is_caged(tmp_path: Path) -> None:
     assert [title for title in titles(almanac) if "cage" in title] == ["put a tube or a cage round pear"]
 
 
+def test_a_cage_once_made_is_asked_for_again_only_after_new_damage(tmp_path: Path) -> None:
+    text = garden_text(plant("pear", "pear", year=2023, at=[0, 0]))
+    almanac = almanac_of(tmp_path, text, "2027-01-20")
+
+    def asked(day: dt.date) -> bool:
+        return any("cage" in title for title in titles(almanac.at(day)))
+
+    almanac, _ = almanac.note(DamageNote(on=dt.date(2027, 1, 10), plant="pear", cause="roe deer"), almanac.on)
+    assert asked(dt.date(2027, 1, 20))
+    job = next(job for job in almanac.jobs() if job.rule == "guard-from-browsers")
+    almanac, _ = almanac.note(Done(on=almanac.on, task=job.id), almanac.on)
+    assert not asked(dt.date(2027, 3, 1))
+    assert not asked(dt.date(2028, 1, 20)), "the cage stands"
+    again = DamageNote(on=dt.date(2028, 2, 1), plant="pear", cause="deer over the cage")
+    almanac, _ = almanac.at(dt.date(2028, 2, 1)).note(again, dt.date(2028, 2, 1))
+    assert asked(dt.date(2028, 2, 3))
+
+
+def test_what_loses_nothing_if_it_is_left_comes_last_however_soon_it_closes(tmp_path: Path) -> None:
+    """Layers and cuttings do as well any other year (the rules' own words; common practice, no source)."""
+    text = garden_text(
+        plant("hazel", "hazel", year=2010, at=[1, 0]),
+        plant("pear", "pear", year=2005, at=[30, 0]),
+        plant("young", "apple", year=2026, at=[40, 0]),
+    )
+    almanac = almanac_of(tmp_path, text, "2027-03-01")
+    for day in range(0, 70, 7):
+        week = almanac.at(dt.date(2027, 3, 1) + dt.timedelta(days=day)).round()
+        for jobs in ([job for job in week.jobs if job.state in ("due", "late")], week.waiting):
+            rules = [job.rule for job in jobs]
+            assert "layer-hazel" not in rules[:-1], (day, rules)
+
+
 def test_cuttings_are_taken_of_grown_bushes_at_rest_in_one_job(tmp_path: Path) -> None:
     text = garden_text(
         plant("currant", "redcurrant", year=2012, at=[0, 0]),

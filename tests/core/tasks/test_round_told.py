@@ -78,7 +78,7 @@ def test_a_stop_passed_twice_is_named_once() -> None:
 
 def test_what_tonight_would_take_stands_before_the_walk() -> None:
     """Dearest first; all else in walking order. What is late has no night to wait for."""
-    near = job("near", point=Point(0, 5))
+    near = job("near", harm=1.0, point=Point(0, 5))
     far = job("cover far", close=day(0), best=0, harm=2.0, cost_of_delay=4.0, point=Point(0, 90))
     look = job("look", close=day(0), best=0, harm=0.4, cost_of_delay=9.0, point=Point(0, 60))
     week = week_round(GARDEN, [near, far, look], ON)

@@ -471,7 +471,7 @@ def test_a_place_without_frost_or_chill_is_told_so_without_contradiction(tmp_pat
     said = run("season", str(tmp_path), "--on", ON).stdout
     assert "no frost likely" in said
     assert "last frost past" not in said
-    assert "no date of bloom or picking is given: apple" in said
+    assert "no date of bloom or picking is given until one is noted in flower: apple" in said
     assert "winter chill: none" in said
 
 

@@ -32,8 +32,11 @@ def test_a_plant_is_named_by_its_cultivar_where_one_alone_is_of_it() -> None:
     ]
     garden = Garden(place=Place(lat=46.9, lon=15.9), plants=tuple(pears))
     assert grammar.understand(["bloom", "comice"], garden, ON).plant == "pear"
-    two = msgspec.structs.replace(garden, plants=(*pears, Plant(kind="pear", id="pear-3", cultivar="comice")))
-    with pytest.raises(NotUnderstood, match="no plant 'comice' here"):
+    more = (Plant(kind="pear", id="pear-3", cultivar="comice"), Plant(kind="comfrey", id="comfrey"))
+    two = msgspec.structs.replace(garden, plants=(*pears, *more))
+    with pytest.raises(
+        NotUnderstood, match=r"no plant 'comice' here\. comice are pear and pear-3: write which\."
+    ):
         grammar.understand(["bloom", "comice"], two, ON)
 
 

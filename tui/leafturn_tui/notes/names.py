@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from leafturn.base.faults import clipped, did_you_mean, nearest_word
+from leafturn.base.faults import clipped, nearest_word
 from leafturn.base.kept import kept
 from leafturn.garden.model import Garden, Heap, Plant
 from leafturn.garden.reading.names import Finder
@@ -45,8 +45,8 @@ class _Called(NamedTuple):
 def _known(word: str, among: _Called, what: str) -> str:
     if (meant := among.meant(word)) is not None:
         return meant
-    near = did_you_mean(word, among.ids)
-    raise NotUnderstood(" ".join(f"no {what} {clipped(word)!r} here. {near}".split()))
+    hint = among.finder.hint(word)
+    raise NotUnderstood(" ".join(f"no {what} {clipped(word)!r} here. {hint}".split()))
 
 
 def likely_plant(word: str, garden: Garden) -> bool:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections import Counter
 from collections.abc import Iterable, Sequence
 
+from leafturn.base import prose
 from leafturn.base.faults import clipped, did_you_mean
 from leafturn.base.value import Value
 
@@ -105,11 +105,16 @@ class Finder:
 
     # Looking for the nearest of thousands of words takes tens of milliseconds: done for this many words only.
     MOST_HINTS = 10
+    MOST_NAMED = 4
 
     def __init__(self, called: Iterable[tuple[str, str | None, str | None]]) -> None:
         things = list(called)
-        times = Counter(cultivar.casefold() for _, _, cultivar in things if cultivar)
-        alone = [one if one and times[one.casefold()] == 1 else None for _, _, one in things]
+        shared: dict[str, list[str]] = {}
+        for one, _, cultivar in things:
+            if cultivar:
+                shared.setdefault(cultivar.casefold(), []).append(one)
+        self._several = {cultivar: ids for cultivar, ids in shared.items() if len(ids) > 1}
+        alone = [one if one and one.casefold() not in self._several else None for _, _, one in things]
         self._exact: dict[str, int] = {}
         self._loose: dict[str, int] = {}
         for spelling in ([one for one, _, _ in things], [name for _, name, _ in things], alone):
@@ -131,7 +136,9 @@ class Finder:
         return found
 
     def hint(self, words: str) -> str:
-        """A sentence naming the nearest known word; empty if none is near."""
+        """A sentence naming what a cultivar may mean here, or the nearest known word; empty if none."""
+        if several := self._several.get(words.casefold()):
+            return f"{clipped(words)} are {prose.first_of(several, self.MOST_NAMED)}: write which."
         if words not in self._hints:
             if len(self._hints) >= self.MOST_HINTS:
                 return ""

@@ -15,6 +15,7 @@ from leafturn.base.evidence import Basis, weakest
 from leafturn.base.prose import HARDLY_EVER
 from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.season.climate import climate_words
 from leafturn.season.evapotranspiration import extraterrestrial_radiation, hargreaves
 from leafturn.season.frost import frost_shares
 from leafturn.season.garden_day import GardenDay
@@ -24,6 +25,7 @@ from leafturn.soil.water.root_zones import RootZone, Watering, buckets_of, drink
 
 FULL_FROM, FOLLOWED_TO = "03-01", "11-30"  # guess: winter has filled every root zone by then
 ASKED_AFTER_DAYS = 10  # guess: so long without rain is asked about
+DRY_AND_OPEN = ("dry winters", "mild winters")  # the ground is bare of snow, and its top warm enough to dry
 WETTING_MM = 1.0  # the usual bound of a rain day (WMO)
 LONG_DRY_DAYS = 10
 # Guess: from so much of the ready water on, today's litres are told rather than the day's; and rain that
@@ -71,10 +73,20 @@ class WaterDeficit(Value):
         return self.used_mm >= SOON_SHARE * self.ready_mm
 
 
+def water_rests(day: GardenDay, weather: SeasonWeather) -> bool:
+    """Whether winter fills the ground and stills thirst: frost comes, and it is cold or wet.
+
+    Young trees are watered through dry winters on days above 4 degC (Colorado State Forest Service, and
+    University of Nebraska extension, read).
+    """
+    frost = frost_shares(weather.usual, pocket_c=day.garden.place.frost_pocket_c).first
+    return frost >= HARDLY_EVER and not climate_words(weather.usual).issuperset(DRY_AND_OPEN)
+
+
 class GardenWater:
     """The water of one garden in one season, as of one day; reckoned when first asked.
 
-    Where frost hardly ever comes roots drink the year round, and are followed so.
+    Where roots drink the year round (`water_rests` is false) they are followed so.
 
     Parameters
     ----------
@@ -85,8 +97,7 @@ class GardenWater:
     def __init__(self, day: GardenDay, weather: SeasonWeather) -> None:
         self._day, self._weather, self._on = day, weather, day.on
         self._axis = weather.axis
-        pocket = day.garden.place.frost_pocket_c
-        self._rests = frost_shares(weather.usual, pocket_c=pocket).first >= HARDLY_EVER
+        self._rests = water_rests(day, weather)
         self._first = self._axis.month_day(FULL_FROM) if self._rests else 0
         able = [(p, root_zone(p, day, self._axis)) for p in drinkers(day)]
         planted = [

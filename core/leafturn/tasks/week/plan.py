@@ -54,7 +54,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
         loads = tuple(load for load in loads if load.name == helper)
         waiting, notice = [], ()
         quiet = "" if taken else f"Nothing falls to {helper} now."
-    waiting.sort(key=lambda j: (j.wait_until or dt.date.max, j.id))
+    waiting.sort(key=lambda j: (j.loses_nothing, j.wait_until or dt.date.max, j.id))
     return Round(
         jobs=tuple(shown),
         waiting=tuple(waiting),
@@ -101,11 +101,14 @@ def _still_told(job: Job, on: dt.date, numbers: Numbers) -> bool:
 
 
 def in_order(jobs: Iterable[Job], on: dt.date) -> tuple[Job, ...]:
-    """What costs a crop unless it is done this day, the dearest first; then as the way round comes by."""
+    """What costs a crop unless it is done this day, the dearest first; then as the way round comes by; last
+    what loses nothing if it is left."""
     found = list(jobs)
     first = [job for job in found if job.harm >= A_CROP and job.is_on_its_last_day(on)]
     first.sort(key=lambda job: (-job.cost_of_delay, job.id))
-    return (*first, *_in_walking_order([job for job in found if job not in first]))
+    last = [job for job in found if job.loses_nothing]
+    between = [job for job in found if job not in first and job not in last]
+    return (*first, *_in_walking_order(between), *_in_walking_order(last))
 
 
 def _in_walking_order(jobs: Sequence[Job]) -> list[Job]:
@@ -131,10 +134,10 @@ def _quiet(garden: Garden, jobs: Sequence[Job], waiting: Sequence[Job], done: in
         if j.state in ("soon", "not yet", "held") and j.open.likely and j.open.likely > on
     ]
     worth = _worth_noting(garden, [job for _, job in ahead], on)
-    first = min(((date, job.id, job) for date, job in ahead), default=None)
+    first = min(((job.loses_nothing, date, job.id, job) for date, job in ahead), default=None)
     nothing = "Nothing more" if done else "Nothing"
     then = (
-        f"{day_words.near_day(first[0], on)}: {'' if waiting else 'then '}{first[2].title}." if first else ""
+        f"{day_words.near_day(first[1], on)}: {'' if waiting else 'then '}{first[3].title}." if first else ""
     )
     if waiting:
         more = prose.count(len(waiting), "job")

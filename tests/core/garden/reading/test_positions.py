@@ -39,6 +39,8 @@ def test_a_place_may_name_a_cultivar_that_stands_here_once() -> None:
     found = placed(comice, StatedPlace(id="pear-3", cultivar="comice", at=(3, 3)), by_it)
     assert found.points[2] is None
     assert "no plant 'comice'" in found.faults[0].message
+    assert "pear" in found.faults[0].hint
+    assert "pear-3" in found.faults[0].hint
 
 
 def test_ten_feet_west_of_the_gate() -> None:
