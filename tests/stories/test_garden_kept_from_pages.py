@@ -63,7 +63,7 @@ def test_change_move_gone_and_back(tmp_path: Path) -> None:
         desk.wait_for(lambda text: "5 paces north of gate" in text.split("What stands here?")[1])
         moved = changed.replace(b"[ 0,\r\n       20 ]", b'"5 paces north of gate"')
         assert file.read_bytes() == moved
-        do(desk, "x", "What took heartnut?", "hail enter", "Since when is heartnut gone?")
+        do(desk, "x", "Why is heartnut gone?", "hail enter", "Since when is heartnut gone?")
         desk.type("1 Apr")
         desk.wait_for("Thu 1 Apr 2027")
         do(desk, "enter", 'state = "gone"', "enter", "heartnut, gone")
@@ -149,7 +149,7 @@ def test_of_several_under_one_id_it_is_asked_whether_all_are_lost(tmp_path: Path
             "0",
             "> pear-1",
             "x",
-            "What took pear-1?",
+            "Why is pear-1 gone?",
             "enter",
             "Since when",
             "enter",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import signal
 import subprocess
+import sys
 import termios
 import time
 from collections.abc import Callable
@@ -263,3 +264,54 @@ def test_what_is_typed_before_a_garden_is_begun_is_not_echoed_and_answers_its_fi
         assert not any(flags)
         assert terminal.leave("ctrl+c") == 0
         assert not (tmp_path / "new" / "garden.toml").exists()
+
+
+# Starts the command as its script does, and tells, as the commands are found, whether keys are echoed.
+_LOOKED_AT = """
+import sys, termios
+
+class Finder:
+    def find_spec(self, name, path=None, target=None):
+        if name == "leafturn_tui.commands":
+            echoed = termios.tcgetattr(sys.stdin)[3] & termios.ECHO
+            print("keys are", "echoed" if echoed else "not echoed", flush=True)
+
+sys.meta_path.insert(0, Finder())
+from leafturn_tui.command_line import main
+sys.exit(main(sys.argv[1:]))
+"""
+LOOKED_AT_WHILE_LOADING = [sys.executable, "-c", _LOOKED_AT]
+
+
+def test_no_key_is_echoed_while_the_commands_are_still_loaded(garden: Path, env: dict[str, str]) -> None:
+    with Terminal([str(garden), *ON], command=LOOKED_AT_WHILE_LOADING, env=env) as terminal:
+        as_before = termios.tcgetattr(terminal.child.fileno())
+        terminal.until_open()
+        assert b"keys are not echoed" in terminal.bytes
+        terminal.child.send("q")
+        assert terminal.until_over() == 0
+        assert termios.tcgetattr(terminal.child.fileno()) == as_before
+
+
+def test_a_command_that_is_not_the_pages_is_typed_to_as_ever(tmp_path: Path, env: dict[str, str]) -> None:
+    """A folder may be called like a command: `leafturn new` then still asks in lines that one sees."""
+    (tmp_path / "new").mkdir()
+    words = ["new", "beds", "--no-pages"]
+    with Terminal(words, command=LOOKED_AT_WHILE_LOADING, env=env, cwd=tmp_path) as terminal:
+        terminal.wait_for("called?")
+        assert terminal.echoes
+        terminal.child.send("\x03")
+        terminal.until_over()
+        assert terminal.echoes
+
+
+@pytest.mark.parametrize("signal_", [signal.SIGINT, signal.SIGTERM, signal.SIGHUP])
+def test_ended_while_the_commands_are_loaded_it_gives_the_terminal_back(
+    garden: Path, env: dict[str, str], signal_: signal.Signals
+) -> None:
+    words = [str(int(signal_)), "leafturn_tui.commands", "found", str(garden), *ON]
+    with Terminal(words, command=SIGNALLED_WHILE_LOADING, env=env) as terminal:
+        as_before = termios.tcgetattr(terminal.child.fileno())
+        assert terminal.until_over() == 128 + signal_
+        assert termios.tcgetattr(terminal.child.fileno()) == as_before
+        assert b"Traceback" not in terminal.bytes

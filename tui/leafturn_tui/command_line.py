@@ -15,6 +15,7 @@ import sys
 from collections.abc import Sequence
 
 from leafturn_tui.cli.statuses import FINE, INTERRUPTED, UNREADABLE
+from leafturn_tui.desk.hushed import HUSH
 
 # Objects made before Python looks for rings of them that nobody holds. Most of what is made here is kept to
 # the end; to look through it each 700 objects took a twentieth of the time of a week.
@@ -45,6 +46,8 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
         sys.stderr.reconfigure(errors="replace")  # type: ignore[union-attr]
         # Kept until told whole, so that what cannot be written is known apart from what the disk refused.
         sys.stdout.reconfigure(errors="replace", write_through=False)  # type: ignore[union-attr]
+    if not words or os.path.exists(words[0]):  # pages, most likely, for which what is typed now waits
+        HUSH.begin()
     try:
         return _run(words, today or dt.date.today())
     except BrokenPipeError:
@@ -56,6 +59,8 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
         if isinstance(error.__cause__, KeyboardInterrupt):
             return INTERRUPTED
         raise
+    finally:
+        HUSH.end()
 
 
 def _run(words: list[str], today: dt.date) -> int:
@@ -67,9 +72,11 @@ def _run(words: list[str], today: dt.date) -> int:
     try:
         answer = answered_before(words, today)
         if answer is None:
-            from leafturn_tui.commands import command_of
+            from leafturn_tui.commands import command_of, opens_pages
 
             command, own = command_of(words)
+            if not opens_pages(command):
+                HUSH.end()
             status = command(own, today)
         else:
             sys.stdout.write(answer)

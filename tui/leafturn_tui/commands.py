@@ -48,6 +48,11 @@ def command_of(words: list[str]) -> tuple[Command, list[str]]:
     return question_command(name), own
 
 
+def opens_pages(command: Command) -> bool:
+    """Whether a command is the pages, to which all that is typed from its start on is meant."""
+    return command is _pages
+
+
 def _pages(words: list[str], today: dt.date) -> int:
     named, asked = _plainly(words, today) or _parsed(words, today)
     try:

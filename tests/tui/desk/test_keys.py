@@ -8,6 +8,7 @@ import string
 import time
 
 import pytest
+from every_screen import SCREENS
 from fake_almanac import FakeAlmanac
 from fake_garden import ON
 from screens import NAMES, key_event, screen_text, send, send_keys, settled
@@ -15,6 +16,7 @@ from textual import events
 
 from leafturn.base.faults import Fault
 from leafturn_tui.app import LeafturnApp
+from leafturn_tui.desk.screen import Desk
 from leafturn_tui.host import Offer, PanelKey
 from leafturn_tui.pages import pages, which_pages
 from leafturn_tui.panels.base import Panel
@@ -376,3 +378,27 @@ def test_every_key_in_a_small_window(size: tuple[int, int]) -> None:
 @pytest.mark.parametrize("opener", [*"bnfswhoguld", "question_mark"])
 def test_every_key_in_every_panel(opener: str) -> None:
     press_all(("1", opener), (80, 24))
+
+
+@pytest.mark.sweep(each=5)
+@pytest.mark.parametrize("name", list(SCREENS))
+def test_why_is_offered_of_the_lines_that_have_an_answer_and_of_no_others(name: str) -> None:
+    async def run() -> None:
+        app = LeafturnApp(FakeAlmanac(log=[]), clock=lambda: dt.datetime(2027, 4, 19, 14, 5))
+        async with app.run_test(size=(80, 24)) as pilot:
+            await send_keys(app, SCREENS[name])
+            await settled(pilot)
+            desk = app.screen
+            assert isinstance(desk, Desk)
+            for row in desk._list.rows:
+                if row.key:
+                    told = desk.page.why(desk.almanac, row)
+                    assert desk.page.has_why(row) == (told is not None), row.text
+
+    asyncio.run(run())
+
+
+def test_what_was_planted_and_lost_is_told_whole() -> None:
+    pressed = press("9", "v", "v", "v", "w")
+    assert "What became of what was planted?" in pressed.text
+    assert "w why" not in press("7", "x").text, "its sentences stand there whole"

@@ -96,6 +96,7 @@ def foot_keys(
         for key in in_order(frame.page.keys(), common)
         if key.label
         and not (no_line and key.of_line)
+        and not (under and key.name == "w" and not frame.page.has_why(under))
         and not (no_plants and key.of_plants)
         and (steps_back or key.name != "escape")
     ]

@@ -14,8 +14,8 @@ import sys
 import termios
 from collections.abc import Sequence
 from types import FrameType, TracebackType
-from typing import Any
 
+from leafturn_tui.desk.hushed import HUSH, Attributes, give_back
 from leafturn_tui.desk.kept_picture import KeptPicture, Line, Window, across
 from leafturn_tui.text.drawn import segments_of
 from leafturn_tui.text.layout import BLANK, fit, piece, row
@@ -29,8 +29,6 @@ GIVEN_BACK = WRAP + OWN_SCREEN + SHOW_CURSOR
 _ENDS = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)
 _IFLAG, _LFLAG, _CC = 0, 3, 6  # places in what `termios.tcgetattr` gives
 NO_KEY = b"\0"  # _POSIX_VDISABLE
-
-Attributes = list[Any]  # of a terminal, as `termios.tcgetattr` gives them
 
 
 class Straight:
@@ -47,7 +45,7 @@ class Straight:
         self._taken_over = False
 
     def __enter__(self) -> Straight:
-        self._before = termios.tcgetattr(sys.stdin)
+        self._before = HUSH.before or termios.tcgetattr(sys.stdin)
         self._answers = {one: signal.signal(one, self._end) for one in _ENDS}
         termios.tcsetattr(sys.stdin, termios.TCSANOW, _letting_keys_wait(self._before))
         self._write(OTHER_SCREEN + HIDE_CURSOR + NO_WRAP)
@@ -98,12 +96,6 @@ class Straight:
     def _write(text: str) -> None:
         sys.stdout.write(text)
         sys.stdout.flush()
-
-
-def give_back(attributes: Attributes) -> None:
-    """Give the terminal the attributes that it had; one that has gone needs none."""
-    with contextlib.suppress(termios.error):
-        termios.tcsetattr(sys.stdin, termios.TCSANOW, attributes)
 
 
 def _letting_keys_wait(before: Attributes) -> Attributes:

@@ -111,6 +111,10 @@ class Page:
         """Lines under the list that never scroll."""
         return []
 
+    def has_why(self, row: Row) -> bool:
+        """Whether `w` has something to tell of a line: by default of a plant, or more than its own words."""
+        return bool(row.plant or row.why)
+
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What `w` tells of a line: by default why its plant is on the round, or not yet."""
         return why_plant(almanac, row.plant) if row.plant else None

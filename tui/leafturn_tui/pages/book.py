@@ -31,7 +31,13 @@ if TYPE_CHECKING:
     from leafturn_tui.host import Host
 
 WHEN = 12  # cells of a day
-VIEWS = ("notes", "learnt", "score", "survival")
+ASKED = {
+    "notes": "What was noted?",
+    "learnt": "What did the notes teach?",
+    "score": "How far were forecasts off?",
+    "survival": "What became of what was planted?",
+}  # by view
+VIEWS = tuple(ASKED)
 
 
 class BookPage(Page, key="9", question=QUESTION):
@@ -93,10 +99,12 @@ class BookPage(Page, key="9", question=QUESTION):
         return wrapped_columns([heads, *notes], (Column(WHEN, 6), Column()), width)
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
-        """The whole note and where it stands; of what was learnt all; in the score why of the plant."""
+        """The whole note and where it stands; of what was learnt all; in words what else a line counts."""
         if VIEWS[self.view] == "learnt" and row.plant:
             return need_sheet(almanac, row.plant)
         line = _line(almanac, row.about)
+        if line is None and not row.plant:
+            return Sheet(ASKED[VIEWS[self.view]], [row.sentence]) if row.why else None
         if line is None:
             return super().why(almanac, row)
         entry = line.entry

@@ -242,6 +242,10 @@ class CanopyPage(Page, key="4", question=QUESTION):
                     rows += paragraph(line, width, key=f"{title} {n}")
         return rows
 
+    def has_why(self, row: Row) -> bool:
+        """What stands behind the light is told of every line."""
+        return self.shown != "climate" or super().has_why(row)
+
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """A plant's light by month and by year, or all that is said of the tree."""
         if self.shown == "climate":

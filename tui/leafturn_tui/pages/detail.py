@@ -38,6 +38,10 @@ class Detail(Page):
         """What is about no plant has no story beside it: its sentences are the whole of it."""
         return 0 if self._plant else WHOLE
 
+    def has_why(self, row: Row) -> bool:
+        """A sentence stands here whole; of a plant there is more."""
+        return bool(self._plant)
+
     def gone(self, almanac: AlmanacFace) -> bool:
         """Whether it is no longer there."""
         return self._find(almanac) is None

@@ -101,6 +101,10 @@ class HeedPage(Page, key="8", question=QUESTION):
         said = "Eaten what you are not sure of? Poison centre at once; keep the plant."
         return [Row((Piece(cut(f" {said}", width), "harm"),))] if POISON in almanac.heed().calls else []
 
+    def has_why(self, row: Row) -> bool:
+        """Who to call is told of every line."""
+        return True
+
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """The matter in full, its cautions, and who to call."""
         found = almanac.heed()

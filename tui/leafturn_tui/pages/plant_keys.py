@@ -123,7 +123,7 @@ def _ask_value(desk: Host, plant: Plant, key: str) -> None:
 
         _ask(desk, plant.id, make, lambda edit: desk.say(desk.file.write(edit)))
 
-    title = f"{key_in_words(key)} of {plant.id}?"
+    title = f'What is to be written for "{key_in_words(key)}" of {plant.id}?'
     library, kind = desk.almanac.library, desk.almanac.library.match(plant.kind).kind.name
     if words := words_of(key):
         options = [Option(str(n), word, partial(take, word)) for n, word in enumerate(words, 1)]
@@ -193,7 +193,7 @@ def _gone(desk: Host, plant: Plant) -> None:
 
     desk.ask(
         Typing(
-            f"What took {plant.id}?", when, enter="go on",
+            f"Why is {plant.id} gone?", when, enter="go on",
             preview=lambda text: "" if text.strip() else "voles, frost, wind; or nothing",
         )
     )  # fmt: skip

@@ -162,6 +162,10 @@ class SeasonPage(Page, key="2", question=QUESTION):
         to_come = {_key(e) for e in almanac.season().events if _when(e) >= almanac.on}
         return next((n for n, row in enumerate(rows) if row.key in to_come), 0)
 
+    def has_why(self, row: Row) -> bool:
+        """Of lines about frost it tells how they are read."""
+        return row.about == FROST or super().has_why(row)
+
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """A plant's whole season in sentences, then why it has no job."""
         season = almanac.season()

@@ -57,6 +57,10 @@ class WhatIfPage(Page):
             rows += _side_by_side(label, cells, width)
         return rows
 
+    def has_why(self, row: Row) -> bool:
+        """What stands behind all of it is told of every line."""
+        return True
+
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
         """What stands behind all of it, said of the tree."""
         old_tree = self._old_tree(almanac)
