@@ -52,7 +52,7 @@ def test_change_move_gone_and_back(tmp_path: Path) -> None:
     file.write_bytes(WRITTEN.replace("\n", "\r\n").encode())
     before = file.read_bytes()
     with AtTheDesk(tmp_path, ON, size=(100, 30)) as desk:
-        do(desk, "0", "> pear-1", "e year enter", "year of pear-1?", "backspace 3 enter", "year = 2013")
+        do(desk, "0", "> pear-1", "e year enter", '"year" of pear-1?', "backspace 3 enter", "year = 2013")
         desk.wait_for("line 11 is now  year = 2012")
         assert file.read_bytes() == before, "shown before it is written"
         do(desk, "enter", "planted 2013")
@@ -86,10 +86,10 @@ def test_what_can_be_changed_is_listed_in_words(tmp_path: Path) -> None:
         assert not re.search(r"[a-z]_[a-z]", desk.text)
         for typed in ("age when", "age_when"):
             desk.type(typed)
-            do(desk, "enter", "age when planted of pear-1?", "escape", "What is to change")
+            do(desk, "enter", '"age when planted" of pear-1?', "escape", "What is to change")
             desk.type("\x15")
         desk.type("age_")
-        do(desk, "enter", "age when planted of pear-1?", "2 enter", "age_when_planted = 2")
+        do(desk, "enter", '"age when planted" of pear-1?', "2 enter", "age_when_planted = 2")
 
 
 def test_where_feet_are_spoken_a_plant_is_changed_in_feet(tmp_path: Path) -> None:
@@ -99,15 +99,15 @@ def test_where_feet_are_spoken_a_plant_is_changed_in_feet(tmp_path: Path) -> Non
         do(desk, "0", "> pear-1", "e", "crown, ft")
         assert " m2" not in desk.text
         desk.type("patch")
-        do(desk, "enter", "patch, ft2 of pear-1?")
-        assert "120" in desk.text.split("patch, ft2 of pear-1?")[1]
+        do(desk, "enter", '"patch, ft2" of pear-1?')
+        assert "120" in desk.text.split('"patch, ft2" of pear-1?')[1]
 
 
 def test_a_file_changed_by_another_hand_is_not_taken_back(tmp_path: Path) -> None:
     file = tmp_path / "garden.toml"
     file.write_text(WRITTEN)
     with AtTheDesk(tmp_path, ON, size=(100, 30)) as desk:
-        do(desk, "0", "> pear-1", "e year enter", "year of pear-1?", "backspace 3 enter", "year = 2013")
+        do(desk, "0", "> pear-1", "e year enter", '"year" of pear-1?', "backspace 3 enter", "year = 2013")
         do(desk, "enter", "planted 2013")
         mine = file.read_text() + "# and a line of mine\n"
         file.write_text(mine)
@@ -119,7 +119,7 @@ def test_a_file_written_in_an_unusual_way_gets_lines_to_put_in(tmp_path: Path) -
     text = '[place]\nlat = 46.9\nlon = 15.9\n\n[plant]\nid = "pear-1"\nkind = "pear"\n'
     (tmp_path / "garden.toml").write_text(text)
     with AtTheDesk(tmp_path, ON, size=(100, 30)) as desk:
-        do(desk, "0", "> pear-1", "e year enter", "year of pear-1?")
+        do(desk, "0", "> pear-1", "e year enter", '"year" of pear-1?')
         desk.type("2012\r")
         desk.wait_for("Write in the plant of line 5:")
         assert "year = 2012" in desk.text

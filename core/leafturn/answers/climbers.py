@@ -23,7 +23,7 @@ from leafturn.climbers.growth import (
 )
 from leafturn.climbers.host_decline import HostYears, host_years
 from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
-from leafturn.climbers.load import VERDICTS_SAID, Load, Verdict, is_soft, load_of
+from leafturn.climbers.load import CUT_IF_BORNE, VERDICTS_SAID, Load, Verdict, is_soft, load_of
 from leafturn.garden.model import FAILING, Place, Plant
 from leafturn.garden.regions import proper_name, region_named
 from leafturn.journal.entries import CrownNote
@@ -291,9 +291,9 @@ def _load_words(
     for other in others:
         far = other.metres is not None and other.metres > LED_M
         led = " (by a layer or cutting set beside it)" if far else ""
-        metres = "" if other.metres is None else f", {quantities.metres(other.metres, 0)} off{led}"
+        where = "" if other.metres is None else f"{quantities.metres(other.metres, 0)} off{led}, "
         trunk = quantities.centimetres(other.trunk_cm)
-        yield f"{other.plant} could carry it: {other.verdict}{metres}, trunk {trunk}."
+        yield f"{other.plant} could carry it{CUT_IF_BORNE[other.verdict]}: {where}trunk {trunk}."
     if spreads:
         yield spreads
     elif load is not None and not others and (load.verdict == "too much" or failing is not None):

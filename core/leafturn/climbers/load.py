@@ -30,6 +30,11 @@ VERDICTS_SAID: dict[Verdict, str] = {
     "not judged": "whether this host bears it is not judged",
     "cut out": "cut out, whatever its host bears",
 }
+CUT_IF_BORNE: dict[Verdict, str] = {
+    "bears it": "",
+    "bears it, cut yearly": ", cut yearly",
+    "fair if cut twice": ", cut twice a year",
+}  # how a plant that could be its host wants it cut
 
 # Share of the host's crown that a climber may cover, by the host's state. Guesses.
 ALLOWED: dict[State, float] = {
@@ -116,8 +121,8 @@ def load_of(climber: Plant, kind: Kind, host: Bearer, year: int, uncut: int = 0)
     by_stem = 0.0 if is_soft(kind) else stem
     verdict = _verdict(max(cover, by_stem), thin, strangles, kind, host)
     covered = (
-        f"Its leaves cover {_hundredths(own / hosts)} of {host.name}'s crown; "
-        f"a host that is {_state_words(host.state)} may bear {allowed * 100:.0f} (a guess)."
+        f"Its leaves {_covering(own / hosts, host.name)}; "
+        f"a host that is {_state_words(host.state)} may bear {allowed * 100:.0f} in 100 parts (a guess)."
     )
     stems = () if is_soft(kind) else (_stem_words(climber, stem_cm, host, allowed),)
     trunk = _trunk_words(host, wanted, thin, strangles)
@@ -143,6 +148,13 @@ def _stem_words(climber: Plant, stem_cm: float, host: Bearer, allowed: float) ->
         "trunk's section; "
         f"{may:.2g} may be (a guess)."
     )
+
+
+def _covering(share: float, host: str) -> str:
+    """How much of its host's crown a climber covers; of more than all of it how many times over."""
+    if share > 1:
+        return f"would cover {host}'s crown {share:.1f} times over"
+    return f"cover {_hundredths(share)} of {host}'s crown"
 
 
 def _hundredths(share: float) -> str:

@@ -87,3 +87,11 @@ def test_a_larger_or_healthier_host_is_never_worse(
 def test_every_climber_of_the_library_has_a_least_trunk() -> None:
     for name in CLIMBING:
         assert 2.0 <= wanted_trunk_cm(LIBRARY.match(name).kind) <= 40.0
+
+
+def test_more_than_the_whole_crown_is_told_in_how_many_times() -> None:
+    """A share of a whole has no 182 parts of 100."""
+    rose, small = LIBRARY.match("rambling rose").kind, host(crown=1.0, trunk=9.0)
+    load = load_of(Plant(id="rose", kind="rambling rose", year=2010), rose, small, 2027, 0)
+    assert "would cover tree's crown" in load.says[0]
+    assert "times over; a host that is well may bear 40 in 100 parts" in load.says[0]

@@ -36,7 +36,7 @@ class HeedPage(Page, key="8", question=QUESTION):
     def keys(self) -> tuple[Key, ...]:
         """Enter folds and unfolds a line; a look is noted."""
         return (
-            Key("enter", "unfold", "fold a line or unfold it", self._turn, of_line=True),
+            Key("enter", "fold, unfold", "fold a line or unfold it", self._turn, of_line=True),
             Key("r", "looked at", "note a look at the crown of a tree over people", self._look, of_line=True),
         )
 

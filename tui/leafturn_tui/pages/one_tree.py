@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
+from leafturn.base import prose
 from leafturn.partners.model import Partner
 from leafturn_tui.charts.tree_days import day_rows
 from leafturn_tui.charts.years_ahead import tenths
@@ -64,7 +65,8 @@ class OneTree(Page):
         )
         if answer := almanac.answers().get(review.plant):
             again = phrases.day(answer.until, almanac.on)
-            rows += paragraph(f"{answer_words(answer)}; asked again {again}", width, key="answer")
+            said = f"{prose.capital(answer_words(answer))}; asked again {again}."
+            rows += paragraph(said, width, key="answer")
         first, *more = sentences(review, almanac.on)
         rows += [*paragraph(first, width, key="reason 0"), BLANK]
         if days := almanac.partner_days(review.plant):

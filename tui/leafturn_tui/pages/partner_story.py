@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from leafturn.base import prose
 from leafturn.partners.model import Remedy, TreeReview
 from leafturn_tui.charts.chance_bar import chance_bar, heights
 from leafturn_tui.render.parts.partner_words import answer_words, sentences
@@ -27,7 +28,8 @@ def story_rows(review: TreeReview, almanac: AlmanacFace, width: int) -> list[Row
         rows += [BLANK, *paragraph(said, width, hang=0)]
     if answer := almanac.answers().get(review.plant):
         again = phrases.day(answer.until, almanac.on)
-        rows += [BLANK, *paragraph(f"{answer_words(answer)}; asked again {again}.", width, hang=0)]
+        said = f"{prose.capital(answer_words(answer))}; asked again {again}."
+        rows += [BLANK, *paragraph(said, width, hang=0)]
     if review.remedies:
         rows += [BLANK, row(Piece("What would help", "name"))]
         for remedy in review.remedies[:REMEDIES]:

@@ -6,6 +6,7 @@ import datetime as dt
 import math
 from collections.abc import Collection, Sequence
 
+from leafturn.base import prose
 from leafturn.base.day_words import SHORT_MONTHS
 from leafturn.base.value import Value
 from leafturn.tasks.model import DUE, Job
@@ -136,7 +137,7 @@ def _row(line: Line, beyond: Collection[str], on: dt.date, width: int) -> Row:
     title = piece(line.title).text
     whole = piece(f"{title} · {whose}").text if whose else title
     told = Piece(fit(whole if cut(whole, room) == whole else title, room), _tone(shown, line, on))
-    where = f"{line.where}; " if shown.this_week and line.where else ""
+    where = f"{prose.capital(line.where)}. " if shown.this_week and line.where else ""
     pieces = (*_state(shown), told, *ends)
     return Row(pieces, key_of(line), Why(line, where), line.jobs[0].plant, _job_of(line))
 

@@ -23,7 +23,10 @@ QUESTION = Question(asked="What does a warmer climate change here?", place=50)
 def stated_words(projection: ClimateProjection) -> str:
     """What warming is reckoned with."""
     if projection.stated == 0:
-        return "The garden file states no warming, so nothing is warmed."
+        return (
+            "The garden file states no warming, so nothing is warmed: under [place], "
+            "warming_c_per_decade = 0.3 would."
+        )
     less, more = (
         projection.stated * (1 - projection.uncertainty),
         projection.stated * (1 + projection.uncertainty),

@@ -80,7 +80,7 @@ def _why(
     when = "now already" if light[0] >= need else "not before the gap opens"
     said.append(f"there are {light[0]:.0f} % on the ground now, {light[1]:.0f} % then: {when}")
     if kind.name in wanted:
-        said.append("a partner lacks here")
+        said.append("one of its kind here lacks a partner")
     elif kind.name in here:
         said.append("grows here already")
     if near_juglone:

@@ -17,6 +17,7 @@ import math
 from collections.abc import Iterator
 
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.bounds import FIRST_YEAR, LAST_YEAR, is_believed
@@ -29,13 +30,11 @@ from leafturn.weather.readers.file_rows import Rows, WeatherReading, laid_on_day
 from leafturn.weather.readers.head_words import Quantity
 from leafturn.weather.readers.hours import days_of_hours
 from leafturn.weather.readers.left_out import LeftOut
+from leafturn.weather.readers.number_cells import GAP_NUMBERS, number_in, unit_in
 from leafturn.weather.readers.plausible import in_metric
 
 HALF_OF_TWO_CENTURIES = 100 * 365.2425  # [d] either side of the middle date
-GAP_WORDS = {"", "na", "n/a", "nan", "null", "none", "m", "mm", "-", "--", "---"}
-GAP_NUMBERS = (-99.0, -99.9, -999.0, -999.9, -9999.0, -9999.9, 9999.0, 9999.9)  # how files write a gap
 _Kept = tuple[int, Moment, list[float]]  # a row that is used: its line, day and numbers
-TRACE = {"t", "tr", "trace"}  # rain too little to measure; counts as none
 
 
 def read_csv_text(text: str, name: str, usual: Normals | None = None) -> WeatherReading:
@@ -68,7 +67,10 @@ def read_csv_text(text: str, name: str, usual: Normals | None = None) -> Weather
     layout = layout_of(lines[head], name, head + 1, faults, notes)
     if layout is None:
         return WeatherReading(record=None, faults=tuple(faults), notes=tuple(notes))
-    rows = _fast_rows(lines[head + 1 :], layout) or _slow_rows(lines, head + 1, layout, name, faults, notes)
+    rows = _fast_rows(lines[head + 1 :], layout)
+    if rows is None:
+        layout = _with_units_of_cells(layout, lines[head + 1 :])
+        rows = _slow_rows(lines, head + 1, layout, name, faults, notes)
     if rows is None or not len(rows.dates):
         faults.append(Fault(file=name, line=None, message="no row could be used."))
         return WeatherReading(record=None, faults=tuple(faults), notes=tuple(notes))
@@ -113,6 +115,16 @@ def _numbers(cells: list[str]) -> FloatArray:
     numbers = np.array([float(cell or "nan") for cell in cells])
     numbers[np.isin(numbers, GAP_NUMBERS)] = np.nan
     return numbers
+
+
+def _with_units_of_cells(layout: Layout, lines: list[str]) -> Layout:
+    """The layout with the units that the cells are written with, where the heads give none."""
+    rows = [cells for _, cells in _whole_rows(lines, 0, layout, LeftOut(""))]
+    values = {
+        quantity: replace(column, unit=column.unit or unit_in(cells[column.place] for cells in rows))
+        for quantity, column in layout.values.items()
+    }
+    return replace(layout, values=values)
 
 
 def _slow_rows(
@@ -188,29 +200,13 @@ def _row(line: int, cells: list[str], layout: Layout, left_out: LeftOut) -> list
     numbers = []
     for quantity, column in layout.values.items():
         written = cells[column.place].strip()
-        number = _number(written, quantity)
+        number = number_in(written, quantity, column.unit)
         if number is None:
             wrong = f"{layout.names[column.place]} reads {_shown(written)}, which is no number"
             hint = "Write a number such as 3.5, or leave the cell empty for a gap."
             left_out.add(line, f"number {quantity}", f"{wrong}; it counts as a gap.", hint)
         numbers.append(math.nan if number is None else number)
     return numbers
-
-
-def _number(written: str, quantity: Quantity) -> float | None:
-    """The number in a cell, NaN for a gap; None where it is neither."""
-    if written.lower() in GAP_WORDS:
-        return math.nan
-    if quantity == "rain" and written.lower() in TRACE:
-        return 0.0
-    try:
-        # a comma within a cell is a decimal one; of two signs for minus Python reads one only
-        number = float(written.replace(",", ".").replace("\N{MINUS SIGN}", "-"))
-    except ValueError:
-        return None
-    if number in GAP_NUMBERS:
-        return math.nan
-    return number if math.isfinite(number) else None
 
 
 def _near(kept: list[_Kept], left_out: LeftOut) -> list[_Kept]:

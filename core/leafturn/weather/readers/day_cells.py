@@ -1,10 +1,10 @@
 """Dates in a weather file, in whichever way it writes them.
 
-Year-month-day, with or without a time of day, is read as it stands; so are 20260419, "20 Apr 2027" and
-2027年4月20日. Of 20.4.2027, 4/20/2027 and the like the file as a whole tells whether the day or the
-month stands first: by a number over 12, else by which of the two lets the rows follow one another day by
-day. Of years in two figures (27/4/20, 20.4.27), as spreadsheets show them, only the latter tells. Where
-nothing does, nothing is guessed.
+Year-month-day, with or without a time of day, is read as it stands; so are 20260419, "20 Apr 2027",
+"20. März 2027", "1er mai 2027" and 2027年4月20日. Of 20.4.2027, 4/20/2027 and the like the file as a whole
+tells whether the day or the month stands first: by a number over 12, else by which of the two lets the rows
+follow one another day by day. Of years in two figures (27/4/20, 20.4.27), as spreadsheets show them, only the
+latter tells. Where nothing does, nothing is guessed.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 import re
+import unicodedata
 from collections.abc import Sequence
 from itertools import pairwise
 from typing import Literal
@@ -34,13 +35,24 @@ _SHORT_PLACES: dict[Order, tuple[int, int, int]] = {  # of year, month and day a
     "day first": (2, 1, 0),
     "month first": (2, 0, 1),
 }
+_NAME = r"[^\W\d_]{3,9}"
 _NAMED = (
-    rf"(?:(?P<day>\d{{1,2}})[-.\s]+(?P<name>[a-z]{{3,9}})|(?P<name2>[a-z]{{3,9}})\.?\s+(?P<day2>\d{{1,2}}))"
+    rf"(?:(?P<day>\d{{1,2}})(?:er)?[-.\s]+(?P<name>{_NAME})|(?P<name2>{_NAME})\.?\s+(?P<day2>\d{{1,2}}))"
     rf"[-.,\s]+(?P<year>\d{{4}}){_TIME}"
 )
 _PLAIN = {"年": "-", "月": "-", "日": ""}  # year, month and day as China and Japan write them
 _CHARACTERS = re.compile("[年月日]")
-_MONTH_NAMES = {name[:3].lower(): number for number, name in enumerate(MONTHS, 1)}
+_MONTH_NAMES = tuple(  # English, German and French, without accents
+    {name.lower(), *more.split()}
+    for name, more in zip(
+        MONTHS,
+        (
+            "januar janner janvier", "februar fevrier", "marz maerz mars mrz", "avril", "mai", "juni juin",
+            "juli juillet", "aout", "", "oktober octobre", "novembre", "dezember decembre",
+        ),
+        strict=True,
+    )
+)  # fmt: skip
 
 
 class Moment(Value, kw_only=False):
@@ -106,12 +118,19 @@ def moment_in(cell: str, order: Order) -> Moment | None:
     elif found := re.fullmatch(_SHORT, cell, re.IGNORECASE):
         day = _short_day(found, order)
     elif found := re.fullmatch(_NAMED, cell, re.IGNORECASE):
-        month = _MONTH_NAMES.get((found["name"] or found["name2"])[:3].lower(), 0)
+        month = _month(found["name"] or found["name2"])
         day = _date(int(found["year"]), month, int(found["day"] or found["day2"]))
     else:
         return None
     hour = _hour(found)
     return None if day is None or hour is None else Moment(day=day, hour=hour)
+
+
+def _month(written: str) -> int:
+    """The number of the one month whose name begins so; 0 where none does, or several do."""
+    bare = "".join(c for c in unicodedata.normalize("NFD", written.lower()) if not unicodedata.combining(c))
+    meant = [n for n, names in enumerate(_MONTH_NAMES, 1) if any(name.startswith(bare) for name in names)]
+    return meant[0] if len(meant) == 1 else 0
 
 
 def _hour(found: re.Match[str]) -> float | None:

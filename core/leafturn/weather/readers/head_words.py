@@ -1,7 +1,8 @@
 """What the head of a column says that it holds: which quantity, in which unit.
 
 Heads are read word by word, in whatever order and dress: `tmin_c`, `TMIN`, `temp_min`, `MinTemp`, "Minimum
-temperature (°C)", `temperature_2m_min`, `T2M_MIN`. A head counts only if every word of it is known, so that
+temperature (°C)", `temperature_2m_min`, `T2M_MIN`, in English, and the plainest of them in German and French,
+such as "Datum" and "Température maximale". A head counts only if every word of it is known, so that
 "minimum grass temperature" or "rain rate" is left alone.
 """
 
@@ -27,15 +28,21 @@ class Meaning(Value):
 _WORDS: dict[Quantity, frozenset[str]] = {
     "tmin": frozenset(
         {"min", "minimum", "minima", "low", "lowest", "tmin", "tn", "mint", "mintemp", "tempmin"}
+        | {"minimal", "minimale", "mini", "tiefst", "tiefstwert", "tiefsttemperatur", "tagesminimum"}
     ),
     "tmax": frozenset(
         {"max", "maximum", "maxima", "high", "highest", "tmax", "tx", "maxt", "maxtemp", "tempmax"}
+        | {"maximal", "maximale", "maxi", "höchst", "höchstwert", "höchsttemperatur", "tagesmaximum"}
     ),
     "rain": frozenset(
         {"rain", "rainfall", "prcp", "precip", "precipitation", "prec", "ppt", "rr", "prectotcorr"}
+        | {"regen", "niederschlag", "niederschlagsmenge", "pluie", "précipitation", "précipitations"}
     ),
 }
-_TEMPERATURE = frozenset({"temp", "temperature", "temperatures", "t", "tair", "airtemp"})
+_TEMPERATURE = frozenset(
+    {"temp", "temperature", "temperatures", "t", "tair", "airtemp"}
+    | {"temperatur", "lufttemperatur", "température", "températures"}
+)
 _BESIDE = frozenset(
     {"air", "daily", "day", "deg", "degree", "degrees", "of", "the", "sum", "total", "24", "h"}
 )
@@ -49,6 +56,11 @@ _FITTING = {"rain": ("mm", "in")}
 _DAY_PARTS: dict[str, DayPart] = {
     **dict.fromkeys(("date", "datetime", "date time", "timestamp", "observation date", "obs date"), "date"),
     **dict.fromkeys(("local date", "date local", "date utc", "date time utc", "date time local"), "date"),
+    **dict.fromkeys(("datum",), "date"),
+    **dict.fromkeys(("uhrzeit", "heure"), "time"),
+    **dict.fromkeys(("jahr", "année"), "year"),
+    **dict.fromkeys(("monat", "mois"), "month"),
+    **dict.fromkeys(("tag", "jour"), "day"),
     **dict.fromkeys(("time", "hour", "local time", "time local", "time utc"), "time"),
     **dict.fromkeys(("year", "yyyy", "yr"), "year"),
     **dict.fromkeys(("month", "mo", "mon"), "month"),
@@ -62,6 +74,12 @@ def words_of(head: str) -> list[str]:
     words = re.findall(r"[^\W\d_]+|\d+", parted.lower())
     pairs = [place for place in range(len(words) - 1) if words[place : place + 2] == ["2", "m"]]
     return [word for place, word in enumerate(words) if place not in pairs and place - 1 not in pairs]
+
+
+def unit_of(text: str) -> Unit | None:
+    """The unit that a few letters name, as in "°C" or "mm"; None where they name none."""
+    units = [_UNITS[word] for word in words_of(text) if word in _UNITS]
+    return units[0] if len(units) == 1 else None
 
 
 def meaning_of(head: str) -> Meaning | None:

@@ -61,6 +61,8 @@ def fahrenheit(celsius):
         ("TX", "tmax", None), ("High Temperature (deg F)", "tmax", "F"), ("rain", "rain", None),
         ("precipitation_sum (mm)", "rain", "mm"), ("PRCP", "rain", None), ("Rainfall (inches)", "rain", "in"),
         ("temp_f", "temp", "F"), ("Air temperature (Celsius)", "temp", "C"),
+        ("Tiefsttemperatur (°C)", "tmin", "C"), ("Température maximale", "tmax", None),
+        ("Niederschlag (mm)", "rain", "mm"), ("Précipitations", "rain", None),
     ],
 )  # fmt: skip
 def test_common_heads_are_known(head, quantity, unit):
@@ -307,3 +309,67 @@ def test_how_each_column_was_read_is_told(read):
         ("High (F)", "maximum, degrees Fahrenheit"),
         ("wind", "not used"),
     ]
+
+
+@pytest.mark.parametrize(
+    ("written", "day"),
+    [
+        ("1. Jänner 2023", (2023, 1, 1)), ("20. März 2023", (2023, 3, 20)), ("3 Mrz 2023", (2023, 3, 3)),
+        ("7. Mai 2023", (2023, 5, 7)), ("31-Okt-2023", (2023, 10, 31)), ("24. Dez. 2023", (2023, 12, 24)),
+        ("1er avril 2023", (2023, 4, 1)), ("14 juil. 2023", (2023, 7, 14)), ("15 août 2023", (2023, 8, 15)),
+        ("2 févr. 2023", (2023, 2, 2)), ("25 décembre 2023", (2023, 12, 25)), ("9 Sept 2023", (2023, 9, 9)),
+    ],
+)  # fmt: skip
+def test_months_are_known_as_germans_and_french_write_them(written, day):
+    """The names of the two calendars, from memory; Jänner as in Austria."""
+    found = moment_in(written, "day first")
+    assert found is not None
+    assert found.day == dt.date(*day)
+
+
+def test_a_month_that_may_be_two_is_no_month():
+    assert moment_in("3 jui 2023", "day first") is None
+
+
+def test_a_french_table_with_its_units_in_the_cells_is_read_whole(read):
+    months = (
+        "janv.",
+        "févr.",
+        "mars",
+        "avril",
+        "mai",
+        "juin",
+        "juil.",
+        "août",
+        "sept.",
+        "oct.",
+        "nov.",
+        "déc.",
+    )
+    rows = [
+        f"{day.day} {months[day.month - 1]} {day.year};{day.month - 3},5 °C;{day.month + 9},5 °C;0,2 mm"
+        for day in YEAR
+    ]
+    reading = read("\n".join(["Jour;Température minimale;Température maximale;Pluie", *rows]))
+    assert not reading.faults
+    assert reading.record.tmin[100] == 1.5
+    assert reading.record.rain[100] == 0.2
+    assert [c.words for c in reading.columns][1:] == [
+        "minimum, degrees Celsius", "maximum, degrees Celsius", "rain, mm",
+    ]  # fmt: skip
+
+
+def test_degrees_fahrenheit_in_the_cells_are_the_unit_of_their_column(read):
+    rows = a_year(fahrenheit, fahrenheit)
+    rows = [row.replace(",", "F,") + "F" for row in rows]
+    rows = [row.replace("F,", ",", 1) for row in rows]
+    reading = read("\n".join(["date,low,high", *rows]), LATITUDE)
+    assert not reading.faults
+    assert reading.record.tmin[0] == pytest.approx(11 - 12 - 5, abs=1)
+
+
+def test_a_cell_of_another_unit_than_its_column_is_asked_about(read):
+    rows = a_year(float, float)
+    rows[7] = rows[7].split(",")[0] + ",20 F,41 F"
+    reading = read("\n".join(["date,tmin_c,tmax_c", *rows]), LATITUDE)
+    assert any('reads "20 F", which is no number' in said for said in sentences(reading))
