@@ -23,9 +23,9 @@ from textual.screen import Screen
 from leafturn_tui.desk import behind, turns
 from leafturn_tui.desk.drivers import AtOnce, OverPicture
 from leafturn_tui.desk.first_screen import FirstScreen
+from leafturn_tui.desk.hushed import Attributes, give_back
 from leafturn_tui.desk.kept_picture import KeptPicture
 from leafturn_tui.desk.ready_screen import ReadyScreen
-from leafturn_tui.desk.straight import Attributes, give_back
 from leafturn_tui.text.styles import Look, draws_plain, look_name
 
 if TYPE_CHECKING:

@@ -78,3 +78,8 @@ def test_no_title_is_cut_while_lines_stand_empty() -> None:
 def test_a_story_longer_than_the_window_says_that_there_is_more() -> None:
     first = shown_after(FakeAlmanac(), (120, 12))
     assert any("w and Enter tell more" in line for line in first)
+
+
+def test_in_a_narrow_window_place_and_reason_are_sentences_of_their_own() -> None:
+    foot = " ".join(shown_after(FakeAlmanac(), (80, 16), "down")[-6:])
+    assert "By the bench. bay-2 was 58 C" in " ".join(foot.split())
