@@ -40,7 +40,7 @@ def test_pest_heat_sums_with_base_and_start(
     rule_id: str, base_f: float, opens_f: float, best_f: float
 ) -> None:
     rule = RULES[rule_id]
-    opens, best = read_moment(phrases(rule.open)[0]), read_moment(str(rule.best))
+    opens, best = read_moment(phrases(rule.open)[0]), read_moment(phrases(rule.best)[0])
     assert opens.base == pytest.approx((base_f - 32) / 1.8, abs=0.06)
     assert opens.month_day in ("01-01", "03-01")
     assert opens.need == pytest.approx(opens_f / 1.8, abs=1.0)
@@ -59,7 +59,7 @@ def test_sums_and_hosts_agree_with_the_library_of_pests() -> None:
     ):
         known = LIBRARY.pests[pest]
         assert set(RULES[rule_id].applies.kinds) <= set(known.hosts)
-        need = read_moment(str(RULES[rule_id].best)).need
+        need = read_moment(phrases(RULES[rule_id].best)[0]).need
         assert any(abs(s.low / 1.8 - need) < 1 or abs(s.high / 1.8 - need) < 1 for s in known.heat_sums)
 
 

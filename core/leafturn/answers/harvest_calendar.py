@@ -19,6 +19,7 @@ from leafturn.garden.model import DEAD
 from leafturn.garden.regions import region_named
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import spreads_into_wild_land
+from leafturn.kinds.wild import grows_wild
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.winter_cold import coldest_nights, is_too_tender
@@ -221,9 +222,9 @@ def _spans_of_kinds(
 ) -> dict[str, tuple[Span | None, Span | None]]:
     """When kinds not here would be open and be picked in a usual season of this garden, roughly.
 
-    From when each kind opens here and its days to full bloom, to ripe and of picking; kinds of which no day
-    is told in this climate, that spread into wild land or poison, and those too tender for the coldest
-    `nights` of the years, are never proposed.
+    From when each kind opens here and its days to full bloom, to ripe and of picking. Never proposed are
+    kinds of which no day is told in this climate, that poison, that spread into wild land here or, away from
+    their home, anywhere, and those too tender for the coldest `nights` of the years.
     """
     found: dict[str, tuple[Span | None, Span | None]] = {}
     region = region_named(day.garden.place.region)
@@ -231,7 +232,8 @@ def _spans_of_kinds(
         prior = prior_of(kind, {})
         if name in have or prior is None or kind.has("poisonous"):
             continue
-        if is_too_tender(kind, nights) or spreads_into_wild_land(kind, region):
+        strays = kind.has("invasive somewhere") and not grows_wild(kind, day.garden.place)
+        if is_too_tender(kind, nights) or strays or spreads_into_wild_land(kind, region):
             continue
         here = prior.at(weather.winter, weather.summer)
         if here.any_month or tells_nothing(here, weather):

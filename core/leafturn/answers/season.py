@@ -120,7 +120,7 @@ def season(said: Heading, now: SeasonModel, notes: tuple[str, ...]) -> Season:
             *cold_winter.words[1:],
             *_by_kind_alone(forecasts, weather),
             *_frost_first(garden, weather, forecasts),
-            *_never_ripe(forecasts),
+            *_never_ripe(forecasts, day),
             *_questioned(forecasts),
         ),
         frosts=(said.frost, *harder_frosts(day, weather)),
@@ -163,18 +163,19 @@ def _frost_first(
         yield f"{frost} may come this year before they are ripe: {', '.join(told)}."
 
 
-def _never_ripe(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
-    """Fruit for which most seasons here are too short."""
-    names = [
-        plant
-        for plant, f in forecasts.items()
-        if f.ripens and f.ripe is not None and median(f.ripe) == np.inf > median(f.full)
-    ]
-    if names:
-        yield (
-            f"In most years they do not ripen before their leaves are down: {', '.join(sorted(names))}. "
-            "An earlier cultivar of the kind may."
-        )
+def _never_ripe(forecasts: Mapping[str, BloomForecast], day: GardenDay) -> Iterator[str]:
+    """Fruit for which most seasons here are too short, and what hangs longer than is reckoned."""
+    found = ((p, forecasts[p.id]) for p in day.garden.plants if p.id in forecasts)
+    never = (
+        p for p, f in found if f.ripens and f.ripe is not None and median(f.ripe) == np.inf > median(f.full)
+    )
+    hangs = {p.id: day.kind(p).evergreen for p in never}
+    short, hanging = (sorted(i for i, evergreen in hangs.items() if evergreen == so) for so in (False, True))
+    if short:
+        said = f"In most years they do not ripen before their leaves are down: {', '.join(short)}."
+        yield f"{said} An earlier cultivar of the kind may."
+    if hanging:
+        yield f"They hang longer here than is reckoned, and no day of picking is told: {', '.join(hanging)}."
 
 
 def _by_kind_alone(forecasts: Mapping[str, BloomForecast], weather: SeasonWeather) -> Iterator[str]:

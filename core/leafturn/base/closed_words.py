@@ -50,7 +50,7 @@ COUNTS_AS: tuple[CountsAs, ...] = get_args(CountsAs)
 
 WorldPart = Literal[
     "europe", "north america", "south america", "australia", "new zealand", "southern africa", "eastern asia",
-    "elsewhere",
+    "southern asia", "elsewhere",
 ]  # fmt: skip
 """Where pests and animals live that not every garden need look for."""
 

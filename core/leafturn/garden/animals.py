@@ -45,6 +45,11 @@ ANIMALS: dict[WorldPart, dict[str, str]] = {
         SLUG_EATERS: "toads and snakes",
         GNAWERS: "voles and hares",
     },
+    "southern asia": {
+        SLEEPERS: "toads, lizards and snakes",
+        SLUG_EATERS: "toads and frogs",
+        GNAWERS: "hares, mice and porcupines",
+    },
     "elsewhere": {
         SLEEPERS: "small animals",
         SLUG_EATERS: "frogs and lizards",

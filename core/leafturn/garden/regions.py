@@ -61,6 +61,8 @@ def world_part(lat: float, lon: float) -> WorldPart:
         return "southern africa"
     if lat > 20.0 and lon > 95.0:
         return "eastern asia"
+    if 5.0 < lat < 38.0 and lon > 60.0:
+        return "southern asia"
     return "elsewhere"
 
 

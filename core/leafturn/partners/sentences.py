@@ -27,7 +27,7 @@ SURELY_FLOWERS = 0.9  # guess: from this chance on nothing is said of its being 
 def name_of(donor: PollenPlant, recipient: PollenPlant) -> str:
     """How a donor is called when a recipient is spoken of."""
     if donor.fellows:
-        return "the others planted with it"
+        return "another planted with it"
     if donor.branch:
         whose = "its own" if donor.plant is recipient.plant else f"{donor.label}'s"
         return f"{whose} {donor.genotype.cultivar} branch"

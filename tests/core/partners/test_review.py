@@ -217,7 +217,7 @@ def test_seedlings_entered_together_serve_one_another():
     together = plant("pawpaws", PAWPAW, 0, 0, count=5, raised="seedling", year=2010)
     found = review(garden(together))["pawpaws"]
     assert found.standing == "served"
-    assert found.weakest == "the others planted with it"
+    assert found.weakest == "another planted with it"
     clones = plant("comices", PEAR, 0, 0, count=5, cultivar="Comice")
     assert review(garden(clones))["comices"].adequacy == 0
 
