@@ -9,6 +9,7 @@ read once, and of each bloom only the notes.
 from __future__ import annotations
 
 import datetime as dt
+import math
 import os
 import tempfile
 from collections.abc import Iterator, Mapping, Sequence
@@ -21,6 +22,7 @@ from msgspec.structs import replace
 
 from leafturn.almanac import Almanac
 from leafturn.assembly.sources import read_sources
+from leafturn.base.arrays import FloatArray
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.season_dates import season_days, season_start, typical_day
 from leafturn.bloom.site_years import ENOUGH, site_years
@@ -153,12 +155,15 @@ def write_garden(folder: Path, kind: str, place: Place, record: DailyRecord) -> 
         f'\n[[plant]]\nid = "{PLANT}"\nkind = "{kind}"\nyear = 1900\n',
         encoding="utf-8",
     )
-    lines = ["date,tmin_c,tmax_c,rain_mm"]
-    for i in range(len(record)):
-        low, high = record.tmin[i], record.tmax[i]
-        cells = ["" if np.isnan(v) else f"{v:.1f}" for v in (low, high)]
-        lines.append(f"{record.first + i * DAY},{cells[0]},{cells[1]},")
-    (folder / "weather.csv").write_text("\n".join(lines) + "\n", encoding="utf-8")
+    days = np.datetime_as_string(record.days).tolist()
+    rows = map("{},{},{},".format, days, _cells(record.tmin), _cells(record.tmax))
+    text = "\n".join(["date,tmin_c,tmax_c,rain_mm", *rows, ""])
+    (folder / "weather.csv").write_text(text, encoding="utf-8")
+
+
+def _cells(values: FloatArray) -> list[str]:
+    """As a weather file has them, with nothing where a day is not known."""
+    return ["" if math.isnan(value) else f"{value:.1f}" for value in values.tolist()]
 
 
 def _answered(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
 
 import pytest
@@ -51,6 +51,12 @@ class Series:
         return score_of(answers(rows, self.weather, NAMED[self.name], PLACES[self.name[:2]], handed))
 
 
+@cache
+def weather_in(file: Path) -> Mapping[str, DailyRecord]:
+    """That of a country, which all its series are forecast by."""
+    return read_weather(file).by_site
+
+
 @pytest.fixture(scope="module", params=NAMED)
 def series(request: pytest.FixtureRequest, data_folder: Path) -> Series:
     try:
@@ -59,8 +65,7 @@ def series(request: pytest.FixtureRequest, data_folder: Path) -> Series:
         pytest.skip(str(why))
     name = request.param
     records = read_observations(folder / f"{name}.csv").by_site
-    weather = read_weather(folder / f"{name[:2]}_weather.csv").by_site
-    return Series(name, records, weather)
+    return Series(name, records, weather_in(folder / f"{name[:2]}_weather.csv"))
 
 
 @pytest.mark.parametrize("way", LARGEST)
