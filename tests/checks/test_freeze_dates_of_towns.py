@@ -6,6 +6,10 @@ almanac prints them (Victoria, Abbotsford, Vancouver); Reformatorisch Dagblad, M
 to 2020), and RTL Nieuws, 2021, its first; gardeners of Christchurch (1998: last frosts early to mid October).
 Monthly means are recalled where the page has none, to about half a degree C. Not met: Essendon, Hamilton in
 Victoria and Horsham, by three to four weeks, of which two come late and one early.
+
+Those of eastern North America are of a page of frost dates, half the years, as printed about 2000, with
+monthly means of 1961 to 1990, recalled, to about a degree F. Not met: Savannah (21 days early and late) and
+the autumn of Monroe, Louisiana (16 days).
 """
 
 from __future__ import annotations
@@ -89,6 +93,94 @@ TOWNS = {
         [1.4, 1.6, 3.4, 5.6, 8.8, 11.7, 13.7, 13.8, 10.8, 7.0, 3.5, 0.8], "03-28", "11-05",
     ),
 }  # fmt: skip
+
+
+class EasternTown(NamedTuple):
+    """A town of eastern North America, its monthly means [degF], January first, and its usual freezes."""
+
+    lat: float
+    lon: float
+    tmax_f: list[float]
+    tmin_f: list[float]
+    last: str
+    first: str
+
+
+EASTERN = {
+    "Athens GA": EasternTown(
+        33.95, -83.3,
+        [51.6, 55.7, 64.4, 73.4, 80.2, 86.9, 89.5, 88.5, 82.8, 73.5, 64, 54.7],
+        [31.8, 34.8, 42, 49.4, 57.9, 65.9, 69.6, 68.9, 63, 50.5, 41.6, 34.7], "03-28", "11-08",
+    ),
+    "Lexington KY": EasternTown(
+        38.0, -84.6,
+        [39.1, 43.6, 55.3, 65.5, 74.5, 82.6, 85.8, 84.8, 78.5, 67.2, 54.6, 44],
+        [22.4, 25.5, 35, 43.9, 53.4, 61.6, 65.9, 64.5, 58, 45.6, 36.7, 27.7], "04-17", "10-25",
+    ),
+    "Indianapolis": EasternTown(
+        39.7, -86.3,
+        [33.7, 38.3, 50.9, 63.3, 73.8, 82.7, 85.5, 83.6, 77.6, 65.8, 51.9, 38.5],
+        [17.2, 20.9, 31.9, 41.5, 51.7, 61, 65.2, 62.8, 55.6, 43.5, 34.1, 23.2], "04-22", "10-20",
+    ),
+    "Springfield IL": EasternTown(
+        39.8, -89.7,
+        [32.8, 37.5, 50.1, 63.7, 74.4, 83.9, 86.5, 83.8, 78, 66.4, 50.9, 37.6],
+        [16.3, 20.3, 31.8, 42.8, 52.6, 62.1, 66, 63.3, 55.5, 43.6, 33.4, 22.4], "04-17", "10-19",
+    ),
+    "Topeka": EasternTown(
+        39.07, -95.6,
+        [36.3, 42, 54.4, 66.6, 75.8, 84.3, 89.2, 87.9, 80.2, 69.2, 54.1, 40.5],
+        [15.7, 21.2, 31.6, 42.6, 53.2, 63, 67.7, 65, 56.3, 44.1, 31.8, 20.7], "04-21", "10-14",
+    ),
+    "Columbus MS": EasternTown(
+        33.5, -88.4,
+        [52, 57, 66, 74.5, 81.5, 88.5, 91, 91, 86, 76, 65.5, 56],
+        [31.5, 34.5, 42, 49.5, 58, 65.5, 69, 68, 62, 48.5, 41, 34.5], "03-27", "10-29",
+    ),
+    "Asheville": EasternTown(
+        35.6, -82.55,
+        [47, 50.5, 59, 67.5, 75, 81, 84, 83, 77, 68, 58.5, 50],
+        [26, 28.5, 36, 43.5, 51.5, 59, 63, 62.5, 56.5, 44.5, 36.5, 30], "04-10", "10-23",
+    ),
+    "Fayetteville NC": EasternTown(
+        35.05, -78.9,
+        [52, 55.5, 64, 73, 80, 87, 90, 88.5, 83, 73.5, 64.5, 55],
+        [31, 33, 40.5, 48.5, 57.5, 65.5, 70, 69, 62.5, 49.5, 40.5, 33.5], "04-02", "10-31",
+    ),
+    "Hartford": EasternTown(
+        41.9, -72.7,
+        [33.2, 36.4, 46.8, 59.9, 71.6, 80, 85, 82.7, 74.8, 63.7, 51, 37.5],
+        [15.8, 18.6, 28.1, 37.5, 47.6, 56.9, 62.2, 60.4, 51.8, 40.7, 32.8, 21.3], "04-25", "10-10",
+    ),
+    "Lansing": EasternTown(
+        42.8, -84.6,
+        [29, 31.5, 42.5, 56.5, 69.3, 78.6, 82.7, 80.1, 72.4, 60, 46.5, 33.8],
+        [13, 14.1, 24.1, 34.9, 45.1, 54.7, 59.1, 57.4, 50.2, 39.5, 30.4, 19.3], "05-13", "09-30",
+    ),
+}  # fmt: skip
+NEAR_ON_THE_WHOLE = 5.0  # days that the mean of ten towns may lie off
+
+
+@pytest.mark.sweep(each=4)
+def test_freezes_of_eastern_towns_come_neither_late_nor_early_on_the_whole(tmp_path: Path) -> None:
+    """Where northern air meets no mountains nights stray further in April and October: the first freezes of
+    autumn were told eight days late, some twelve."""
+    last, first = [], []
+    for town in EASTERN.values():
+        climate = {"tmax_f": town.tmax_f, "tmin_f": town.tmin_f}
+        (tmp_path / "garden.toml").write_text(
+            garden_text(climate=climate, lat=town.lat, lon=town.lon), "utf-8"
+        )
+        frost = open_almanac(tmp_path, dt.date(2026, 1, 5)).season().frosts[0]
+        for misses, published, told in (
+            (last, town.last, frost.last.likely),
+            (first, town.first, frost.first.likely),
+        ):
+            assert told is not None
+            misses.append((told - dt.date.fromisoformat(f"2026-{published}")).days)
+    assert abs(sum(last) / len(last)) <= NEAR_ON_THE_WHOLE, last
+    assert abs(sum(first) / len(first)) <= NEAR_ON_THE_WHOLE, first
+    assert max(map(abs, last + first)) <= NEAR_DAYS, (last, first)
 
 
 @pytest.mark.sweep(each=4)

@@ -25,7 +25,7 @@ from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.stages import Lengths
 from leafturn.bloom.warmth import BEFORE_AXIS
 from leafturn.garden.model import Plant
-from leafturn.kinds.model import Fact, Kind
+from leafturn.kinds.model import Fact
 from leafturn.kinds.specimen import Sort
 from leafturn.season.axis import date_in
 from leafturn.season.climate import cools_below
@@ -105,7 +105,7 @@ class Harvests:
         kind, length = self._day.kind(plant), self._picking_days(plant)
         full = np.stack([one.full for one in some])
         if kind.harvest.season is not None:
-            season = [np.broadcast_to(days, full.shape) for days in self._in_season(kind)]
+            season = [np.broadcast_to(days, full.shape) for days in self._in_season(plant)]
             if kind.harvest.ripens:  # where it never flowers there is no fruit
                 season = [np.where(np.isfinite(full), days, np.inf) for days in season]
             return season[0], season[1]
@@ -272,12 +272,13 @@ class Harvests:
         """The same of the usual season, its mean, (days,)."""
         return FruitWeather.summed(*self._weather.usual.from_autumn(BEFORE_AXIS)).mean()
 
-    def _in_season(self, kind: Kind) -> tuple[FloatArray, FloatArray]:
+    def _in_season(self, plant: Plant) -> tuple[FloatArray, FloatArray]:
         """Leaves, shoots and roots: from one date to another as at the climate of the books.
 
-        Never where no winter parts one year of growth from the next.
+        Cultivars keep their days from the kind. Never where no winter parts one year of growth from the next.
         """
-        weather, axis, season = self._weather, self._weather.axis, kind.harvest.season
+        specimen, weather, axis = self._day.specimen(plant), self._weather, self._weather.axis
+        kind, season = specimen.kind, specimen.kind.harvest.season
         assert season is not None
         if without_winter(weather):
             never = np.full(weather.now.draws, np.inf)
@@ -292,8 +293,11 @@ class Harvests:
                 timing, value = level
                 day = weather.now.spread(weather.warmth.day_reached(timing, np.array([value])))
             ends.append(day + spread * draws_of(weather.now.draws, f"season {kind.name}"))
-        begins, over = ends
+        begins, over = (day + self._cultivar_days(plant)[0] for day in ends)
         if kind.harvest.stops_below_c is not None:
             stops = cools_below(weather.usual, kind.harvest.stops_below_c.value)
             begins = begins - max(float(np.median(begins)) - stops, 0.0)
+        own = specimen.cultivar[1].harvest_length_days if specimen.cultivar else None
+        if own is not None:
+            return begins, begins + own.value
         return begins, np.where(over <= begins, over + 365.0, over)

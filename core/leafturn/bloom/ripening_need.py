@@ -29,8 +29,9 @@ from leafturn.toml.packaged import packaged
 
 BASE_C, HOTTEST_C = 5.0, 22.0
 LEAST_CULTIVARS = 4  # whose days are known, from which their spread is taken; rule of thumb
-# Nine nights of 50 F bring pears on as far as two of 45 F do (Oregon State University, FS 241, read).
-COLD_NIGHT_C, COLDEST_C = 10.0, 7.0
+# Nine nights of 50 F bring pears on as far as two of 45 F do (Oregon State University, FS 241, read): so a
+# night counts by its degrees under 10.8 degC, 0.8 and 3.6 of them.
+COLD_NIGHT_C, COLDEST_C = 10.8, 7.0
 # So they do while days reach about 70 F (the same); how far below that they still do is a guess, of 10 to 15
 # degC that which leaves Braeburn unripe at Anchorage and McIntosh of Quebec nearest its day.
 WARM_DAY_C = 12.0

@@ -137,6 +137,9 @@ STRAYING = (
     Straying(  # New Zealand south of Auckland, Tasmania, southern Victoria; its edges are guesses
         winter=(3.0, 0.0), summer=(2.6, 0.0), turning=0.6, lat=(-48.0, -37.0), lon=(138.0, 180.0)
     ),
+    Straying(  # North America east of the high plains; its edges are guesses
+        winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), turning=0.6, lat=(25.0, 46.0), lon=(-102.0, -60.0)
+    ),
     Straying(winter=(0.5, 1 / 5), summer=(2.2, 1 / 25)),
 )
 """The first that holds a place counts; the last is for everywhere else."""
@@ -155,6 +158,9 @@ def usual_spread(tmin: FloatArray, tmax: FloatArray, *, lat: float = 0.0, lon: f
     About the Tasman Sea the ocean keeps the year's range small, yet cold southerlies break in, most of all in
     spring: 3.0 degC, 2.6 and 0.6, set on the freeze dates of eight towns there, which by the rule of other
     continents came a fortnight early in spring and late in autumn.
+    East of the high plains of North America no mountains keep northern air from the Gulf: 0.6 degC half-way
+    between, set on the freeze dates of towns from Georgia to Ontario, of which the first of autumn came eight
+    days late.
 
     Parameters
     ----------
