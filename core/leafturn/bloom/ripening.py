@@ -286,18 +286,15 @@ class Harvests:
         spread = kind.harvest.spread_days.value if kind.harvest.spread_days else RIPE_SPREAD_DAYS
         ends = []
         for text in season.value:
-            level = season_level(text)
-            if level is None:
+            if (level := season_level(text)) is None:
                 day = np.full(weather.now.draws, float(axis.month_day(text)))
             else:
-                timing, value = level
-                day = weather.now.spread(weather.warmth.day_reached(timing, np.array([value])))
+                day = weather.now.spread(weather.warmth.day_reached(level[0], np.array([level[1]])))
             ends.append(day + spread * draws_of(weather.now.draws, f"season {kind.name}"))
         begins, over = (day + self._cultivar_days(plant)[0] for day in ends)
         if kind.harvest.stops_below_c is not None:
             stops = cools_below(weather.usual, kind.harvest.stops_below_c.value)
             begins = begins - max(float(np.median(begins)) - stops, 0.0)
         own = specimen.cultivar[1].harvest_length_days if specimen.cultivar else None
-        if own is not None:
-            return begins, begins + own.value
+        over = over if own is None else begins + own.value
         return begins, np.where(over <= begins, over + 365.0, over)
