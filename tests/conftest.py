@@ -7,10 +7,11 @@ import gc
 import os
 import shutil
 import signal
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 
 from in_process import opened
 from leafturn.almanac import Almanac
@@ -24,6 +25,10 @@ from tests.samples.sweeps import mark_sweeps
 LOOKED_THROUGH_AFTER = (20_000, 10, 10)
 gc.set_threshold(*LOOKED_THROUGH_AFTER)
 
+# How long one example takes tells of what else the machine does.
+settings.register_profile("on a busy machine", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("on a busy machine")
+
 
 @pytest.fixture(scope="session", autouse=True)
 def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
@@ -35,6 +40,13 @@ def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
     os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
     if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
         os.environ["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("bytecode"))
+
+
+@pytest.hookimpl(wrapper=True, optionalhook=True)
+def pytest_xdist_auto_num_workers() -> Generator[None, int, int]:
+    """Three processes for two cores: a quarter of the time they wait, for disks, terminals and processes."""
+    cores = yield
+    return cores + cores // 2
 
 
 @pytest.hookimpl(tryfirst=True)
