@@ -121,6 +121,7 @@ def test_every_row_names_its_source_and_a_known_verdict() -> None:
         assert pair.verdict in AGREES, pair
 
 
+@pytest.mark.long
 def test_at_most_one_published_verdict_in_ten_is_contradicted(
     standings: dict[Pair, dict[str, str]],
 ) -> None:
@@ -134,6 +135,7 @@ def test_at_most_one_published_verdict_in_ten_is_contradicted(
     assert share <= MAY_BE_CONTRADICTED, f"{share:.0%}:\n" + "\n".join(contradicted)
 
 
+@pytest.mark.long
 def test_no_climate_turns_a_published_pair(standings: dict[Pair, dict[str, str]]) -> None:
     turned = [
         f"{pair}: {found}"

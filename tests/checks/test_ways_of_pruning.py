@@ -103,12 +103,14 @@ def windows(place: str) -> dict[str, list[tuple[str, dt.date, dt.date, dt.date]]
     return {plant: sorted(told) for plant, told in found.items()}
 
 
+@pytest.mark.long
 @PLACE
 def test_every_woody_kind_has_its_window(place: str) -> None:
     without = [k.name for k in woody() if not windows(place).get(id_of(k.name))]
     assert without == []
 
 
+@pytest.mark.long
 @PLACE
 def test_no_job_falls_where_the_kind_is_never_cut(place: str) -> None:
     almanac, _ = garden(place)
@@ -135,6 +137,7 @@ def test_no_job_falls_where_the_kind_is_never_cut(place: str) -> None:
     assert wrong == []
 
 
+@pytest.mark.long
 @PLACE
 def test_no_kind_is_told_two_cuts_that_gainsay_each_other(place: str) -> None:
     """One window for one verb, one shaping of the crown in a season, nothing cut before bloom and after."""

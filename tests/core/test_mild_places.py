@@ -1,6 +1,6 @@
 """Gardens where frost rarely or never comes: winter work comes in winter, and nothing waits for a frost.
 
-One place in the north and one in the south are looked at always, the third as a reference check.
+That a winter cut can be noted is looked at always, years day by day in the long checks.
 """
 
 from __future__ import annotations
@@ -95,6 +95,7 @@ PLACE = pytest.mark.parametrize("place", ["san diego", "auckland", "kalamata"])
 TOLD = pytest.mark.parametrize("told", ["of the normals", "never"])
 
 
+@pytest.mark.long
 @PLACE
 @TOLD
 def test_each_woody_kind_has_its_winter_cut_in_winter(
@@ -129,6 +130,7 @@ def test_a_winter_cut_can_be_noted_as_done(
         assert (done.returncode, done.stderr) == (0, ""), plant
 
 
+@pytest.mark.long
 @PLACE
 def test_nothing_is_late_for_months_where_no_frost_ends_the_year(
     place: str, gardens: dict[tuple[str, str], Path]

@@ -14,7 +14,7 @@ from leafturn.almanac import open_almanac
 from leafturn.kinds.library import load_library
 
 ON = dt.date(2027, 4, 19)
-SHARDS = 50
+SHARDS = 150
 LATITUDES = (-54, -43, -37, -33, -25, -12, -1, 9, 21, 29, 34, 39, 44, 49, 53, 58, 62, 67, 72, 78)
 MEANS = (-6.0, -1.0, 4.0, 8.0, 12.0, 16.0, 21.0, 27.0)
 

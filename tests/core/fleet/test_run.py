@@ -132,6 +132,7 @@ def test_no_module_of_the_fleet_imports_dask_or_pyarrow_before_it_is_asked_to() 
     assert done.stdout == "[]\n", done.stderr
 
 
+@pytest.mark.long
 def test_a_scheduler_of_dask_is_asked_as_this_process_would(tmp_path: Path) -> None:
     distributed = pytest.importorskip("distributed")
     for name in ("a", "b", "c"):

@@ -95,6 +95,7 @@ def test_wet_bark_holds_summer_pruning_in_a_wet_week(garden_of: Callable[[int], 
     assert "wet" in pruning[0].hold.reason
 
 
+@pytest.mark.long
 def test_an_early_spring_has_its_jobs_weeks_before_a_late_one(garden_of: Callable[[int], Sources]) -> None:
     years = past_years()
     early = max(years, key=lambda year: spring_warmth(years[year]))

@@ -44,6 +44,7 @@ def check(lived: Lived) -> None:
     assert too_often(lived) == []
 
 
+@pytest.mark.sweep(each=5)
 @pytest.mark.parametrize("name", CLIMATES)
 def test_there_are_forty_kinds_in_every_garden(name: str, tmp_path: Path) -> None:
     if name == "clemson":
