@@ -402,3 +402,20 @@ def test_what_was_planted_and_lost_is_told_whole() -> None:
     pressed = press("9", "v", "v", "v", "w")
     assert "What became of what was planted?" in pressed.text
     assert "w why" not in press("7", "x").text, "its sentences stand there whole"
+
+
+def test_after_a_job_is_done_down_goes_on_to_the_one_that_stood_below_it() -> None:
+    """The done one goes to the end of the list and the bar with it, so that Space again undoes it."""
+    pressed = press("down", "space", "down", "space")
+    assert [e.task for e in pressed.almanac.log] == ["bay-2:turn:2027", "comice-2:note:2027"]
+    assert press("space", "down", "space").last.task == "bay-2:turn:2027", "of the first line too"
+    undone = press("down", "space", "space", "down", "space")
+    assert [e.what for e in undone.almanac.log] == ["done", "withdraw", "done"]
+    assert undone.last.task == "comice-2:note:2027", "where it was taken back the list is as it was"
+
+
+@pytest.mark.parametrize("key", ["S", "l", "d", "a"])
+def test_a_job_that_is_done_is_not_let_go_put_off_or_given_besides(key: str) -> None:
+    pressed = press("space", key, "enter")
+    assert [e.what for e in pressed.almanac.log] == ["done"]
+    assert "It is noted already; Space takes that back." in press("space", key).text

@@ -19,6 +19,8 @@ class BarList:
         self.top = 0  # the first row in sight
         self.height = 0  # rows that find room
         self._stops: list[int] = []
+        self._after = ""  # the key of the line below the bar
+        self._onward = ""  # that key, once the line under the bar has gone below it: Down goes on there
 
     @property
     def current(self) -> Row | None:
@@ -47,7 +49,12 @@ class BarList:
             self.rows = rows
             self._stops = [n for n, r in enumerate(rows) if r.key]
         by_key = next((n for n in self._stops if key and rows[n].key == key), None)
+        shown_again = by_key == at == self.at
         self.at = min(self._stops, key=lambda n: abs(n - at), default=-1) if by_key is None else by_key
+        if any(rows[n].key == self._after for n in self._stops if at <= n < self.at):
+            self._onward = self._after
+        elif not shown_again:
+            self._remember()
 
     def fit(self, height: int) -> None:
         """Scroll so that with so many rows on screen the bar, and any heading just above it, are there."""
@@ -71,13 +78,19 @@ class BarList:
         return first, end_of(self.rows, self.at) - 1
 
     def move(self, steps: int) -> None:
-        """Move the bar by so many lines; scroll where no line can carry it."""
-        if self._stops:
+        """Move the bar by so many lines; scroll where no line can carry it.
+
+        Of a line that was done and so went to the end, the next is the one that stood below it.
+        """
+        onward = next((n for n in self._stops if steps == 1 and self.rows[n].key == self._onward), None)
+        if onward is not None:
+            self.at = onward
+        elif self._stops:
             place = min(max(self._stops.index(self.at) + steps, 0), len(self._stops) - 1)
             self.at = self._stops[place]
         else:
             self.top = max(0, self.top + steps)
-        self.fit(self.height)
+        self._laid()
 
     def seek(self, letters: str, *, further: bool) -> tuple[int, int]:
         """Lay the bar on the first line that holds letters in any case, or on the next after it, and round.
@@ -93,8 +106,18 @@ class BarList:
             return 0, 0
         which = next((i for i, n in enumerate(found) if n > self.at), 0) if further else 0
         self.at = found[which]
-        self.fit(self.height)
+        self._laid()
         return which + 1, len(found)
+
+    def _laid(self) -> None:
+        """Bring the bar in sight where a key has laid it."""
+        self.fit(self.height)
+        self._remember()
+
+    def _remember(self) -> None:
+        """What stands below the bar."""
+        self._after = next((self.rows[n].key for n in self._stops if n > self.at), "")
+        self._onward = ""
 
     def _words(self, line: int) -> str:
         """A line with those joined to it, and what it is about."""

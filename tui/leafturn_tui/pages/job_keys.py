@@ -41,12 +41,24 @@ def job_keys(which: Callable[[Host], Sequence[Job]]) -> tuple[Key, ...]:
 
         return on_jobs
 
+    def asked_of_open(act: Callable[[Host, Sequence[Job]], None]) -> Callable[[Host], None]:
+        def on_open(desk: Host, jobs: Sequence[Job]) -> None:
+            if still_open := [job for job in jobs if job.state not in CLOSED]:
+                act(desk, still_open)
+            else:
+                desk.say("It is noted already; Space takes that back.")
+
+        return asked(on_open)
+
+    done_by = "a job done: who did it, and in how many minutes"
     return (
         Key("space", "done", "a job done, or not done after all", asked(turn_done), of_line=True),
-        Key("S", "done by", "a job done: who did it, and in how many minutes", asked(_done_by), of_line=True),
-        Key("l", "let go", "let the job go this year", asked(_let_go), of_line=True),
-        Key("d", "put off", "put the job off until a day", asked(_put_off), of_line=True),
-        Key("a", "to whom", "whom the job falls to, or who lifts its hold", asked(_give), of_line=True),
+        Key("S", "done by", done_by, asked_of_open(_done_by), of_line=True),
+        Key("l", "let go", "let the job go this year", asked_of_open(_let_go), of_line=True),
+        Key("d", "put off", "put the job off until a day", asked_of_open(_put_off), of_line=True),
+        Key(
+            "a", "to whom", "whom the job falls to, or who lifts its hold", asked_of_open(_give), of_line=True
+        ),
     )
 
 
@@ -77,10 +89,6 @@ def turn_done(desk: Host, jobs: Sequence[Job]) -> None:
 
 def _done_by(desk: Host, jobs: Sequence[Job]) -> None:
     """Ask who did jobs and how long they took together, and note them as done."""
-    jobs = [job for job in jobs if job.state not in CLOSED]
-    if not jobs:
-        desk.say("It is noted already; Space takes that back.")
-        return
 
     def take(text: str) -> None:
         by, minutes = who_and_minutes(text)
