@@ -64,3 +64,23 @@ def test_a_garden_file_that_is_as_it_was_is_not_taken_apart_for_each_note(
     (tmp_path / "garden.toml").write_text(TEXT.replace("pip", "pit"))
     assert [p.id for p in almanac.reread().garden.plants] == ["pit"]
     assert len(parsed) == 1
+
+
+def test_a_garden_that_the_file_names_is_noticed_as_it_comes_and_as_it_is_mended(tmp_path: Path) -> None:
+    """A shared folder is fetched: first the folder, then a file with a slip in it, then its mending."""
+    also = f'also = ["../mill"]\n{garden_text()}'
+    almanac = almanac_of(tmp_path / "here", also, TODAY)
+    assert not almanac.stale()
+    mill = tmp_path / "mill"
+    for change in (
+        mill.mkdir,
+        lambda: (mill / "garden.toml").write_text("[place\n"),
+        lambda: (mill / "garden.toml").write_text(garden_text()),
+    ):
+        change()
+        assert almanac.stale()
+        almanac = almanac.reread()
+        assert [one.path for one in almanac.also()] == ["../mill"]
+        assert not almanac.stale()
+    assert not almanac.faults
+    assert almanac.also()[0].garden is not None

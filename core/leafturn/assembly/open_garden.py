@@ -12,7 +12,7 @@ from typing import Self
 from msgspec.structs import replace
 
 from leafturn.assembly.other_gardens import NamedGarden, opened_each
-from leafturn.assembly.sources import Sources, read_sources
+from leafturn.assembly.sources import Sources, Stamp, read_sources, stamp_of_folder
 from leafturn.base.faults import Unreadable
 from leafturn.garden.editing.edits import Edit, NotTaken
 from leafturn.garden.model import Garden
@@ -66,12 +66,17 @@ class OpenGarden:
     def rests_on(self) -> tuple[Path, ...]:
         """Every file that was read, some of which may not be there, and the folders of the journals."""
         gardens = (self, *self._beside.values())
-        files = (Path(name) for one in gardens for name, *_ in one._sources.stamp)
+        stamps = (*(one._sources.stamp for one in gardens), *self._not_opened.values())
+        files = (Path(name) for stamp in stamps for name, *_ in stamp)
         return (*files, *(one.folder / "journal" for one in gardens))
 
     def stale(self) -> bool:
         """Whether a file has changed since it was read, of this garden or of those told with it."""
-        return self._sources.changed() or any(one._sources.changed() for one in self._beside.values())
+        return (
+            self._sources.changed()
+            or any(one._sources.changed() for one in self._beside.values())
+            or any(stamp_of_folder(path) != stamp for path, stamp in self._not_opened.items())
+        )
 
     def reread(self) -> Self:
         """The same garden and day, read again; of those told with it the ones whose files have changed."""
@@ -83,6 +88,10 @@ class OpenGarden:
     def _beside(self) -> dict[Path, Self]:
         return {}
 
+    @cached_property
+    def _not_opened(self) -> dict[Path, Stamp]:
+        return {}
+
     def also(self) -> tuple[NamedGarden[Self], ...]:
         """The gardens that the garden file names beside this one, each opened on the same day.
 
@@ -92,7 +101,12 @@ class OpenGarden:
 
     def _open_beside(self, path: Path) -> Self:
         if path not in self._beside:
-            self._beside[path] = type(self)(read_sources(path), self.on)
+            stamp = stamp_of_folder(path)
+            try:
+                self._beside[path] = type(self)(read_sources(path), self.on)
+            except Unreadable:
+                self._not_opened[path] = stamp
+                raise
         return self._beside[path]
 
     def at(self, on: dt.date) -> Self:

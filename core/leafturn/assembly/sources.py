@@ -15,7 +15,7 @@ from leafturn.base.faults import Fault, clipped
 from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.garden.model import Garden
-from leafturn.garden.reading.file import find_garden_file
+from leafturn.garden.reading.file import GARDEN_FILE, find_garden_file
 from leafturn.garden.reading.reader import GardenReading, bytes_found, reading_of
 from leafturn.garden.regions import dates_that_follow
 from leafturn.journal.store.store import JournalReading, Store
@@ -141,10 +141,20 @@ def _weather(
 
 
 def stamp_of(file: Path, folder: Path, garden: Garden) -> Stamp:
-    """Name, size and time of change of every file that matters; missing ones count as empty."""
+    """Name, size and time of change of every file that matters; missing ones count as empty.
+
+    Among them are folders that the file names and that are not there: they may still come.
+    """
+    still_to_come = [folder / name for name in garden.not_there]
     weather = [folder / name for name in _weather_files(garden) if name]
     years = sorted((folder / "journal").glob("*.toml")) if os.path.isdir(folder / "journal") else []
-    return tuple(_stamp(p) for p in (file, folder / OWN_KINDS, folder / "journal.toml", *weather, *years))
+    own = (file, folder / OWN_KINDS, folder / "journal.toml")
+    return tuple(_stamp(p) for p in (*own, *weather, *years, *still_to_come))
+
+
+def stamp_of_folder(path: Path) -> Stamp:
+    """The same of a garden that could not be read: its folder, and the garden file in it."""
+    return tuple(_stamp(p) for p in (path, path / GARDEN_FILE))
 
 
 def _stamp(path: Path) -> tuple[str, int, int]:

@@ -267,7 +267,8 @@ class Garden(Struct, frozen=True, kw_only=True, dict=True):
     """All that the garden file says.
 
     `rules` are the steward's own values for built-in numbers; `own_rules` the tables written ``[[rule]]`` as
-    they stand, each with its "line"; `also` the ways from its folder to gardens told with this one.
+    they stand, each with its "line"; `also` the ways from its folder to gardens told with this one, and
+    `not_there` the ways named so that lead nowhere yet.
     """
 
     place: Place
@@ -283,6 +284,7 @@ class Garden(Struct, frozen=True, kw_only=True, dict=True):
     rules: dict[str, float | str | bool] = msgspec.field(default_factory=dict)
     own_rules: tuple[dict[str, Any], ...] = ()
     also: tuple[str, ...] = ()
+    not_there: tuple[str, ...] = ()
 
     def plant(self, plant_id: str) -> Plant | None:
         """The plant with this id, or None."""

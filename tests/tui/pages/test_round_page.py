@@ -10,6 +10,7 @@ from screens import shown_after
 
 from leafturn.base.faults import Fault
 from leafturn.tasks.week.model import Walk
+from leafturn_tui.text import phrases
 
 WIDE = (120, 40)
 
@@ -83,3 +84,11 @@ def test_a_story_longer_than_the_window_says_that_there_is_more() -> None:
 def test_in_a_narrow_window_place_and_reason_are_sentences_of_their_own() -> None:
     foot = " ".join(shown_after(FakeAlmanac(), (80, 16), "down")[-6:])
     assert "By the bench. bay-2 was 58 C" in " ".join(foot.split())
+
+
+def test_that_a_job_was_done_is_no_guess() -> None:
+    done = replace(
+        JOBS[0], state="done", basis="guess", reasons=replace(JOBS[0].reasons, why=("Done by Ann.",))
+    )
+    assert phrases.first_reason(done) == "Done by Ann."
+    assert phrases.first_reason(replace(done, state="due")) == "Done by Ann. A guess."

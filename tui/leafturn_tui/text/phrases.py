@@ -127,8 +127,13 @@ def whose(job: Job, on: dt.date, beyond: Collection[str] = ()) -> str:
 
 
 def first_reason(job: Job) -> str:
-    """The first sentence of why, and that its date is no more than a guess or a rule of thumb."""
+    """The first sentence of why, and that its date is no more than a guess or a rule of thumb.
+
+    Of a job that is done, what tells when and by whom is no guess.
+    """
     said = job.reasons.why[0] if job.reasons.why else ""
+    if job.state == "done":
+        return said
     rests = {"guess": "A guess.", "rule of thumb": "By rule of thumb."}.get(job.basis, "")
     return " ".join(part for part in (said, rests) if part)
 

@@ -10,11 +10,12 @@ from leafturn.garden.reading.tables import Spot
 
 ALSO = "also"
 EXAMPLE = 'Write also = ["../other-garden"]'
+CHECK = "Check the name."  # what is said of one that is not there
 MOST = 50  # more would be no round of one steward; guess
 
 
-def read_also(value: object, spot: Spot, file: Path) -> tuple[str, ...]:
-    """The gardens named under `also`, as written.
+def read_also(value: object, spot: Spot, file: Path) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The gardens named under `also`, as written; then those of them that are not there.
 
     A garden is named by the way to its folder or file from this garden's folder. Left out, each with its
     sentence: what is no text, begins at the root of the disk, is not there, is a link to another place, is
@@ -32,11 +33,12 @@ def read_also(value: object, spot: Spot, file: Path) -> tuple[str, ...]:
     names = [value] if isinstance(value, str) else value
     if not isinstance(names, list):
         spot.add_fault("also is no list of gardens; it is left out.", EXAMPLE, ALSO)
-        return ()
+        return (), ()
     if len(names) > MOST:
         said = f"also names {len(names)} gardens; only the first {MOST} are read."
         spot.add_fault(said, "", ALSO)
     kept: dict[Path, str] = {}
+    not_there: list[str] = []
     for name in names[:MOST]:
         wrong, hint = _wrong(name, file)
         target = None if wrong else _target(str(name), file)
@@ -44,9 +46,10 @@ def read_also(value: object, spot: Spot, file: Path) -> tuple[str, ...]:
             wrong = f"also names {quoted(str(name))} twice; it is read once."
         if wrong:
             spot.add_fault(wrong, hint, ALSO)
+            not_there += [str(name)] if hint == CHECK else []
         elif target is not None:
             kept[target] = str(name)
-    return tuple(kept.values())
+    return tuple(kept.values()), tuple(not_there)
 
 
 def _wrong(name: object, file: Path) -> tuple[str, str]:
@@ -58,7 +61,7 @@ def _wrong(name: object, file: Path) -> tuple[str, str]:
         return f"{said} does not begin at this garden's folder; it is left out.", EXAMPLE
     target = _target(name, file)
     if target is None or not os.path.exists(target):
-        return f"{said}: there is no such folder or file; it is left out.", "Check the name."
+        return f"{said}: there is no such folder or file; it is left out.", CHECK
     if target.is_file() and target.suffix != ".toml":  # or a fault would quote a file that is no garden
         return f"{said} is no garden file; it is left out.", EXAMPLE
     if target in (file.parent.resolve(), file.resolve()):

@@ -113,12 +113,14 @@ def _garden_of(tables: dict[str, Any], top: Spot, file: Path) -> Garden:
     if "units" not in place_table:
         place = structs.replace(place, units=units_used(tables))
     garden = Garden(place=place, climate=climate, rules=rules, own_rules=own_rules)
+    also, not_there = _also(of_file_and_place, file)
     garden = with_inhabitants(garden, {key: _tables_of(key, homes) for key in PLACED_TABLES}, top)
     return structs.replace(
         garden,
         paths=_ways(_tables_of("path", homes)),
         jobs=read_jobs(_tables_of("job", homes), garden.plants),
-        also=_also(of_file_and_place, file),
+        also=also,
+        not_there=not_there,
     )
 
 
@@ -132,10 +134,10 @@ def _settle_on_one_place(tables: dict[str, Any], top: Spot) -> None:
         tables["place"] = listed[0]
 
 
-def _also(homes: Sequence[Table], file: Path) -> tuple[str, ...]:
-    """The gardens named beside this one, at the top of the file or after [place]."""
+def _also(homes: Sequence[Table], file: Path) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The gardens named beside this one, at the top or after [place]; then those that are not there."""
     named = [(home[ALSO], spot) for home, spot in homes if ALSO in home]
-    return read_also(*named[0], file) if named else ()
+    return read_also(*named[0], file) if named else ((), ())
 
 
 def _place_and_climate(homes: Sequence[Table], folder: Path) -> tuple[Place, Climate | None]:
