@@ -120,7 +120,7 @@ def _opened() -> FPDF:
         from fpdf import FPDF
     except ImportError:
         said = "A PDF needs the library fpdf2, which is not there."
-        hint = "Install it with: pip install 'leafturn[pdf]'"
+        hint = "Install it with: pip install fpdf2"
         raise Unreadable(Fault(file="leafturn", line=None, message=said, hint=hint)) from None
     return FPDF(unit="mm")
 

@@ -20,7 +20,7 @@ class FileProof(Value):
     """One file of the journal: how many notes it holds, and how they came there.
 
     `sealed` were written by the program and say what they said then, `mended` were changed by a hand since,
-    `by_hand` have no check sum: written by hand, or by leafturn 0.1.0.
+    `by_hand` have no check sum: written by hand, or in format 1.
     """
 
     file: str

@@ -6,8 +6,8 @@ A note of the tool is two lines, each with the note's id in it, and a blank line
     note = { id = "2027-04-19.3.k7fq", on = 2027-04-19, what = "harvest", kg = 4.5, sum = "1c9e02ab" }
 
 No line of one note is a line of another, so a program that merges texts line by line can neither join two
-notes nor part one. `sum` is `mark_of` the note: it tells whether the note still says what it said. Format 1
-(leafturn 0.1.0) had a line for each field, from `begin = true` to `end = true`; it is read as ever.
+notes nor part one. `sum` is `mark_of` the note: it tells whether the note still says what it said. Format 1,
+before leafturn 0.1.0, had a line for each field, from `begin = true` to `end = true`; it is read as ever.
 
 The rule for what was cut short, in bytes. The tail of a file is torn if, from a line start on, it is
 

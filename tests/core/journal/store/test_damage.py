@@ -36,7 +36,7 @@ def reading_of(file: Path) -> JournalReading:
 
 
 def test_a_journal_of_the_first_format_is_read_and_goes_on(tmp_path: Path) -> None:
-    """The file was written by leafturn 0.1.0."""
+    """The file was written by the program before its first release."""
     path = tmp_path / "journal" / "2027.toml"
     path.parent.mkdir()
     before = FORMAT_1.read_bytes()
