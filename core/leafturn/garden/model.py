@@ -55,9 +55,8 @@ class Climate(Struct, frozen=True, kw_only=True):
 class Place(Struct, frozen=True, kw_only=True):
     """Where the garden is.
 
-    `slope_deg` is that of the ground, facing `faces_deg` (downhill, clockwise from north); `horizon_deg`
-    how high hills and houses stand, at even steps clockwise from north. `region` is as written (see
-    leafturn.garden.regions). In `units` every quantity is told; values are metric all the same.
+    `slope_deg` is that of the ground, facing `faces_deg` (downhill, from north); `horizon_deg` how high hills
+    and houses stand, at even steps clockwise from north. `region` is as written; in `units` all is told.
     """
 
     lat: Annotated[float, Meta(ge=-90, le=90)]
@@ -266,9 +265,8 @@ class OwnJob(Struct, frozen=True, kw_only=True):
 class Garden(Struct, frozen=True, kw_only=True, dict=True):
     """All that the garden file says.
 
-    `rules` are the steward's own values for built-in numbers; `own_rules` the tables written ``[[rule]]`` as
-    they stand, each with its "line"; `also` the ways from its folder to gardens told with this one, and
-    `not_there` the ways named so that lead nowhere yet.
+    `rules` are the steward's own values for built-in numbers; `own_rules` the tables written ``[[rule]]``, each
+    with its "line"; `also` ways to gardens told with this one, `not_there` those that lead nowhere yet.
     """
 
     place: Place
