@@ -265,8 +265,8 @@ class OwnJob(Struct, frozen=True, kw_only=True):
 class Garden(Struct, frozen=True, kw_only=True, dict=True):
     """All that the garden file says.
 
-    `rules` are the steward's own values for built-in numbers; `own_rules` the tables written ``[[rule]]``, each
-    with its "line"; `also` ways to gardens told with this one, `not_there` those that lead nowhere yet.
+    `rules` are the steward's own values for built-in numbers; `own_rules` the tables ``[[rule]]``, each with
+    its "line"; `also` ways to gardens told with this one, `not_there` those that lead nowhere yet.
     """
 
     place: Place
