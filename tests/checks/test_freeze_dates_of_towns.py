@@ -8,8 +8,8 @@ Monthly means are recalled where the page has none, to about half a degree C. No
 Victoria and Horsham, by three to four weeks, of which two come late and one early.
 
 Those of eastern North America are of a page of frost dates, half the years, as printed about 2000, with
-monthly means of 1961 to 1990, recalled, to about a degree F. Not met: Savannah (21 days early and late) and
-the autumn of Monroe, Louisiana (16 days).
+monthly means of 1961 to 1990, recalled, to about a degree F. Not met: Savannah (three weeks) and the autumn
+of Monroe, Louisiana (two weeks).
 """
 
 from __future__ import annotations
@@ -163,8 +163,8 @@ NEAR_ON_THE_WHOLE = 5.0  # days that the mean of ten towns may lie off
 
 @pytest.mark.sweep(each=4)
 def test_freezes_of_eastern_towns_come_neither_late_nor_early_on_the_whole(tmp_path: Path) -> None:
-    """Where northern air meets no mountains nights stray further in April and October: the first freezes of
-    autumn were told eight days late, some twelve."""
+    """Where northern air meets no mountains nights stray further in April and, long and still, in October:
+    the first freezes of autumn were told eight days late, some twelve."""
     last, first = [], []
     for town in EASTERN.values():
         climate = {"tmax_f": town.tmax_f, "tmin_f": town.tmin_f}

@@ -11,6 +11,7 @@ from functools import cached_property, lru_cache
 
 import msgspec
 import numpy as np
+from msgspec.structs import replace
 
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.kept import kept
@@ -62,6 +63,21 @@ class Winters(msgspec.Struct, frozen=True):
     cool_weeks: tuple[float, float]
 
 
+class LowChill(msgspec.Struct, frozen=True):
+    """What makes a kind one of little chill, and its share of its class' need of cold; see stated.toml."""
+
+    hours: float
+    portions: float
+    share: float
+
+    def holds(self, kind: Kind) -> bool:
+        """Whether the middle of what a kind is said to want is so little."""
+        chill = kind.chill
+        if chill.portions is not None:
+            return sum(chill.portions.value) / 2 <= self.portions
+        return chill.hours is not None and sum(chill.hours.value) / 2 <= self.hours
+
+
 class Stated(msgspec.Struct, frozen=True):
     """All of stated.toml."""
 
@@ -72,6 +88,7 @@ class Stated(msgspec.Struct, frozen=True):
     cool_weeks: Response
     new_shoots: Response
     short_days: ShortDays
+    low_chill: LowChill
     spreads: Spreads
 
 
@@ -82,18 +99,24 @@ stated = packaged("leafturn.bloom.priors", "stated.toml", Stated)
 
 
 def timing_of(kind: Kind) -> Timing:
-    """The response of a kind's class."""
+    """The response of a kind's class, with less need of cold where the kind wants little chill."""
     known = stated()
     way = kind.bloom.timing.value if kind.bloom.timing else "resting buds"
     if way == "short days":
         return known.short_days
-    if way in ("new shoots", ANY_MONTH):
-        return known.new_shoots
     if way == "cool weeks":
         return known.cool_weeks
     need = kind.bloom.first_open_heat
-    early = need is not None and need.value <= known.spreads.early_heat
-    return known.early_buds if early else known.resting_buds
+    if way == "resting buds" and need is not None and need.value <= known.spreads.early_heat:
+        return known.early_buds
+    response = known.resting_buds if way == "resting buds" else known.new_shoots
+    return _sooner_rested(response) if known.low_chill.holds(kind) else response
+
+
+@lru_cache(maxsize=2)
+def _sooner_rested(response: Response) -> Response:
+    """A response that less cold sets free."""
+    return replace(response, cold_need=response.cold_need * stated().low_chill.share)
 
 
 def stated_prior(kind: Kind) -> BloomPrior | None:

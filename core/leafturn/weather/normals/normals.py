@@ -116,12 +116,13 @@ class Straying(Value, kw_only=False):
     """How far days lie about their normal in a part of the world [degC]: see `usual_spread`.
 
     `winter` and `summer` are what they stray on the coldest and the warmest day whatever the climate, and how
-    much more for each degree of the year's range; `turning` is what they stray further half-way between.
+    much more for each degree of the year's range; `turning` is what they stray further half-way between, in
+    spring and in autumn.
     """
 
     winter: tuple[float, float]
     summer: tuple[float, float]
-    turning: float = 0.0
+    turning: tuple[float, float] = (0.0, 0.0)
     lat: tuple[float, float] = (-90.0, 90.0)
     lon: tuple[float, float] = (-180.0, 180.0)
 
@@ -132,13 +133,13 @@ class Straying(Value, kw_only=False):
 
 STRAYING = (
     Straying(  # where the winter monsoon holds; its edges are guesses
-        winter=(1.0, 1 / 16), summer=(1.6, 1 / 50), turning=0.7, lat=(20.0, 50.0), lon=(100.0, 150.0)
+        winter=(1.0, 1 / 16), summer=(1.6, 1 / 50), turning=(0.7, 0.7), lat=(20.0, 50.0), lon=(100.0, 150.0)
     ),
     Straying(  # New Zealand south of Auckland, Tasmania, southern Victoria; its edges are guesses
-        winter=(3.0, 0.0), summer=(2.6, 0.0), turning=0.6, lat=(-48.0, -37.0), lon=(138.0, 180.0)
+        winter=(3.0, 0.0), summer=(2.6, 0.0), turning=(0.6, 0.6), lat=(-48.0, -37.0), lon=(138.0, 180.0)
     ),
     Straying(  # North America east of the high plains; its edges are guesses
-        winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), turning=0.6, lat=(25.0, 46.0), lon=(-102.0, -60.0)
+        winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), turning=(0.3, 0.9), lat=(25.0, 46.0), lon=(-102.0, -60.0)
     ),
     Straying(winter=(0.5, 1 / 5), summer=(2.2, 1 / 25)),
 )
@@ -158,9 +159,9 @@ def usual_spread(tmin: FloatArray, tmax: FloatArray, *, lat: float = 0.0, lon: f
     About the Tasman Sea the ocean keeps the year's range small, yet cold southerlies break in, most of all in
     spring: 3.0 degC, 2.6 and 0.6, set on the freeze dates of eight towns there, which by the rule of other
     continents came a fortnight early in spring and late in autumn.
-    East of the high plains of North America no mountains keep northern air from the Gulf: 0.6 degC half-way
-    between, set on the freeze dates of towns from Georgia to Ontario, of which the first of autumn came eight
-    days late.
+    East of the high plains of North America no mountains keep northern air from the Gulf: 0.3 degC half-way
+    in spring and, as nights grow long and still, 0.9 in autumn, set on the freeze dates of towns from Georgia
+    to Ontario, of which the last of spring came four days early and the first of autumn eight days late.
 
     Parameters
     ----------
@@ -174,7 +175,8 @@ def usual_spread(tmin: FloatArray, tmax: FloatArray, *, lat: float = 0.0, lon: f
     here = next(part for part in STRAYING if part.holds(lat, lon))
     winter, summer = (least + span * share for least, share in (here.winter, here.summer))
     coldness = (warmest - mean) / span
-    between = 4 * here.turning * coldness * (1 - coldness)
+    turning = np.where(np.gradient(mean) > 0, *here.turning)
+    between = 4 * turning * coldness * (1 - coldness)
     return np.asarray(summer + (winter - summer) * coldness + between)
 
 

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from msgspec.structs import replace
 from tests.samples.noted_gardens import opened, plant, usual
 
 from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays
@@ -106,7 +107,11 @@ def test_the_class_of_a_kind_is_what_the_library_says(library: Library) -> None:
     known = stated()
     assert timing_of(library.kinds["hazel"]) == known.early_buds
     assert timing_of(library.kinds["apple"]) == known.resting_buds
-    assert timing_of(library.kinds["grape"]) == known.new_shoots
+    assert timing_of(library.kinds["pecan"]) == known.new_shoots
+    kaki = timing_of(library.kinds["kaki"])
+    assert isinstance(kaki, Response)
+    assert kaki == replace(known.new_shoots, cold_need=kaki.cold_need)
+    assert kaki.cold_need == pytest.approx(known.new_shoots.cold_need * known.low_chill.share)
     assert timing_of(library.kinds["ivy"]) == known.short_days
     assert len(short_day_kinds(library)) >= 5
     early = [

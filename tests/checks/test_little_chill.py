@@ -1,0 +1,72 @@
+"""Kinds that want little chill, in winters too mild for apples.
+
+Pages read: a gardening page on blueberries of northeast Florida (Climax flowers from late in February to
+early in March); a gardener of Bakersfield (buds of Santa Rosa break between 11 and 24 February, 2009 to
+2013, so that the first flowers stand open in the second half of the month). Recalled: Tifblue in half
+bloom at Tifton about 20 March, Santa Rosa near Valencia in the first days of March, kaki at Gainesville
+in April. Monthly means from memory, to about a degree. With the cold that other kinds want they were told
+up to five weeks late.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+from tests.samples.garden_text import almanac_of, garden_text, plant
+
+NEAR_DAYS = 14
+
+PLACES: dict[str, tuple[float, float, dict[str, list[float]]]] = {
+    "Gainesville": (
+        29.7, -82.3,
+        {
+            "tmax_f": [66, 70, 75, 80, 87, 90, 91, 91, 87.5, 81, 73, 68],
+            "tmin_f": [42.5, 45.5, 50.5, 56, 63.5, 70, 72, 72, 69, 60.5, 50.5, 45],
+        },
+    ),
+    "Tifton": (
+        31.45, -83.5,
+        {
+            "tmax_f": [60.5, 64.5, 71, 77.5, 84.5, 89, 91, 90.5, 86.5, 78.5, 69.5, 62.5],
+            "tmin_f": [38.5, 41.5, 46.5, 53, 61.5, 68.5, 71, 70.5, 66.5, 56, 46, 40.5],
+        },
+    ),
+    "Bakersfield": (
+        35.4, -119.05,
+        {
+            "tmax_f": [57, 63.5, 69.5, 75.5, 84, 92, 97.5, 96.5, 90.5, 79.5, 66, 56.5],
+            "tmin_f": [39.5, 43, 46.5, 50, 57.5, 64, 70, 68.5, 63.5, 54.5, 44.5, 38.5],
+        },
+    ),
+    "Valencia": (
+        39.5, -0.4,
+        {
+            "tmax_c": [16.4, 17.1, 19.3, 20.8, 23.4, 27.1, 29.7, 30.2, 27.9, 24.3, 19.8, 17],
+            "tmin_c": [7.1, 7.8, 9.7, 11.5, 14.6, 18.6, 21.5, 21.9, 19.1, 15.2, 10.8, 8.1],
+        },
+    ),
+}  # fmt: skip
+
+
+@pytest.mark.sweep(each=3)
+@pytest.mark.parametrize(
+    ("place", "kind", "cultivar", "stage", "published"),
+    [
+        ("Gainesville", "rabbiteye blueberry", "Climax", "full bloom", "03-04"),
+        ("Bakersfield", "japanese plum", "Santa Rosa", "first open", "02-21"),
+        ("Tifton", "rabbiteye blueberry", "Tifblue", "full bloom", "03-20"),
+        ("Valencia", "japanese plum", "Santa Rosa", "full bloom", "03-01"),
+        ("Gainesville", "kaki", "Fuyu", "full bloom", "04-12"),
+    ],
+)
+def test_they_flower_when_they_are_seen_to(
+    place: str, kind: str, cultivar: str, stage: str, published: str, tmp_path: Path
+) -> None:
+    lat, lon, climate = PLACES[place]
+    text = garden_text(plant("one", kind, year=2000, cultivar=cultivar), climate=climate, lat=lat, lon=lon)
+    events = almanac_of(tmp_path, text, "2026-12-31").season().events
+    told = next(e.when.likely for e in events if e.event == stage)
+    assert told is not None
+    assert abs((told - dt.date.fromisoformat(f"2026-{published}")).days) <= NEAR_DAYS, told
