@@ -100,7 +100,7 @@ def _processor_seconds(command: Sequence[str], env: dict[str, str], *, again: bo
 
 def _commands(folder: Path, env: dict[str, str]) -> Iterator[str]:
     numpy = _processor_seconds(NUMPY, env)
-    yield "## Commands, in processor time beside that of importing numpy"
+    yield f"## Commands, in processor time beside that of importing numpy: the least of {TURNS} runs"
     yield ""
     yield "| command | seconds | imports of numpy | asked again, seconds |"
     yield "|---|---|---|---|"

@@ -1,23 +1,29 @@
-"""When growth ends, leaves fall and rest is over: by frost, or by short days where frost rarely comes.
+"""When growth ends, leaves turn and fall, and rest is over: by frost, or by short and cool days before it.
 
-In temperate gardens the first frost ends growth, and leaves follow it by some weeks. Where winters hardly
-freeze, leaf-shedding plants still come to rest as days shorten and cool: leaves hang on longest there and are
-down in December. How long after, and how long such a rest is, are guesses that a steward may change.
+The first frost ends growth, and leaves follow it by some weeks. Where it comes late, days that shorten and
+cool have turned the leaves before: by the sea, and wherever autumn is long. Where hardly any day is cool they
+hang on longest and are down in December. How long after each, and how long such a rest is, are guesses that a
+steward may change.
 """
 
 from __future__ import annotations
 
 import datetime as dt
+import math
 
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, median
+from leafturn.base.kept import kept
 from leafturn.base.tunables import Numbers
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost
+from leafturn.season.sun import day_length, days_of_year
 
-EQUINOX = "09-22"  # of autumn; the south counts half a year on
+MIDSUMMER, EQUINOX = "06-22", "09-22"  # the equinox of autumn; the south counts half a year on
+TURN_WITHIN = 200  # days from midsummer in which leaves turn, if they do
+TROPIC = 23.4  # [deg] nearer the equator days hardly shorten
 FROM_START = "season"  # heat for leaf-out counts from the season's start
 
 
@@ -31,8 +37,54 @@ def latest_growth_end(axis: SeasonAxis, numbers: Numbers) -> float:
     return latest_leaf_fall(axis, numbers) - numbers["leaf_fall_after_frost_days"]
 
 
-def leaf_fall(ensemble: Ensemble, pocket_c: float, numbers: Numbers, after_frost: float) -> FloatArray:
-    """Day number of leaf fall, (members,): so many days after the first frost, or by short days.
+def leaf_turn(ensemble: Ensemble, numbers: Numbers) -> FloatArray:
+    """Day number on which short and cool days have turned the leaves, (members,); inf where they do not.
+
+    Parameters
+    ----------
+    ensemble : Ensemble
+    numbers : Numbers
+        `leaf_turn_day_h`, `leaf_turn_warmest_c`, `leaf_turn_sum`.
+
+    Notes
+    -----
+    From midsummer on, each day shorter than so many hours counts by the square of what its mean lacks of a
+    temperature, and by the square of its length in parts of those hours; leaves have turned when the sum is
+    reached [1]_.
+
+    References
+    ----------
+    .. [1] Delpierre, N. et al. (2009). Modelling interannual and spatial variability of leaf senescence for
+       three deciduous tree species in France. Agric. For. Meteorol. 149: 938-948 (the form as published; the
+       numbers as forest models use them, recalled, and held against published dates of leaf fall).
+    """
+    if abs(ensemble.latitude) < TROPIC:
+        return np.full(ensemble.members, math.inf)
+    names = ("leaf_turn_day_h", "leaf_turn_warmest_c", "leaf_turn_sum")
+    return _turned(ensemble, *(numbers[name] for name in names))
+
+
+@kept  # every kind asks it
+def _turned(ensemble: Ensemble, longest: float, warmest: float, wanted: float) -> FloatArray:
+    axis = ensemble.axis
+    first = axis.month_day(MIDSUMMER)
+    mean = ensemble.tmean[:, first : first + TURN_WITHIN]
+    length = day_length(ensemble.latitude, days_of_year(axis.date(first), mean.shape[1]))
+    rate = np.maximum(warmest - mean, 0.0) ** 2 * np.where(length < longest, length / longest, 0.0) ** 2
+    reached = np.cumsum(rate, axis=1) >= wanted
+    return np.where(reached.any(axis=1), first + np.argmax(reached, axis=1), math.inf)
+
+
+def growth_end(ensemble: Ensemble, pocket_c: float, numbers: Numbers) -> FloatArray:
+    """Day number on which growth ends, (members,): the first frost, or by short days. Parameters as below."""
+    latest = latest_growth_end(ensemble.axis, numbers)
+    return np.minimum(first_frost(ensemble, 0.0, pocket_c), np.minimum(leaf_turn(ensemble, numbers), latest))
+
+
+def leaf_fall(
+    ensemble: Ensemble, pocket_c: float, numbers: Numbers, after_frost: float, *, winterless: bool = False
+) -> FloatArray:
+    """Day number by which leaves are down, (members,): so long after the first frost, or by short days.
 
     Parameters
     ----------
@@ -40,12 +92,17 @@ def leaf_fall(ensemble: Ensemble, pocket_c: float, numbers: Numbers, after_frost
     pocket_c : float [degC]
         How much warmer the garden is than the station on still nights.
     numbers : Numbers
-        `leaf_fall_latest_days`.
+        Those of `leaf_turn`, `leaf_fall_turned_share` and `leaf_fall_latest_days`.
     after_frost : float [d]
-        Of the kind.
+        Of the kind; `leaf_fall_turned_share` of it after leaves have turned.
+    winterless : bool
+        Whether only frost brings leaves down.
     """
     by_frost = first_frost(ensemble, 0.0, pocket_c) + after_frost
-    return np.minimum(by_frost, latest_leaf_fall(ensemble.axis, numbers))
+    if winterless:
+        return by_frost
+    turned = leaf_turn(ensemble, numbers) + numbers["leaf_fall_turned_share"] * after_frost
+    return np.minimum(by_frost, np.minimum(turned, latest_leaf_fall(ensemble.axis, numbers)))
 
 
 def leaf_heat_start(usual: Ensemble, pocket_c: float, numbers: Numbers) -> str:

@@ -137,7 +137,7 @@ class JobMaker(Value, eq=False, kw_only=False):
         self, rule: Rule, subject: Subject, number: int, last_done: dt.date | None, note: Entry | None
     ) -> Iterator[Job]:
         season = self.season
-        window = window_of(rule, subject, self.season, last_done)
+        window = window_of(rule, subject, season, last_done)
         if (note is None or isinstance(note, PutOff)) and not (
             _stands(rule, window, season) and self._has_forerunner(rule, subject, window)
         ):

@@ -13,7 +13,8 @@ from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import first_frost
 from leafturn.season.heat_count import HeatCount
-from leafturn.season.leaf_time import latest_growth_end, leaf_fall, leaf_heat_start
+from leafturn.season.leaf_time import latest_growth_end, leaf_fall, leaf_heat_start, leaf_turn
+from leafturn.season.sun import day_length, days_of_year
 from leafturn.season.years import build_ensemble
 from leafturn.weather.normals.normal_year import normal_year
 
@@ -30,7 +31,8 @@ def usual_year(climate: Climate, lat: float) -> Ensemble:
 
 def test_frost_brings_leaves_down_where_it_comes() -> None:
     year = usual_year(COLD, 46.9)
-    np.testing.assert_array_equal(leaf_fall(year, 0.0, NUMBERS, 21.0), first_frost(year) + 21)
+    last = Numbers({"leaf_turn_sum": 50_000})  # no short day has turned them by then
+    np.testing.assert_array_equal(leaf_fall(year, 0.0, last, 21.0), first_frost(year) + 21)
     assert leaf_heat_start(year, 0.0, NUMBERS) == "season"
     assert HeatCount(5.0, leaf_heat_start(year, 0.0, NUMBERS)).first_day(year.axis) == 61
 
@@ -48,6 +50,24 @@ def test_short_days_do_where_it_never_comes(lat: float, down: dt.date, heat: dt.
     first = HeatCount(5.0, leaf_heat_start(year, 0.0, NUMBERS)).first_day(year.axis)
     assert abs((year.axis.date(first) - heat).days) <= 2
     assert latest_growth_end(year.axis, NUMBERS) == leaf_fall(year, 0.0, NUMBERS, 0.0)[0] - 21
+
+
+def test_short_and_cool_days_do_where_it_comes_late() -> None:
+    """By the form of Delpierre 2009 on days of one warmth and, south of the line, half a year on."""
+    turned = {lat: leaf_turn(usual_year(COLD, lat), NUMBERS) for lat in (46.9, -46.9)}
+    for lat, days in turned.items():
+        year = usual_year(COLD, lat)
+        first = year.axis.month_day("06-22")
+        length = day_length(lat, days_of_year(year.axis.date(first), 200))
+        for mean, day in zip(year.tmean[:, first:], days, strict=True):
+            counted = [
+                max(28.5 - warmth, 0) ** 2 * (hours / 12.5) ** 2 if hours < 12.5 else 0.0
+                for warmth, hours in zip(mean, length, strict=False)
+            ]
+            upto = int(day - first)
+            assert sum(counted[:upto]) < 8268 <= sum(counted[: upto + 1])
+    assert abs(np.median(turned[-46.9]) - np.median(turned[46.9])) < 10
+    assert np.isinf(leaf_turn(usual_year(NEVER, 20.0), NUMBERS)).all(), "days there hardly shorten"
 
 
 def test_a_steward_may_move_both() -> None:

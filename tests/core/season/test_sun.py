@@ -28,7 +28,7 @@ def test_arguments_broadcast():
     elevation, azimuth = position(np.array([46.9, -36.0])[:, None], 15.9, hours)
     assert elevation.shape == azimuth.shape == (2, 24)
     np.testing.assert_allclose(elevation[1], position(-36.0, 15.9, hours)[0])
-    assert np.isnan(position(46.9, 15.9, np.datetime64("NaT"))[0])
+    assert np.isnan(position(46.9, 15.9, np.datetime64("NaT", "us"))[0])
 
 
 def test_the_sun_stands_south_at_noon_in_the_north_and_north_in_the_south():

@@ -47,7 +47,7 @@ def write_feeds(almanac: AlmanacFace, into: Path | None = None) -> tuple[list[Pa
     """
     folder, below = (into, "") if into else (almanac.folder, f"{FOLDER}/")
     made = {f.file: f for f in feeds(almanac)}
-    left = {p.stem for p in folder.glob(f"{below}jobs-*{ENDING}")} - made.keys()
+    left = _of_jobs(folder, below) - made.keys()
     everything = [*made.values(), *(Feed(file=name, name=name, events=()) for name in sorted(left))]
     earlier = {f.file: read_events(earlier_paper(folder, below + f.file + ENDING)) for f in everything}
     written: list[Path] = []
@@ -63,3 +63,11 @@ def write_feeds(almanac: AlmanacFace, into: Path | None = None) -> tuple[list[Pa
             except (OSError, ValueError) as why:
                 refused.setdefault(reason(why, writing=True), []).append(name)
     return written, [f"{prose.joined(names)} could not be written: {why}." for why, names in refused.items()]
+
+
+def _of_jobs(folder: Path, below: str) -> set[str]:
+    """The files of jobs that lie there, without their ending; none where no folder can be."""
+    try:
+        return {path.stem for path in folder.glob(f"{below}jobs-*{ENDING}")}
+    except (OSError, ValueError):
+        return set()

@@ -13,9 +13,12 @@ from leafturn.bloom.beyond import without_winter
 from leafturn.bloom.leafing import fall_after_frost
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import Kind
+from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import NEVER, FrostShares, first_frost, frost_shares, last_frost
 from leafturn.season.garden_day import GardenDay
-from leafturn.season.leaf_time import FROM_START, latest_growth_end, latest_leaf_fall, leaf_heat_start
+from leafturn.season.leaf_time import growth_end, leaf_fall, leaf_heat_start
+
+MOST_YEARS = 0.8  # share of years in which a thing is told as usual here; guess
 
 
 class Cold:
@@ -80,10 +83,15 @@ class Cold:
     @cached_property
     def growth_end(self) -> FloatArray:
         """Day that growth ends, (draws,): the first frost, or by short days."""
-        return np.minimum(self._first, latest_growth_end(self._weather.axis, self._day.numbers))
+        return self._weather.now.spread(growth_end(self._weather.now, self._pocket, self._day.numbers))
+
+    @cached_property
+    def _usual_growth_end(self) -> FloatArray:
+        """The same of the usual year, in order, (members,)."""
+        return np.sort(growth_end(self._weather.usual, self._pocket, self._day.numbers))
 
     def leaf_fall(self, kind: Kind | None, *, winter: bool) -> FloatArray:
-        """Day that leaves of a kind fall, (draws,).
+        """Day that leaves of a kind are down, (draws,).
 
         With `winter` the leaves are those that fell before this season: the usual day a year earlier.
         """
@@ -91,15 +99,12 @@ class Cold:
 
     @kept
     def _leaf_fall(self, after_frost: float, winter: bool) -> FloatArray:
-        days = np.minimum(self._first + after_frost, self._latest)
+        days = self._weather.now.spread(self._leaves_down(self._weather.now, after_frost))
         return np.full_like(days, median(days) - 365.0) if winter else days
 
-    @cached_property
-    def _latest(self) -> float:
-        """Day number by which short days have brought leaves down; never where no season is short of them."""
-        if without_winter(self._weather):
-            return NEVER
-        return latest_leaf_fall(self._weather.axis, self._day.numbers)
+    def _leaves_down(self, ensemble: Ensemble, after_frost: float) -> FloatArray:
+        winterless = without_winter(self._weather)
+        return leaf_fall(ensemble, self._pocket, self._day.numbers, after_frost, winterless=winterless)
 
     def before_first(self, days: float) -> FloatArray:
         """So many days before the first frost, (draws,): before its usual day, unless it has come already."""
@@ -110,13 +115,12 @@ class Cold:
 
     def before_growth_end(self, days: float) -> FloatArray:
         """So many days before the end of growth, (draws,), counted likewise from its usual day."""
-        latest = latest_growth_end(self._weather.axis, self._day.numbers)
-        return self._before(np.minimum(self._usual_first, latest), days, self.growth_end)
+        return self._before(self._usual_growth_end, days, self.growth_end)
 
     def before_leaf_fall(self, kind: Kind | None, days: float) -> FloatArray:
         """So many days before leaf fall, (draws,), counted likewise."""
-        usual = np.minimum(self._usual_first + fall_after_frost(kind, self._day.numbers), self._latest)
-        return self._before(usual, days, self.leaf_fall(kind, winter=False))
+        usual = self._leaves_down(self._weather.usual, fall_after_frost(kind, self._day.numbers))
+        return self._before(np.sort(usual), days, self.leaf_fall(kind, winter=False))
 
     def _before(self, usual: FloatArray, days: float, now: FloatArray) -> FloatArray:
         # The usual year may have another number of members than this one.
@@ -126,8 +130,10 @@ class Cold:
 
     @property
     def short_days(self) -> bool:
-        """Whether short days end growth here before the usual first frost does."""
-        return self.leaf_heat_start != FROM_START
+        """Whether short days end growth here before frost does, in most usual years."""
+        usual = self._weather.usual
+        frost = first_frost(usual, 0.0, self._pocket)
+        return bool(np.mean(growth_end(usual, self._pocket, self._day.numbers) < frost) >= MOST_YEARS)
 
     @cached_property
     def leaf_heat_start(self) -> str:

@@ -58,13 +58,17 @@ def first_frost_words(season: SeasonModel) -> str:
     return f"The first frost here {day_words.comes('comes', 'came', likely, on)}."
 
 
+def by_short_days(days: FloatArray, season: SeasonModel) -> str:
+    """A day that comes with short days: with its range, or the one by which it has come at the latest."""
+    likely = season.weather.now.likely(days)
+    when = day_words.about(likely, season.day.on)
+    return f"by about {when}" if likely.early == likely.late else when
+
+
 def growth_end_words(season: SeasonModel) -> str:
     """When short days end growth, where they do so before the first frost."""
     cold = season.cold
-    likely = season.weather.now.likely(cold.growth_end)
-    when = day_words.about(likely, season.day.on)
-    if likely.early == likely.late:
-        when = f"by about {when}"
+    when = by_short_days(cold.growth_end, season)
     return (
         f"{rare_words('frost', cold.shares(0.0).first)} Short days end growth {when}."
         if cold.rare

@@ -11,6 +11,7 @@ from leafturn.bloom.leafing import fall_after_frost, leaf_heat, leaf_out_days
 from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, names_of
+from leafturn.tasks.timing.frost_words import by_short_days
 
 
 def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
@@ -61,8 +62,7 @@ def _fall_told(days: FloatArray, season: SeasonModel) -> Told:
     if likely.has_passed(on):
         says = f"Leaves are usually down by {day_words.day(likely.likely, on)}."
     elif season.cold.short_days:
-        when = day_words.near_day(likely.likely, on)
-        says = f"Leaves come down by about {when}, with short days rather than frost."
+        says = f"Leaves come down {by_short_days(days, season)}, with short days rather than frost."
     else:
         says = f"Leaves come down {day_words.about(likely, on)}."
     return Told(says=says, event=day_words.with_day("leaf fall", likely, on, unseen=True))
