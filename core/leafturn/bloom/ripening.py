@@ -34,7 +34,7 @@ from leafturn.season.garden_day import GardenDay
 from leafturn.season.leaf_time import leaf_fall
 
 # [d] after its leaves fall that fruit on a leafless tree still ripens, of what it has stored; a guess
-RIPENS_ON = 7.0
+RIPENS_ON = 14.0
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess
 MOST_OF_NEED = 0.25  # of its days to ripen, the most that a kind's cultivars may lie apart; guess
