@@ -20,7 +20,7 @@ from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.assignments import Assignments
 from leafturn.tasks.completions import Completions
 from leafturn.tasks.garden_jobs import is_left_over
-from leafturn.tasks.hanging import overhangs
+from leafturn.tasks.hanging import may_hang_over, overhangs
 from leafturn.tasks.jobs import JobMaker
 from leafturn.tasks.lookup import job_named, jobs_meant, why_of_plant
 from leafturn.tasks.model import Job
@@ -108,7 +108,7 @@ class InSeason(OpenGarden):
             return
         season = self._seasons.before(crossing_plants(self.day, plants))
         maker = JobMaker(season, self._sources.rules, *self._settled, self._of_this_season.opening)
-        for job in maker.jobs(lambda rule: rule.closed_by == "harvest", lambda own: False):
+        for job in maker.jobs(may_hang_over, lambda own: False):
             if plants.issuperset(job.plants):
                 yield job
 

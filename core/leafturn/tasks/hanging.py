@@ -23,9 +23,14 @@ def overhangs(season: SeasonModel) -> dict[str, int]:
     return {plant: int(end - after) for plant, end in ends.items() if after < end < math.inf}
 
 
+def may_hang_over(rule: Rule) -> bool:
+    """Whether a rule is of a harvest that may; what is lifted in winter is of the season that it begins."""
+    return rule.closed_by == "harvest" and not rule.winter
+
+
 def hangs_over(rule: Rule, subject: Subject, season: SeasonModel) -> int:
     """By how many days a rule's job at a subject does so; 0 of all that is no harvest [d]."""
-    if rule.closed_by != "harvest":
+    if not may_hang_over(rule):
         return 0
     days = overhangs(season)
     return max((days.get(plant.id, 0) for plant in subject.plants), default=0)
