@@ -4,10 +4,13 @@ Each row of published_pairs.csv names its source. The two of a pair stand 6 m ap
 pairs 1.2 km from one another, and are asked in spring 2027 in four climates. "serves" is contradicted by a
 tree that is thin or lacks, "fails" by one that is served or needs none, "partly" by one that lacks or needs
 none. One verdict in ten may be contradicted, as the published pages contradict one another too; no climate
-may turn a pair. The 101 rows from Van by Regina to Maraval by Bouche de Bétizac were gathered without asking
-the program; before any mend 16 of their 303 verdicts, 5 %, were contradicted. So were the 68 from Bosc by
-Bartlett on, nine of which name cultivars that the library did not have: of the others 4 in 236 verdicts were
-contradicted, all of Cambridge Gage by Marjorie's Seedling, two groups apart, five days at Brogdale.
+may turn a pair. The 101 rows from Van by Regina to Maraval by Bouche de Bétizac were gathered without
+asking the program; before any mend 16 of their 303 verdicts, 5 %, were contradicted. So were the 68 from
+Bosc by Bartlett on, nine of which name cultivars that the library did not have: of the others 4 in 236
+verdicts were contradicted, all of Cambridge Gage by Marjorie's Seedling, two groups apart, five days at
+Brogdale. Of the 104 from Elstar by Golden Delicious on, gathered so too, 21 in 416 verdicts were
+contradicted: Butte by Monterey, Butler by Daviana, Lara by Franquette, Manzanilla by Mission, and
+Cristalina by Bing in one climate; those whose source is called recalled rest on memory.
 """
 
 from __future__ import annotations
