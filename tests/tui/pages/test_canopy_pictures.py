@@ -108,3 +108,12 @@ def test_no_picture_is_drawn_with_signs_of_old_games(keys: tuple[str, ...], size
     body = "\n".join(shown_after(almanac, size, *keys)[5:-4])
     assert not set("#+:^=").intersection(body)
     assert "No figure here is an assurance" in "\n".join(shown_after(almanac, size, *keys)) or keys[0] == "0"
+
+
+@pytest.mark.parametrize("size", [(60, 20), (45, 18)])
+def test_a_caution_below_the_list_is_told_whole_or_says_that_it_goes_on(size: tuple[int, int]) -> None:
+    """It was cut after its first line in a low window, in the middle of what to have seen to."""
+    for keys in (("4",), ("4", "y")):
+        foot = " ".join(" ".join(shown_after(FakeAlmanac(), size, *keys)[-7:]).split())
+        told = foot.partition("ave a competent")[2]
+        assert "old or failing." in told or "…" in told or "protected-tree rules." in told

@@ -12,7 +12,8 @@ from leafturn.base.value import Value
 from leafturn_tui.desk.instruments import instruments
 from leafturn_tui.desk.page_bar import RAISED, WIDE, Tab, page_bar
 from leafturn_tui.host import LOW, PageFace
-from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, fit, paragraph, piece, question_row
+from leafturn_tui.safe_text import ELLIPSIS
+from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, cut, fit, paragraph, piece, question_row
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -147,12 +148,22 @@ class Frame(Value, kw_only=False):
         """
         lines = 1 if self.side_width or self.height < VERY_LOW else 2
         below, words = told.below, said or told.sentence
-        most = (self.height - lines) // 2 if self.height >= LOW else 1
-        below = below if len(below) <= most else below[: min(most, TEXT_BELOW)]
+        in_low = TEXT_BELOW if self.height >= VERY_LOW else 1
+        most = (self.height - lines) // 2 if self.height >= LOW else in_low
+        most = max(most, free - lines - RULE_AND_KEYS)
+        below = below if len(below) <= most else _cut_off(below[: min(most, TEXT_BELOW)], self.width)
         room = max(lines, free - len(below) - RULE_AND_KEYS)
         sentence = paragraph(words, self.width - 1, indent=1, hang=0, most=room) if words else []
         sentence += [BLANK] * (lines - len(sentence))
         return [*below, *sentence, key_line(keys, self.width)]
+
+
+def _cut_off(rows: Sequence[Row], width: int) -> list[Row]:
+    """Rows that further ones followed, which the last of them says; of a picture only its words."""
+    *before, last = [row for row in rows if any(map(str.isalnum, row.text))] or rows
+    *pieces, end = last.pieces
+    room = width - sum(cell_len(p.text) for p in pieces)
+    return [*before, Row((*pieces, end._replace(text=cut(f"{end.text.rstrip()} {ELLIPSIS}", room))))]
 
 
 def rule(width: int, words: str = "") -> Row:
