@@ -95,3 +95,18 @@ def test_what_is_past_its_best_day_is_not_told_to_wait(tmp_path: Path) -> None:
     assert job.state == "due"
     assert "It was best done by 10 Mar; its time ends 1 Jul." in job.why
     assert not any("can wait" in said for said in job.why)
+
+
+def test_where_any_of_several_may_be_the_first_it_is_said_that_a_day_is_of_the_first(tmp_path: Path) -> None:
+    """Two pears of one season: the first flower of the two comes before the likely day of either."""
+    dates = {"lat": 52.3, "lon": 5.2, "last_frost": "05-05", "first_frost": "10-20"}
+    one = plant("a", "pear", cultivar="Concorde", year=2010, at=[0, 0])
+    other = plant("b", "pear", cultivar="Conference", year=2010, at=[6, 0])
+    told = {}
+    for name, plants in {"two": (one, other), "one": (one,)}.items():
+        almanac = almanac_of(tmp_path / name, garden_text(*plants, **dates), dt.date(2027, 4, 19))
+        told[name] = [job.why[0] for job in almanac.jobs() if job.title.startswith("note first open")]
+    assert all("bloom of the first of these, likely a, begins" in why for why in told["two"])
+    assert all("bloom of a begins" in why for why in told["one"])
+    assert told["two"]
+    assert told["one"]

@@ -27,12 +27,14 @@ def stage_reached(moment: Moment, subject: Subject, season: SeasonModel) -> Expl
         return ExplainedDays(np.full(ensemble.draws, NEVER))
     of_each = np.stack([days for *_, days in rows])
     days = of_each.min(axis=0)
-    whose, forecast, _ = rows[int(medians(of_each, axis=1).argmin()) if len(rows) > 1 else 0]
+    whose, forecast, own_days = rows[int(medians(of_each, axis=1).argmin()) if len(rows) > 1 else 0]
     measure = None if forecast.observed else _mild_days(forecast, stage, season)
 
     def telling() -> Told:
         likely, name = ensemble.likely(days), names_of([whose])
-        event = f"{_event(stage, whose, season)} of {name}"
+        any_of_them = median(own_days) - median(days) >= 1  # now this one is first, now that
+        first = f"the first of these, likely {name}," if any_of_them else name
+        event = f"{_event(stage, whose, season)} of {first}"
         second = season.second_counts.get(whose.id) if stage in FLOWERING else None
         return Told(
             says=f"{event} {day_words.comes(stage.will, stage.did, likely, on)}{_noted_words(forecast)}.",
