@@ -77,18 +77,16 @@ def dialog_texts(almanac: Almanac, typed: str) -> Iterator[str]:
 
     Of the lines that may be chosen the first are, one after another; a line to type takes the text.
     """
-    seen = set[str]()  # plants under the bar where papers were asked for, which know nothing else of a page
+    asked_for_paper = False  # of which the first few know nothing of the page
     for kind in pages().values():
         for key in (*kind().keys(), *common_keys()):
             if key.name in NOT_PRESSED:
                 continue
+            if key.name == PAPER and asked_for_paper:
+                continue
+            asked_for_paper = asked_for_paper or key.name == PAPER
             page = kind()
             listener = _Listener(almanac, page)
-            if key.name == PAPER:
-                plant = listener.current.plant if listener.current else ""
-                if plant in seen:
-                    continue
-                seen.add(plant)
             own = _names(page).get(key.name, key)
             _tried(partial(own.act, listener), listener)
             yield from _steps(listener, typed, STEPS)
