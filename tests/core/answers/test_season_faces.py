@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -107,7 +108,8 @@ def test_the_stage_that_comes_next_is_offered_first_where_it_is_likeliest(almana
     assert "conference" not in {one.plant for one in none.likely_stages()}
 
 
-def test_what_was_picked_lately_stands_before_what_is_only_likely(autumn: Almanac) -> None:
+def test_what_was_picked_lately_stands_before_what_is_only_likely(tmp_path: Path) -> None:
+    autumn = almanac_of(tmp_path, TEXT, AUTUMN)
     before = [one.plant for one in autumn.likely_harvests()]
     assert "comice" in before
     last = before[-1]
