@@ -8,22 +8,20 @@ from collections.abc import Iterator, Mapping
 import numpy as np
 from msgspec.structs import replace
 
-from leafturn.answers.chill import LEAST_SAID_CHANCE, Chill, chill
+from leafturn.answers.chill import Chill, chill
 from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, harder_frosts
-from leafturn.base import prose, quantities
+from leafturn.answers.unripe import by_kind_alone, frost_first, never_ripe
+from leafturn.base import prose
 from leafturn.base.arrays import FloatArray, at_share, median, medians
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, HARVEST, RIPE, Stage
 from leafturn.base.date_range import SHARES
 from leafturn.base.evidence import Basis, weakest
-from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
 from leafturn.bloom.beyond import without_winter
 from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent, SecondCount
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.garden.model import Garden
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
-from leafturn.season.frost import first_frost
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
 from leafturn.season.heat_count import BASE_C
@@ -118,9 +116,9 @@ def season(said: Heading, now: SeasonModel, notes: tuple[str, ...]) -> Season:
             *_too_young(now),
             *_spring_words(forecasts),
             *cold_winter.words[1:],
-            *_by_kind_alone(forecasts, weather),
-            *_frost_first(garden, weather, forecasts),
-            *_never_ripe(forecasts, day),
+            *by_kind_alone(forecasts, weather),
+            *frost_first(day, weather, forecasts),
+            *never_ripe(forecasts, day),
             *_questioned(forecasts),
         ),
         frosts=(said.frost, *harder_frosts(day, weather)),
@@ -144,50 +142,6 @@ def _spring_words(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:
         way = "earlier" if typical < 0 else "later"
         far = f"{abs(typical):.1f} days {way}"
         yield f"This spring's notes move the blooms still to come {far} than heat alone would."
-
-
-def _frost_first(
-    garden: Garden, weather: SeasonWeather, forecasts: Mapping[str, BloomForecast]
-) -> Iterator[str]:
-    """Fruit still to ripen, before which the first hard frost of autumn may come."""
-    ensemble, hard = weather.now, Numbers(garden.rules)["hard_frost_c"]
-    first = ensemble.spread(first_frost(ensemble, hard, garden.place.frost_pocket_c))
-    chances = {
-        plant: float(np.mean(first <= f.ripe))
-        for plant, f in forecasts.items()
-        if f.ripens and f.ripe is not None and ensemble.observed_to < median(f.ripe) < np.inf
-    }
-    told = [f"{p} ({prose.of_ten(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
-    if told:
-        frost = f"A hard frost ({quantities.celsius(hard, None)})"
-        yield f"{frost} may come this year before they are ripe: {', '.join(told)}."
-
-
-def _never_ripe(forecasts: Mapping[str, BloomForecast], day: GardenDay) -> Iterator[str]:
-    """Fruit for which most seasons here are too short, and what hangs longer than is reckoned."""
-    found = ((p, forecasts[p.id]) for p in day.garden.plants if p.id in forecasts)
-    never = (
-        p for p, f in found if f.ripens and f.ripe is not None and median(f.ripe) == np.inf > median(f.full)
-    )
-    hangs = {p.id: day.kind(p).evergreen for p in never}
-    short, hanging = (sorted(i for i, evergreen in hangs.items() if evergreen == so) for so in (False, True))
-    if short:
-        said = f"In most years they do not ripen before their leaves are down: {', '.join(short)}."
-        yield f"{said} An earlier cultivar of the kind may."
-    if hanging:
-        yield f"They hang longer here than is reckoned, and no day of picking is told: {', '.join(hanging)}."
-
-
-def _by_kind_alone(forecasts: Mapping[str, BloomForecast], weather: SeasonWeather) -> Iterator[str]:
-    """Fruit still to ripen of which no cultivar's days are known: it may be an early or a late one."""
-    names = [
-        plant
-        for plant, f in forecasts.items()
-        if f.ripens_as_kind and f.ripe is not None and weather.now.observed_to < median(f.ripe) < np.inf
-    ]
-    if names:
-        why = "No cultivar is named, or its time of ripening is not known"
-        yield f"{why}, so the range holds early and late ones of the kind: {', '.join(sorted(names))}."
 
 
 def _questioned(forecasts: Mapping[str, BloomForecast]) -> Iterator[str]:

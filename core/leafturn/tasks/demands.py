@@ -23,6 +23,7 @@ _LADDER_AND_SAW = "Ladder and saw: work in pairs, and stop when tired."
 _LADDER = "Ladder work: never alone, on level ground, and not under dead wood."
 _SAW = "Saw: with a second person near, and stop when tired."
 _FAILING_TREE = "A failing tree is for a qualified tree worker: nobody else climbs it or works under it."
+_FAILING_HOST = "Nobody stands or climbs under a failing tree: work on its climbers from outside its reach."
 
 
 def demands_of(rule: Rule, subject: Subject, season: SeasonModel, *, own: bool) -> tuple[str, ...]:
@@ -52,17 +53,23 @@ def demands_of(rule: Rule, subject: Subject, season: SeasonModel, *, own: bool) 
     return tuple(dict.fromkeys(found))
 
 
-def cautions_of(rule: Rule, demands: Iterable[str], *, frost_ahead: bool) -> tuple[str, ...]:
+def cautions_of(
+    rule: Rule, demands: Iterable[str], *, frost_ahead: bool, failing_host: bool = False
+) -> tuple[str, ...]:
     """The cautions of a rule, after the usual ones of what the job demands.
 
     Parameters
     ----------
+    failing_host : bool
+        Whether it is work on a climber whose host is failing.
     frost_ahead : bool
         Whether a frost of spring may still come: cautions of frost are told only then.
     """
     wanted = set(demands)
     if LICENSED in wanted and IN_PAIRS & wanted:
         usual = [_FAILING_TREE]
+    elif failing_host and rule.look is None:
+        usual = [_FAILING_HOST]
     elif wanted >= IN_PAIRS:
         usual = [_LADDER_AND_SAW]
     else:

@@ -245,7 +245,10 @@ class JobMaker(Value, eq=False, kw_only=False):
         """The rule's cautions; of a picking also those of the kinds picked, their look-alikes among them."""
         picked = subject.plants if rule.closed_by == "harvest" else ()
         own = picking_cautions(picked, self.season.day, self._poisonous_herbs) if picked else ()
-        return (*cautions_of(rule, demands, frost_ahead=self.season.cold.of_spring_ahead), *own)
+        failing_host = any(p.host and self.season.here.is_failing(p) for p in subject.plants)
+        frost_ahead = self.season.cold.of_spring_ahead
+        said = cautions_of(rule, demands, frost_ahead=frost_ahead, failing_host=failing_host)
+        return (*said, *own)
 
     @cached_property
     def _poisonous_herbs(self) -> tuple[str, ...]:

@@ -99,6 +99,26 @@ def test_page_and_papers_say_who_is_missing(tmp_path: Path) -> None:
     assert "It wants a qualified tree worker: ask for help." in away
 
 
+@pytest.mark.parametrize("state", ["weak", "declining", "dead standing"])
+def test_no_work_on_a_climber_is_told_without_a_word_on_its_failing_host(tmp_path: Path, state: str) -> None:
+    """Common practice, no source: a failing tree is kept out from under, whatever hangs on it."""
+    hosts = (
+        plant("walnut", "persian walnut", year=1960, state=state, height_m=14, trunk_cm=45, at=[0, 0]),
+        plant("vine", "grape", year=2010, host="walnut"),
+        plant("hops", "hop", year=2012, host="walnut"),
+        plant("ash", "ash", year=1990, height_m=14, trunk_cm=45, at=[20, 0]),
+        plant("kiwi", "hardy kiwi", sex="female", year=2012, host="ash"),
+    )
+    jobs = almanac_of(tmp_path, garden_text(*hosts), "2027-01-08").jobs()
+    work = [job for job in jobs if not job.look and {"vine", "hops"} & set(job.plants)]
+    rules = {job.rule for job in work}
+    assert {"tie-in-climber", "pick", "take-hardwood-cuttings", "cut-down-bines"} <= rules
+    unsaid = [job.title for job in work if "under" not in " ".join(job.cautions)]
+    assert not unsaid
+    assert all(len([said for said in job.cautions if "failing tree" in said]) == 1 for job in work)
+    assert not [job for job in jobs if job.plants == ("kiwi",) and "failing" in " ".join(job.cautions)]
+
+
 def test_what_is_reached_from_the_ground_wants_no_ladder(tmp_path: Path) -> None:
     prune = garden(tmp_path, "styria", on=dt.date(2027, 2, 1)).job("whip:winter-prune:2027")
     assert prune is not None
