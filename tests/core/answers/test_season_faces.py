@@ -35,8 +35,9 @@ def almanac(tmp_path_factory: pytest.TempPathFactory) -> Almanac:
 
 
 @pytest.fixture(scope="module")
-def autumn(almanac: Almanac) -> Almanac:
-    return almanac.at(AUTUMN)
+def autumn(tmp_path_factory: pytest.TempPathFactory) -> Almanac:
+    """The same garden in a folder of its own: what a test of spring notes is not noted here."""
+    return almanac_of(tmp_path_factory.mktemp("faces_autumn"), TEXT, AUTUMN)
 
 
 def test_each_day_has_its_chance_of_bloom_and_frost(almanac: Almanac) -> None:
