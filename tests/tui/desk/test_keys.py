@@ -419,3 +419,13 @@ def test_a_job_that_is_done_is_not_let_go_put_off_or_given_besides(key: str) -> 
     pressed = press("space", key, "enter")
     assert [e.what for e in pressed.almanac.log] == ["done"]
     assert "It is noted already; Space takes that back." in press("space", key).text
+
+
+@pytest.mark.parametrize("width", [50, 60, 80])
+@pytest.mark.parametrize("key", ["b", "h"])
+def test_of_what_is_offered_to_be_noted_name_and_day_are_read_whole(key: str, width: int) -> None:
+    """On a phone's terminal the day was cut, for a kind that repeats the name."""
+    text = press(key, size=(width, 20)).text
+    offered = [line for line in text.splitlines() if line[3:4].isdigit() or line[1:4] == "> 1"]
+    assert offered
+    assert not [line for line in offered if "…" in line]

@@ -59,7 +59,7 @@ def test_lines_stand_as_wide_as_all_of_them_ask() -> None:
     names = ["short", "a-name-much-longer-than-it"]
 
     def told(panel: Panel) -> list[str]:
-        return ["".join(piece.text for piece in offer.pieces) for offer in panel.offers("", 60)]
+        return ["".join(piece.text for piece in offer.pieces) for offer in panel.offers("", 80)]
 
     asked = BloomObservation([Candidate(name, "pear", "first open") for name in names], ON, print)
     first, last = told(asked)

@@ -22,7 +22,8 @@ from leafturn_tui.text.as_needed import AsNeeded, widest
 from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, piece, row
 
 DIGITS = 9  # lines that a digit picks
-PLANT, KIND = Column(30, 8, gives=1), Column(30, 8, gives=2)
+PLANT, KIND, CHANCE = Column(30, 8, gives=1), Column(30, 8, gives=2), Column(13, 8)
+ALL_TOLD = 68  # cells in which every column can be read; with less, kind and chance are left out
 
 
 class Candidate(Value, kw_only=False):
@@ -102,14 +103,19 @@ class ObservationList(Panel):
         found = self._found(typed)
         if not found:
             return ()
-        longest = [Piece("9"), *widest(zip(*(self.told(c) for _, c in found), strict=True))]
-        shape = (Column(1, 1), *self.shape)
+        told = [n for n, c in enumerate(self.shape) if width >= ALL_TOLD or c not in (KIND, CHANCE)]
+        longest = widest(zip(*(self.told(c) for _, c in found), strict=True))
+        shape = (Column(1, 1), *(self.shape[n] for n in told))
 
         def offer(place: int) -> Offer:
             at, c = found[place]
             digit = str(place + 1) if place < DIGITS else ""
-            cells = [piece(digit or " ", "key"), *map(piece, self.told(c), self.tones)]
-            return Offer(columns([longest, cells], shape, width)[1], partial(self.pick, c), digit, str(at))
+            cells = list(map(piece, self.told(c), self.tones))
+            table = [
+                [Piece("9"), *(longest[n] for n in told)],
+                [piece(digit or " ", "key"), *(cells[n] for n in told)],
+            ]
+            return Offer(columns(table, shape, width)[1], partial(self.pick, c), digit, str(at))
 
         return AsNeeded(len(found), offer)
 
@@ -147,7 +153,7 @@ class BloomObservation(ObservationList):
     empty = "nothing here has these letters: Enter keeps them as a note in words"
     hint = "a number picks, letters seek a name, Tab: the stage, Left and Right: the day"
     keys_take = False
-    shape = (PLANT, KIND, Column(16, 10), Column(), Column(13, 8))
+    shape = (PLANT, KIND, Column(16, 10), Column(), CHANCE)
     tones = ("", "", "due", "", "")
 
     def __init__(self, among: Sequence[Candidate], on: dt.date, note: Callable[[Entry], None]) -> None:
@@ -197,7 +203,7 @@ class HarvestObservation(ObservationList):
     enter = "go on to the amount"
     empty = "nothing here has these letters: Enter goes on with them in words"
     hint = "a number picks, letters seek a name, Left and Right: the day"
-    shape = (PLANT, KIND, Column(), Column(13, 8))
+    shape = (PLANT, KIND, Column(), CHANCE)
     tones = ("", "", "", "")
 
     def __init__(
