@@ -78,13 +78,20 @@ def test_a_minus_sign_of_print_is_a_minus(tmp_path: Path) -> None:
     assert told[0].stdout == told[1].stdout
 
 
-def test_cells_that_name_their_unit_are_said_once_each_and_no_unit_is_asked(tmp_path: Path) -> None:
-    garden = with_weather(
-        tmp_path, "date,tmin,tmax", lambda day, low, high: f"{day},{low:.1f}°C,{high:.1f}°C"
-    )
-    done = run("check", garden, *DAY)
-    assert (done.stdout + done.stderr).count("which is no number") == 2
-    assert "numbers do not tell" not in done.stdout + done.stderr
+def test_cells_that_name_their_unit_are_read_and_no_unit_is_asked(tmp_path: Path) -> None:
+    told = []
+    for name, head, unit in (("plain", "date,tmin_c,tmax_c", ""), ("named", "date,tmin,tmax", "°C")):
+        (tmp_path / name).mkdir()
+        garden = with_weather(
+            tmp_path / name,
+            head,
+            lambda day, low, high, unit=unit: f"{day},{low:.1f}{unit},{high:.1f}{unit}",
+        )
+        done = run("check", garden, *DAY)
+        assert done.stdout.startswith("No faults: ")
+        assert "numbers do not tell" not in done.stdout + done.stderr
+        told.append(run("season", garden, *DAY).stdout)
+    assert told[0] == told[1]
 
 
 def test_maxima_without_a_minimum_are_told_in_sentences_alone(tmp_path: Path) -> None:

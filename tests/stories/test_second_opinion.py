@@ -16,7 +16,7 @@ from leafturn.almanac import open_almanac
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.season import SeasonPage
 
-EARLY, SPRING = "2027-02-15", "2027-04-10"  # days of the demo on which a count differs
+EARLY, SPRING = "2027-04-05", "2027-04-10"  # days of the demo on which a count differs
 # Nights below 10 C and noons far above it until April [degC]: there the ways of counting part.
 SHARP = {
     "tmax_c": [8.5, 10.3, 14.8, 18.6, 22.5, 25.5, 27.5, 26.9, 23.2, 18.9, 13.8, 9.6],
@@ -64,10 +64,10 @@ def test_the_sentence_stands_under_the_date_on_the_plants_page_and_in_the_season
 
 
 def test_a_job_that_hangs_on_such_a_date_says_it_too() -> None:
-    job = open_almanac(DEMO, dt.date.fromisoformat(EARLY)).job("hazel:note-bloom")
+    job = open_almanac(DEMO, dt.date.fromisoformat(EARLY)).job("heartnut:note-bloom")
     assert job is not None
     assert job.state == "not yet"
-    assert any(said.startswith("By plain degree-days above 5 C hazel-") for said in job.why)
+    assert any(said.startswith("By plain degree-days above 5 C heartnut-") for said in job.why)
 
 
 def test_a_sum_of_heat_is_counted_by_the_four_cases_too(tmp_path: Path) -> None:
