@@ -11,7 +11,16 @@ from every_screen import ALL, DIALOGS, SCREENS
 from fake_almanac import FakeAlmanac
 from fake_garden import ON
 from rich.cells import cell_len
-from screens import FOLDER, lines_as_stored, screen_lines, send_keys, settled, unreadable, words_by_colour
+from screens import (
+    FOLDER,
+    lines_as_stored,
+    screen_lines,
+    send_keys,
+    settled,
+    shown_after,
+    unreadable,
+    words_by_colour,
+)
 
 from leafturn.base.faults import Fault
 from leafturn_tui.app import LeafturnApp
@@ -171,3 +180,15 @@ def test_the_quiet_of_winter_is_told() -> None:
     quiet = "Nothing is due before 20 Feb: prune the quince."
     lines = show(FakeAlmanac(season_jobs=(), waiting=(), quiet=quiet, on=ON), (80, 24), [], "")
     assert any(quiet in line for line in lines)
+
+
+@pytest.mark.parametrize("keys", [("9", "v"), ("9", "v", "v"), ("9", "v", "v", "v")])
+def test_heads_within_a_list_stand_over_what_they_head(keys: tuple[str, ...]) -> None:
+    lines = shown_after(FakeAlmanac(), (120, 40), *keys)
+    under = next(n for n, line in enumerate(lines) if line.startswith(("▌", ">")))
+    head, line = lines[under - 1], lines[under]
+    assert head[:2] == "  "
+    assert head[2] != " "
+    second = head.index("  ", 2)
+    second += len(head[second:]) - len(head[second:].lstrip())
+    assert line[second - 2 : second] == "  ", "a second column begins under its head"

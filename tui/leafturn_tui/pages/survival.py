@@ -6,7 +6,17 @@ from typing import TYPE_CHECKING
 
 from leafturn.answers.survival import KindSurvival
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Column, Piece, Row, joined_rows, paragraph, piece, wrapped_columns
+from leafturn_tui.text.layout import (
+    BLANK,
+    Column,
+    Piece,
+    Row,
+    in_list,
+    joined_rows,
+    paragraph,
+    piece,
+    wrapped_columns,
+)
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -22,7 +32,7 @@ def survival_rows(almanac: AlmanacFace, width: int) -> list[Row]:
     shape = (name, Column(7, 7), Column(5, 4), causes, share)
     table = [[piece(word, "heading") for word in heads], *(_cells(one) for one in found.kinds)]
     heads_laid, *laid = wrapped_columns(table, shape, width)
-    rows = [*paragraph(found.whole.says, width), BLANK, *map(Row, heads_laid)]
+    rows = [*paragraph(found.whole.says, width), BLANK, *map(in_list, heads_laid)]
     for lines, one in zip(laid, found.kinds, strict=True):
         rows += joined_rows(lines, f"kind {one.kind}", one.says)
     return [*rows, BLANK, *paragraph(NOTE, width, "quiet")]

@@ -180,6 +180,11 @@ def wrapped_columns(
     return (_wrapped(cells, widths, shape, most) for cells in table)
 
 
+def in_list(pieces: Iterable[Piece]) -> Row:
+    """A row of heads within a list, set in as far as the lines below it, which have the bar before them."""
+    return Row((Piece(" "), *pieces))
+
+
 def over_list(pieces: Iterable[Piece]) -> Row:
     """A row over a list, set in as far as those beside the bar."""
     return Row((Piece("  "), *pieces))
