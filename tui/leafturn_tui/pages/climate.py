@@ -21,8 +21,8 @@ from leafturn_tui.text.layout import (
     Column,
     Row,
     heading,
-    in_list,
     joined_rows,
+    over_list,
     paragraph,
     piece,
     wrapped_columns,
@@ -81,7 +81,7 @@ def _climate_rows(projection: ClimateProjection, width: int) -> list[Row]:
         ", ".join(f"{cell} in {year}" for cell, year in zip(line[1:], table[0][1:], strict=True) if cell)
         for line in table
     ]
-    rows = [*map(in_list, heads)]
+    rows = [*(over_list(one, within=True) for one in heads)]
     for lines, texts, said in zip(laid, table[1:], spoken[1:], strict=True):
         rows += joined_rows(lines, f"climate {texts[0]}", f"{texts[0].strip()}: {said}.")
     return rows
@@ -103,7 +103,7 @@ def _plant_rows(projection: ClimateProjection, width: int) -> list[Row]:
         )
     shape = [Column(24, 9, gives=2), Column(6, 6), *[Column(16, 6, gives=1)] * len(later), Column()]
     heads, *laid = wrapped_columns(table, shape, width)
-    rows = [*map(in_list, heads)]
+    rows = [*(over_list(one, within=True) for one in heads)]
     for lines, row in zip(laid, projection.plants, strict=True):
         rows += joined_rows(lines, f"bloom {row.plants[0]}", plant_words(row, projection.on), row.plants[0])
     return rows

@@ -9,7 +9,7 @@ from leafturn.answers.learnt import Learnt, NeedLine
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.parts.learnt_words import need_said, place_said
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Column, Piece, Row, columns, heading, in_list, paragraph, piece
+from leafturn_tui.text.layout import BLANK, Column, Piece, Row, columns, heading, over_list, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -34,7 +34,7 @@ def _usual_springs(lines: Sequence[NeedLine], width: int) -> list[Row]:
     table = [[_cell(need, name) for name in head] for need in lines]
     head[0] = "usual spring" if width < WIDE else "opens in a usual spring"
     laid = columns([[piece(w, "heading") for w in head], *table], shape, width)
-    rows = [in_list(laid[0])]
+    rows = [over_list(laid[0], within=True)]
     for line, need in zip(laid[1:], lines, strict=True):
         rows.append(Row(line, f"need {need.plant}", need_said(need), need.plant))
         for number, doubted in enumerate(need.doubted):

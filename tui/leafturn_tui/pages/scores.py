@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from leafturn.answers.forecast_score import KindScore, Miss, SeasonScore
 from leafturn.base.bloom_stages import FIRST_OPEN
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Column, Row, columns, in_list, paragraph, piece
+from leafturn_tui.text.layout import BLANK, Column, Row, columns, over_list, paragraph, piece
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -60,7 +60,10 @@ def _mean_rows(
     shape = (Column(26, 6, gives=1), Column(10, 6), Column(10, 6), Column(14, 6), Column(6, 4))
     laid = columns([[piece(w, "heading") for w in heads], *table], shape, width)
     found = zip(laid[1:], lines, strict=True)
-    return [in_list(laid[0]), *(Row(line, f"{key} {name}", one.says) for line, (name, one) in found)]
+    return [
+        over_list(laid[0], within=True),
+        *(Row(line, f"{key} {name}", one.says) for line, (name, one) in found),
+    ]
 
 
 def _miss_rows(head: str, misses: Sequence[Miss], width: int) -> list[Row]:
@@ -75,7 +78,7 @@ def _miss_rows(head: str, misses: Sequence[Miss], width: int) -> list[Row]:
     shape = (Column(22, 6, gives=1), Column(12, 6), Column(13, 7), Column(13, 7), Column(13, 7))
     heads = [head, "noted", "forecast", "published", _mean(narrow)]
     laid = columns([[piece(w, "heading") for w in heads], *table], shape, width)
-    rows = [in_list(laid[0])]
+    rows = [over_list(laid[0], within=True)]
     for line, miss in zip(laid[1:], misses, strict=True):
         key = f"miss {miss.what} {miss.plant} {miss.observed}"
         rows.append(Row(line, key, _miss_words(miss), miss.plant))

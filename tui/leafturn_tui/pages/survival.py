@@ -11,8 +11,8 @@ from leafturn_tui.text.layout import (
     Column,
     Piece,
     Row,
-    in_list,
     joined_rows,
+    over_list,
     paragraph,
     piece,
     wrapped_columns,
@@ -32,7 +32,7 @@ def survival_rows(almanac: AlmanacFace, width: int) -> list[Row]:
     shape = (name, Column(7, 7), Column(5, 4), causes, share)
     table = [[piece(word, "heading") for word in heads], *(_cells(one) for one in found.kinds)]
     heads_laid, *laid = wrapped_columns(table, shape, width)
-    rows = [*paragraph(found.whole.says, width), BLANK, *map(in_list, heads_laid)]
+    rows = [*paragraph(found.whole.says, width), BLANK, *(over_list(one, within=True) for one in heads_laid)]
     for lines, one in zip(laid, found.kinds, strict=True):
         rows += joined_rows(lines, f"kind {one.kind}", one.says)
     return [*rows, BLANK, *paragraph(NOTE, width, "quiet")]

@@ -180,14 +180,9 @@ def wrapped_columns(
     return (_wrapped(cells, widths, shape, most) for cells in table)
 
 
-def in_list(pieces: Iterable[Piece]) -> Row:
-    """A row of heads within a list, set in as far as the lines below it, which have the bar before them."""
-    return Row((Piece(" "), *pieces))
-
-
-def over_list(pieces: Iterable[Piece]) -> Row:
-    """A row over a list, set in as far as those beside the bar."""
-    return Row((Piece("  "), *pieces))
+def over_list(pieces: Iterable[Piece], *, within: bool = False) -> Row:
+    """A row of heads over a list, or within it, set in as far as the lines that have the bar before them."""
+    return Row((Piece(" " if within else "  "), *pieces))
 
 
 def joined_rows(
