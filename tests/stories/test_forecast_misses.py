@@ -105,7 +105,7 @@ def test_cold_nights_given_are_held_against_what_came(told: dict[str, dict]) -> 
 
 def test_the_page_shows_each_kind_and_each_miss(garden: Path) -> None:
     almanac = open_almanac(garden, dt.date.fromisoformat(ON))
-    texts = [row.text.rstrip() for row in score_rows(almanac, 90)]
+    texts = [row.text.strip() for row in score_rows(almanac, 90)]
     for what in ("leaf-out", "picking", "leaf fall", "last frost", "first frost"):
         assert sum(text.startswith(f"{what} ") for text in texts) == 2, what  # its average, and its list
     assert any(text.startswith("Cold nights: what was given on the eve missed by 0.4 C") for text in texts)
