@@ -1,4 +1,4 @@
-"""How far apart summer and winter lie where nothing is known but the place."""
+"""How warm a year is, and how far apart its summer and winter lie, where nothing is known but the place."""
 
 import math
 
@@ -6,16 +6,24 @@ from msgspec import Struct
 
 from leafturn.toml.packaged import rows_by_name
 
+EQUATOR, TO_POLE = 29.0, 34.0  # [degC] mean of the year is EQUATOR - TO_POLE sin(latitude)^2; guess
+LAPSE = 6.5  # [degC/km], ICAO standard atmosphere 1993
 # [degC], and for each degree of latitude, where no area is known; guess
 LEAST_RANGE, RANGE_PER_DEGREE = 2.5, 0.4
 
 
 class Area(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
-    """An area between two latitudes and two longitudes [deg], and Conrad's index of its towns."""
+    """An area between two latitudes and two longitudes [deg], and what its towns have in common.
+
+    `k` is Conrad's index, `warmer` how much warmer their year is than their latitude has it at sea level
+    [degC], `height_m` how high they lie.
+    """
 
     lat: tuple[float, float]
     lon: tuple[float, float]
     k: float
+    warmer: float
+    height_m: float
     towns: str
     name: str = ""
 
@@ -42,3 +50,15 @@ def yearly_range(latitude: float, longitude: float) -> float:
     if area is None:
         return LEAST_RANGE + RANGE_PER_DEGREE * abs(latitude)
     return (area.k + 14.0) * math.sin(math.radians(abs(latitude) + 10.0)) / 1.7
+
+
+def yearly_mean(latitude: float, longitude: float, height_m: float | None) -> float:
+    """Mean of the year [degC], by the place [deg] and its height alone; a rule of thumb.
+
+    Where no height is told it is that of the area's towns, and sea level where no area is listed.
+    """
+    area = area_of(latitude, longitude)
+    if height_m is None:
+        height_m = area.height_m if area is not None else 0.0
+    by_latitude = EQUATOR - TO_POLE * math.sin(math.radians(latitude)) ** 2
+    return by_latitude + (area.warmer if area is not None else 0.0) - LAPSE * height_m / 1000

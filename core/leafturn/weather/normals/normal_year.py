@@ -91,7 +91,7 @@ def _rough(place: Place, climate: Climate) -> Normals:
     frosts = (climate.last_frost, climate.first_frost)
     freezing = min(frost.years if frost is not None else 1.0 for frost in frosts)
     rough = rough_year(
-        place.lat, place.lon, place.height_m or 0.0, *(_usual(frost) for frost in frosts), freezing=freezing
+        place.lat, place.lon, place.height_m, *(_usual(frost) for frost in frosts), freezing=freezing
     )
     dated = any(_usual(frost) is not None for frost in frosts)
     said = ONLY_FROST_DATES if dated else ONLY_RARE_FROST if freezing < 1 else ONLY_LATITUDE

@@ -13,7 +13,7 @@ from leafturn.base import quantities
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.value import Value
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, MONTH_LENGTHS, MONTH_OF_DAY, day_of_leap_year
-from leafturn.weather.normals.continentality import area_of, yearly_range
+from leafturn.weather.normals.continentality import area_of, yearly_mean, yearly_range
 from leafturn.weather.normals.monthly import year_from_days, year_from_months
 from leafturn.weather.record import DailyRecord
 
@@ -25,13 +25,11 @@ SPREAD = 3.4  # [degC] standard deviation of a day about its normal; guess for t
 PERSISTENCE = 0.7  # share of a day's departure kept the next day; guess
 WET_SHARE = 1 / 3  # share of days with rain; guess
 RAIN_A_DAY = 2.0  # [mm] where nothing is known of rain; guess, about 700 mm a year
-EQUATOR, TO_POLE = 29.0, 34.0  # [degC] mean of the year is EQUATOR - TO_POLE sin(latitude)^2; guess
 # [daily spreads above 0 degC] normal minimum on usual frost dates, and the coldest where it never freezes;
 # guesses, which made-up years correct
 FROST_CURVE, MILD_CURVE = 1.6, 2.8
 DAILY_RANGE, RANGE_SWING = 10.0, 2.5  # [degC] maximum less minimum, wider by the swing in summer; guess
 COLDEST_PLACE = 20  # 21 January, a month after the shortest day; common practice, no source
-LAPSE = 6.5  # [degC/km], ICAO standard atmosphere 1993
 
 FULL_RECORD_YEARS = 8.0
 LEAST_PLACES = 330  # days of the year that a record must know to stand for the whole year
@@ -141,6 +139,9 @@ STRAYING = (
     Straying(  # North America east of the high plains; its edges are guesses
         winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), turning=(0.3, 0.9), lat=(25.0, 46.0), lon=(-102.0, -60.0)
     ),
+    Straying(  # British Isles; its edges are guesses
+        winter=(3.0, 0.0), summer=(2.6, 0.0), turning=(0.6, 0.6), lat=(49.0, 61.0), lon=(-11.0, 2.0)
+    ),
     Straying(winter=(0.5, 1 / 5), summer=(2.2, 1 / 25)),
 )
 """The first that holds a place counts; the last is for everywhere else."""
@@ -158,7 +159,7 @@ def usual_spread(tmin: FloatArray, tmax: FloatArray, *, lat: float = 0.0, lon: f
     November, nights stray 0.7 degC further, as counted at 169 stations of Japan and Korea (2.9 to 3.8).
     About the Tasman Sea the ocean keeps the year's range small, yet cold southerlies break in, most of all in
     spring: 3.0 degC, 2.6 and 0.6, set on the freeze dates of eight towns there, which by the rule of other
-    continents came a fortnight early in spring and late in autumn.
+    continents came a fortnight early in spring and late in autumn. The British Isles are taken to be like it.
     East of the high plains of North America no mountains keep northern air from the Gulf: 0.3 degC half-way
     in spring and, as nights grow long and still, 0.9 in autumn, set on the freeze dates of towns from Georgia
     to Ontario, of which the last of spring came four days early and the first of autumn eight days late.
@@ -239,7 +240,7 @@ def coldest_place(latitude: float) -> float:
 def rough_year(
     latitude: float,
     longitude: float,
-    height_m: float,
+    height_m: float | None,
     last_frost: int | None,
     first_frost: int | None,
     *,
@@ -254,8 +255,8 @@ def rough_year(
     Parameters
     ----------
     latitude, longitude : float [deg]
-    height_m : float [m]
-        Above the sea; used only where there are no frost dates.
+    height_m : float [m] or None
+        Above the sea, if it is told; used only where there are no frost dates.
     last_frost, first_frost : int or None
         Places in the leap year of the usual dates.
     freezing : float
@@ -279,14 +280,16 @@ def rough_year(
             spread = float(usual_spread(-swing * wave, warm, lat=latitude, lon=longitude)[known])
         tmin = FROST_CURVE * spread + swing * (wave[known] - wave)
     else:
-        mean = EQUATOR - TO_POLE * math.sin(math.radians(latitude)) ** 2 - LAPSE * height_m / 1000
-        tmin = mean - swing * wave - daily_range(coldest) / 2
+        tmin = yearly_mean(latitude, longitude, height_m) - swing * wave - daily_range(coldest) / 2
         if freezing < 1:
             lift = (MILD_CURVE - (MILD_CURVE - FROST_CURVE) * freezing) * SPREAD - float(tmin.min())
             tmin = tmin + (lift if freezing else max(lift, 0.0))
     rain, wet_share, _ = guessed_rain()
+    tmax, strays = tmin + daily_range(coldest), np.full(LEAP_YEAR_DAYS, SPREAD)
+    if area_of(latitude, longitude):
+        strays = usual_spread(tmin, tmax, lat=latitude, lon=longitude)
     return Normals(
-        tmin=tmin, tmax=tmin + daily_range(coldest), rain=rain, wet_share=wet_share,
+        tmin=tmin, tmax=tmax, rain=rain, wet_share=wet_share, spread=strays,
         basis=_rough_basis(known is not None, freezing < 1), guess=True,
     )  # fmt: skip
 

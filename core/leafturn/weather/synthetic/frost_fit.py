@@ -38,6 +38,10 @@ MOST_SHIFT = 5.0  # [degC] beyond it dates and temperatures contradict each othe
 LEAST_STEP, WIDEST_STEP = 0.05, 0.5  # [degC] so far off its edge a shift keeps
 RARE_APART = (14, -30)  # [d] from the coldest day to the middle of the spring and autumn change; guess
 CONTRADICTION = "The frost dates and the temperatures of the garden file contradict each other: look at both."
+NOT_MET = (
+    "The year guessed for this place does not freeze just when the garden file says: "
+    "the months' temperatures would serve better."
+)
 
 
 class _Half(Value, eq=False):
@@ -80,7 +84,8 @@ def fit_frost_dates(normals: Normals, climate: Climate, southern: bool) -> Norma
     Returns
     -------
     Normals
-        With a note where the dates and the temperatures contradict each other.
+        With a note where the dates and the temperatures contradict each other, or a guessed year cannot meet
+        the dates.
     """
     midsummer = MIDSUMMER_SOUTH if southern else MIDSUMMER
     last, first = _of_one_winter(climate.last_frost, climate.first_frost)
@@ -104,7 +109,8 @@ def fit_frost_dates(normals: Normals, climate: Climate, southern: bool) -> Norma
     contradicts = in_spring.bounded or in_autumn.bounded
     if not contradicts:
         return fitted
-    return replace(fitted, frosts_met=False, notes=(*fitted.notes, CONTRADICTION))
+    note = NOT_MET if fitted.guess else CONTRADICTION
+    return replace(fitted, frosts_met=False, notes=(*fitted.notes, note))
 
 
 def _of_one_winter(
