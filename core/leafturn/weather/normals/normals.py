@@ -286,7 +286,7 @@ def rough_year(
             tmin = tmin + (lift if freezing else max(lift, 0.0))
     rain, wet_share, _ = guessed_rain()
     tmax, strays = tmin + daily_range(coldest), np.full(LEAP_YEAR_DAYS, SPREAD)
-    if area_of(latitude, longitude):
+    if freezing == 1 and area_of(latitude, longitude):
         strays = usual_spread(tmin, tmax, lat=latitude, lon=longitude)
     return Normals(
         tmin=tmin, tmax=tmax, rain=rain, wet_share=wet_share, spread=strays,
