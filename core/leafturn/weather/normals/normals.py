@@ -161,8 +161,7 @@ def usual_spread(tmin: FloatArray, tmax: FloatArray, *, lat: float = 0.0, lon: f
     spring: 3.0 degC, 2.6 and 0.6, set on the freeze dates of eight towns there, which by the rule of other
     continents came a fortnight early in spring and late in autumn. The British Isles are taken to be like it.
     East of the high plains of North America no mountains keep northern air from the Gulf: 0.3 degC half-way
-    in spring and, as nights grow long and still, 0.9 in autumn, set on the freeze dates of towns from Georgia
-    to Ontario, of which the last of spring came four days early and the first of autumn eight days late.
+    in spring and, as nights grow long and still, 0.9 in autumn, set on freeze dates from Georgia to Ontario.
 
     Parameters
     ----------
@@ -287,7 +286,9 @@ def rough_year(
     rain, wet_share, _ = guessed_rain()
     tmax, strays = tmin + daily_range(coldest), np.full(LEAP_YEAR_DAYS, SPREAD)
     if freezing == 1 and area_of(latitude, longitude):
-        strays = usual_spread(tmin, tmax, lat=latitude, lon=longitude)
+        usual = usual_spread(tmin, tmax, lat=latitude, lon=longitude)
+        # of frost dates only the height of summer, where no frost can be
+        strays += (usual - SPREAD) * (((1 - wave) / 2) ** 4 if known is not None else 1.0)
     return Normals(
         tmin=tmin, tmax=tmax, rain=rain, wet_share=wet_share, spread=strays,
         basis=_rough_basis(known is not None, freezing < 1), guess=True,
