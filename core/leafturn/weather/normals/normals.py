@@ -286,9 +286,8 @@ def rough_year(
     rain, wet_share, _ = guessed_rain()
     tmax, strays = tmin + daily_range(coldest), np.full(LEAP_YEAR_DAYS, SPREAD)
     if freezing == 1 and area_of(latitude, longitude):
-        usual = usual_spread(tmin, tmax, lat=latitude, lon=longitude)
-        # of frost dates only the height of summer, where no frost can be
-        strays += (usual - SPREAD) * (((1 - wave) / 2) ** 4 if known is not None else 1.0)
+        in_summer = ((1 - wave) / 2) ** 4 if known is not None else 1.0  # where no frost can be
+        strays += (usual_spread(tmin, tmax, lat=latitude, lon=longitude) - SPREAD) * in_summer
     return Normals(
         tmin=tmin, tmax=tmax, rain=rain, wet_share=wet_share, spread=strays,
         basis=_rough_basis(known is not None, freezing < 1), guess=True,
