@@ -122,7 +122,7 @@ def load_of(climber: Plant, kind: Kind, host: Bearer, year: int, uncut: int = 0)
     verdict = _verdict(max(cover, by_stem), thin, strangles, kind, host)
     covered = (
         f"Its leaves {_covering(own / hosts, host.name)}; "
-        f"a host that is {_state_words(host.state)} may bear {allowed * 100:.0f} % (a guess)."
+        f"a host that is {_state_words(host.state)} may bear {allowed * 100:.0f} of 100 parts (a guess)."
     )
     stems = () if is_soft(kind) else (_stem_words(climber, stem_cm, host, allowed),)
     trunk = _trunk_words(host, wanted, thin, strangles)

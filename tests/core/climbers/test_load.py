@@ -94,4 +94,4 @@ def test_more_than_the_whole_crown_is_told_in_how_many_times() -> None:
     rose, small = LIBRARY.match("rambling rose").kind, host(crown=1.0, trunk=9.0)
     load = load_of(Plant(id="rose", kind="rambling rose", year=2010), rose, small, 2027, 0)
     assert "would cover tree's crown" in load.says[0]
-    assert "times over; a host that is well may bear 40 %" in load.says[0]
+    assert "times over; a host that is well may bear 40 of 100 parts" in load.says[0]
