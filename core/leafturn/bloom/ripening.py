@@ -152,8 +152,7 @@ class Harvests:
     def _picking_days(self, plant: Plant) -> float:
         """How long a plant is picked [d], of the cultivar where its own is known."""
         specimen = self._day.specimen(plant)
-        own = specimen.cultivar[1].harvest_length_days if specimen.cultivar else None
-        fact = own or specimen.kind.harvest.length_days
+        fact = specimen.own_harvest_length or specimen.kind.harvest.length_days
         return fact.value if fact else PICK_DAYS
 
     def _cultivar_days(self, plant: Plant) -> tuple[float, float]:
@@ -295,6 +294,6 @@ class Harvests:
         if kind.harvest.stops_below_c is not None:
             stops = cools_below(weather.usual, kind.harvest.stops_below_c.value)
             begins = begins - max(float(np.median(begins)) - stops, 0.0)
-        own = specimen.cultivar[1].harvest_length_days if specimen.cultivar else None
+        own = specimen.own_harvest_length
         over = over if own is None else begins + own.value
         return begins, np.where(over <= begins, over + 365.0, over)

@@ -8,7 +8,7 @@ from leafturn.base.closed_words import Sex
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import Library, Match
-from leafturn.kinds.model import Cultivar, Kind, Rootstock
+from leafturn.kinds.model import Cultivar, Fact, Kind, Rootstock
 
 # From here on what grows is a tree and no shrub: taller than 6 m (usual in botany, recalled), or with a stem
 # that no shrub has, a guess.
@@ -47,6 +47,11 @@ class Specimen(Value, eq=False, kw_only=False):
         """Its kind, its cultivar as the library or else the garden file names it, and its sex."""
         named = self.cultivar[0] if self.cultivar else self.plant.cultivar
         return self.kind.name, named, self.sex
+
+    @property
+    def own_harvest_length(self) -> Fact[float] | None:
+        """For how long its cultivar is picked [d]; None where that is not known of itself."""
+        return self.cultivar[1].harvest_length_days if self.cultivar else None
 
     @cached_property
     def rootstock(self) -> Rootstock | None:

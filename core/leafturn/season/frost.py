@@ -16,6 +16,7 @@ from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.base.date_range import Likely
+from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import Ensemble
@@ -222,6 +223,7 @@ def last_frost(ensemble: Ensemble, threshold: float = 0.0, pocket_c: float = 0.0
     return np.where(frozen.any(axis=1), last, -NEVER)
 
 
+@kept  # leaves of every kind hang on it
 def first_frost(ensemble: Ensemble, threshold: float = 0.0, pocket_c: float = 0.0) -> FloatArray:
     """Day number of the first freeze from midsummer to the end of the axis, (members,); inf where none.
 

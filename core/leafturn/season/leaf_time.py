@@ -77,8 +77,8 @@ def _turned(ensemble: Ensemble, longest: float, warmest: float, wanted: float) -
 
 def growth_end(ensemble: Ensemble, pocket_c: float, numbers: Numbers) -> FloatArray:
     """Day number on which growth ends, (members,): the first frost, or by short days. Parameters as below."""
-    latest = latest_growth_end(ensemble.axis, numbers)
-    return np.minimum(first_frost(ensemble, 0.0, pocket_c), np.minimum(leaf_turn(ensemble, numbers), latest))
+    by_days = np.minimum(leaf_turn(ensemble, numbers), latest_growth_end(ensemble.axis, numbers))
+    return np.asarray(np.minimum(first_frost(ensemble, 0.0, pocket_c), by_days))
 
 
 def leaf_fall(

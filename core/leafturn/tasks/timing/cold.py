@@ -128,7 +128,7 @@ class Cold:
         usual = usual[np.round(shares * (len(usual) - 1)).astype(int)]
         return np.asarray(np.minimum(usual - days, np.where(now <= today, now, np.inf)))
 
-    @property
+    @cached_property
     def short_days(self) -> bool:
         """Whether short days end growth here before frost does, in most usual years."""
         usual = self._weather.usual
