@@ -192,7 +192,10 @@ class Forecaster:
 
     @kept
     def _opens(self, *, firsts: bool) -> dict[str, tuple[FloatArray, float]]:
-        """Days on which each target's level is reached, cultivar included, and the share that dates have."""
+        """Days on which each target's level is reached, cultivar included, and the share that dates have.
+
+        Of plants that are not the first of those alike the flowers alone, which pollen follows.
+        """
         known = self.notes.known
         priors = {
             target: prior
@@ -200,6 +203,7 @@ class Forecaster:
             if target not in self.targets.lost
             and self._is_wanted(target)
             and self._is_first(target) == firsts
+            and (firsts or not target.endswith(LEAF))
         }
         of_timing: dict[Timing, list[str]] = {}
         for target, prior in priors.items():

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 import msgspec
 
+from leafturn.base.kept import kept
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
@@ -16,8 +17,13 @@ from leafturn.tasks.season_model import SeasonModel
 
 def is_cut_so(cut: str, plant: Plant, season: SeasonModel) -> bool:
     """Whether the way a plant is pruned here has a cut of this name."""
-    way = season.way(plant)
-    return way is not None and any(window.cut == cut for window in way.cuts.values())
+    return cut in _cuts(season, plant.kind, plant.cultivar)
+
+
+@kept
+def _cuts(season: SeasonModel, kind: str, cultivar: str | None) -> frozenset[str]:
+    way = season.way(kind, cultivar)
+    return frozenset(window.cut for window in way.cuts.values()) if way is not None else frozenset()
 
 
 def dated(rule: Rule, plants: Sequence[Plant], season: SeasonModel) -> tuple[Rule, ...]:
@@ -39,7 +45,7 @@ def dated(rule: Rule, plants: Sequence[Plant], season: SeasonModel) -> tuple[Rul
     """
     if rule.cut is None:
         return (rule,)
-    way = season.way(plants[0]) if plants else None
+    way = season.way(plants[0].kind, plants[0].cultivar) if plants else None
     if way is None:
         return ()
     windows = [window for window in way.cuts.values() if window.cut == rule.cut]

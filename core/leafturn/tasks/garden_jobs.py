@@ -65,7 +65,7 @@ def _holds(job: OwnJob, plant: Plant | None, season: SeasonModel) -> tuple[str, 
     if not words & CUTTING:
         return ()
     named = plant or next((p for p in season.day.garden.plants if p.id.lower() in words), None)
-    way = season.way(named) if named is not None else None
+    way = season.way(named.kind, named.cultivar) if named is not None else None
     return () if way is None else tuple({hold: None for cut in way.cuts.values() for hold in cut.holds})
 
 

@@ -113,12 +113,9 @@ class SeasonModel(Value, eq=False):
         """The mean minimum of the usual year's coldest thirty days in the garden [degC]."""
         return coldest_month(self.weather.usual) + self.pocket_c
 
-    def way(self, plant: Plant) -> PruningWay | None:
-        """How a plant is pruned here; None where nothing is known of its kind."""
-        return self._way(plant.kind, plant.cultivar)
-
     @kept
-    def _way(self, kind: str, cultivar: str | None) -> PruningWay | None:
+    def way(self, kind: str, cultivar: str | None) -> PruningWay | None:
+        """How plants of a kind and cultivar are pruned here; None where nothing is known of the kind."""
         library = self.day.library
         known = library.match(kind).kind
         named = library.cultivar(known, cultivar)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from functools import cache
 
 import numpy as np
 from msgspec.structs import replace
@@ -68,11 +67,10 @@ def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date |
     whose, window = known[key]
     if of_garden or whose == subject.id:
         return window
-    own = cache(lambda: _found(rule, subject, season, done))
     return replace(
         window,
-        opens=replace(window.opens, telling=lambda: own().opens.told),
-        closes=replace(window.closes, telling=lambda: own().closes.told),
+        opens=replace(window.opens, telling=lambda: _found(rule, subject, season, done).opens.told),
+        closes=replace(window.closes, telling=lambda: _found(rule, subject, season, done).closes.told),
     )
 
 
