@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable, Iterable
 
 from leafturn.base import day_words, quantities
@@ -19,6 +20,7 @@ from leafturn.journal.entries import (
     WeatherNote,
 )
 from leafturn.journal.questions import latest, of_plant
+from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.season_model import SeasonModel
 
@@ -36,7 +38,7 @@ def question_about(entry: Entry, day: GardenDay, season: Callable[[], SeasonMode
     day : GardenDay
         A note for a later day is odd.
     season : callable
-        Gives the season that holds the day, with its forecasts; called only for a note that they may doubt.
+        Gives the season that the note is of, with its forecasts; called only for a note that they may doubt.
     """
     garden, entries = day.garden, day.entries
     if entry.on > day.on:
@@ -46,9 +48,9 @@ def question_about(entry: Entry, day: GardenDay, season: Callable[[], SeasonMode
         return unknown
     match entry:
         case BloomNote() if entry.stage in FLOWERING_NAMES:
-            return _noted_before(entry, day) or _odd_date(entry, entry.plant, season())
+            return _noted_before(entry, day) or _odd_date(entry, entry.plant, season(), day.on)
         case HarvestNote() if entry.plant:
-            return _odd_date(entry, entry.plant, season())
+            return _odd_date(entry, entry.plant, season(), day.on)
         case HeapReading() if not -30 <= entry.temp_c <= HOTTEST_HEAP_C:
             return f"{quantities.celsius(entry.temp_c, 0)} is no heap's warmth: keep it?"
         case LossNote():
@@ -90,16 +92,17 @@ def _unknown(entry: Entry, garden: Garden) -> str | None:
 
 
 def _noted_before(entry: BloomNote, day: GardenDay) -> str | None:
-    axis = day.axis
+    axis = SeasonAxis.holding(entry.on, day.garden.place.southern)
     blooms = of_plant(day.entries, BloomNote, entry.plant)
     same = [e for e in blooms if e.stage == entry.stage and axis.first <= e.on < axis.next.first]
     if not same:
         return None
-    return f"{entry.stage} of {entry.plant} is already noted for {day_words.day(same[-1].on)}: keep both?"
+    noted = day_words.day(same[-1].on, day.on)
+    return f"{entry.stage} of {entry.plant} is already noted for {noted}: keep both?"
 
 
-def _odd_date(entry: BloomNote | HarvestNote, plant: str, season: SeasonModel) -> str | None:
-    """A question if the date lies far outside what is expected; stages noted this season settle it."""
+def _odd_date(entry: BloomNote | HarvestNote, plant: str, season: SeasonModel, on: dt.date) -> str | None:
+    """A question if the date lies far outside what its season expected; stages noted then settle it."""
     forecast, likely = season.forecasts.get(plant), season.weather.now.likely
     if forecast is None or (isinstance(entry, BloomNote) and forecast.observed):
         return None
@@ -112,7 +115,7 @@ def _odd_date(entry: BloomNote | HarvestNote, plant: str, season: SeasonModel) -
     before = (early - entry.on).days if early else 0
     after = (entry.on - late).days if late else 0
     if before > far:
-        return f"That is {before} days before anything expected here ({day_words.day(early)}): keep it?"
+        return f"That is {before} days before anything expected here ({day_words.day(early, on)}): keep it?"
     if after > far:
-        return f"That is {after} days after anything expected here ({day_words.day(late)}): keep it?"
+        return f"That is {after} days after anything expected here ({day_words.day(late, on)}): keep it?"
     return None

@@ -56,6 +56,13 @@ class Hindcasts:
         told = likely_days(season, outlook)
         return {event: Hindcast(day, published.get(event)) for event, day in told.items()}
 
+    def season_of(self, plant: str, on: dt.date) -> SeasonModel:
+        """The season that held a day, of one plant alone, as it was foretold on that day."""
+        garden = self._sources.garden
+        alone = structs.replace(garden, plants=tuple(p for p in garden.plants if p.id == plant))
+        axis = SeasonAxis.holding(on, garden.place.southern)
+        return self._season(alone, Notes(e for e in self._day.entries if e.on <= on), on, axis)
+
     @kept
     def _usual(self, axis: SeasonAxis) -> dict[Event, dt.date | None]:
         """What was to be expected before a season began by the book and the years before, without notes."""

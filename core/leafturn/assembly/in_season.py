@@ -25,6 +25,7 @@ from leafturn.tasks.jobs import JobMaker
 from leafturn.tasks.lookup import job_named, jobs_meant, why_of_plant
 from leafturn.tasks.model import Job
 from leafturn.tasks.rule_model import Rule, load_rules
+from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 from leafturn.tasks.week.model import Round
 from leafturn.tasks.week.plan import week_round
@@ -169,4 +170,12 @@ class InSeason(OpenGarden):
         """A question to ask before a note is kept, or None."""
         from leafturn.answers.note_check import question_about
 
-        return question_about(entry, self.day, lambda: self._seasons.now)
+        return question_about(entry, self.day, lambda: self._season_of(entry))
+
+    def _season_of(self, entry: Entry) -> SeasonModel:
+        """The season of the day, or the earlier one that a note is of."""
+        from leafturn.assembly.hindcasts import Hindcasts
+
+        if entry.on >= self.axis.first or entry.plant is None:
+            return self._seasons.now
+        return Hindcasts(self._sources, self.day).season_of(entry.plant, entry.on)

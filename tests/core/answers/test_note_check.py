@@ -71,3 +71,16 @@ def test_forecasts_are_made_only_for_a_note_whose_date_they_may_doubt(
 
     question_about(entry, weir_meadow.day, season)
     assert bool(asked) == asks
+
+
+def test_a_note_of_a_spring_before_is_held_against_that_spring(weir_meadow: Almanac) -> None:
+    def asked(year: int, month: int, day: int) -> str | None:
+        return weir_meadow.question_about(
+            BloomNote(on=dt.date(year, month, day), plant="old-plum", stage="first open")
+        )
+
+    noted = {e.on.year: e.on for e in weir_meadow.entries if e.plant == "old-plum" and e.what == "bloom"}
+    unnoted = next(year for year in range(2018, 2027) if year not in noted)
+    assert asked(unnoted, 4, 22) is None
+    assert "before anything expected here" in str(asked(unnoted, 1, 22))
+    assert f" {unnoted})" in str(asked(unnoted, 1, 22))

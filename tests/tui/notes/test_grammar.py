@@ -204,3 +204,18 @@ def test_a_percentage_is_told_as_it_was_typed() -> None:
 def test_a_minimum_above_its_maximum_is_refused() -> None:
     with pytest.raises(NotUnderstood, match="minimum of a day lies below its maximum"):
         grammar.understand(["weather", "min", "20", "max", "3"], GARDEN, ON)
+
+
+def test_a_note_is_of_the_day_typed_behind_it() -> None:
+    for typed, day in (
+        ("harvest quince 4.5 kg on 12 April", (2027, 4, 12)),
+        ("bloom early-plum full bloom 12 Apr 2026", (2026, 4, 12)),
+        ("early-plum full bloom yesterday", (2027, 4, 18)),
+        ("frost -2.8 on 2027-04-11", (2027, 4, 11)),
+    ):
+        entry = grammar.understand(typed.split(), GARDEN, ON, typed=typed)
+        assert (entry.what == "note", (entry.on.year, entry.on.month, entry.on.day)) == (False, day)
+    harvest = grammar.understand(["harvest", "quince", "300", "g", "yesterday"], GARDEN, ON)
+    assert (harvest.kg, harvest.amount) == (0.3, "300 g")
+    plain = grammar.understand(["mulch", "ordered,", "comes", "on", "12", "April"], GARDEN, ON)
+    assert (plain.text, plain.on) == ("mulch ordered, comes on 12 April", ON)

@@ -44,6 +44,8 @@ Note something. It is kept word for word unless it begins in one of these ways:
   rain AMOUNT                     12, 12mm or 0.5in
   wind                            trees that may drop something are then looked over
   weather min|max|rain VALUE      as: weather min 1.5, weather min 1.5 max 31 rain 12; also: weather wind
+
+Each may have its day behind it: "harvest quince 4 kg on 12 October", "rain 12 yesterday". --on gives it, too.
 """
 BELOW_ZERO = tuple(f"-{digit}" for digit in "0123456789.")
 

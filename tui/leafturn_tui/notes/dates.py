@@ -5,10 +5,23 @@ from __future__ import annotations
 import datetime as dt
 import re
 
+from leafturn.base.day_words import MONTHS, SHORT_MONTHS
 from leafturn.base.faults import clipped
 from leafturn_tui.notes import NotUnderstood
 
-_IN_DAYS = r"\s*\+?\s*(\d{1,4})\s*(d|days?|w|weeks?)?\s*"
+WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+_IN_DAYS = r"(?:\+|in)?\s*(\d{1,4})\s*(d|days?|w|weeks?)?"
+_AGO = r"(\d{1,4}|an?) (day|week)s? ago"
+_WEEKDAY = rf"(?:next |last |this )?({'|'.join(WEEKDAYS)})"
+_MONTH = rf"(?:{'|'.join((*MONTHS, *SHORT_MONTHS, 'Sept'))})\b\.?"
+_WRITTEN = (
+    rf"\d{{1,2}}\.? ?{_MONTH}(?: \d{{4}})?|{_MONTH} \d{{1,2}}(?:,? \d{{4}})?"
+    r"|\d{4}-\d{2}-\d{2}|\d{1,2}\.\d{1,2}\.\d{4}"
+)
+_PAST = rf"today|yesterday|{_AGO}|{_WEEKDAY}|{_WRITTEN}"
+_AT_END = re.compile(
+    rf"(?P<before>.*?)(?P<between>^|[\s,;]+)(?:on )?(?P<day>{_PAST})\.?\s*", re.IGNORECASE | re.DOTALL
+)
 
 EARLIEST, LATEST = dt.date(1900, 1, 1), dt.date(2200, 12, 31)
 
@@ -22,19 +35,63 @@ def day_asked(text: str, on: dt.date) -> dt.date:
 
 
 def date(text: str, on: dt.date) -> dt.date:
-    """Read "2027-04-26", "26 Apr", "today", "yesterday", "+7" or "2 weeks"; the year is that of `on`."""
-    text = text.strip()
-    named = {"today": 0, "yesterday": -1, "tomorrow": 1, "a week": 7, "": 0}
+    """Read "2027-04-26", "26 Apr", "today", "yesterday", "Saturday", "+7" or "2 weeks".
+
+    The year is that of `on`; a day of the week is the next one after it.
+    """
+    text = " ".join(text.split())
+    named = {"today": 0, "yesterday": -1, "tomorrow": 1, "a week": 7, "next week": 7, "": 0}
     try:
         if text.lower() in named:
             return on + dt.timedelta(days=named[text.lower()])
-        if found := re.fullmatch(_IN_DAYS, text):
-            return on + dt.timedelta(days=int(found[1]) * (7 if (found[2] or "").startswith("w") else 1))
+        if found := re.fullmatch(_IN_DAYS, text, re.IGNORECASE):
+            return on + dt.timedelta(
+                days=int(found[1]) * (7 if (found[2] or "").lower().startswith("w") else 1)
+            )
+        if found := re.fullmatch(_WEEKDAY, text, re.IGNORECASE):
+            return on + dt.timedelta(days=(WEEKDAYS.index(found[1].lower()) - on.weekday() - 1) % 7 + 1)
         if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
             return dt.date.fromisoformat(text)
         return _other_spelling(text, on)
     except (ValueError, OverflowError, TypeError):
         raise NotUnderstood(f"{clipped(text)!r} is no date; write 2027-04-26, 26 Apr or +7") from None
+
+
+def past_date(text: str, on: dt.date) -> dt.date:
+    """The same of a day that is over: "Saturday" is the last one, "12 Dec" in April is of the year before."""
+    text = " ".join(text.split())
+    try:
+        if found := re.fullmatch(_AGO, text, re.IGNORECASE):
+            many = 1 if found[1].lower().startswith("a") else int(found[1])
+            return on - dt.timedelta(days=many * (7 if found[2].lower() == "week" else 1))
+        if found := re.fullmatch(_WEEKDAY, text, re.IGNORECASE):
+            return on - dt.timedelta(days=(on.weekday() - WEEKDAYS.index(found[1].lower()) - 1) % 7 + 1)
+        day = date(text, on)
+        return day.replace(year=on.year - 1) if day > on and not re.search(r"\d{4}", text) else day
+    except (ValueError, OverflowError):
+        raise NotUnderstood(f"{clipped(text)!r} is no date; write 2027-04-26 or 26 Apr") from None
+
+
+def day_at_end(text: str, on: dt.date) -> tuple[str, dt.date]:
+    """What is noted, and the day that stands behind it: "4 kg on 12 April"; `on` where none does.
+
+    A day in words after a comma is one of theirs: "poor, frost on 5 Apr".
+
+    Parameters
+    ----------
+    text : str
+    on : date
+        The day of asking.
+
+    Raises
+    ------
+    NotUnderstood
+        If what looks like a day is none: "31 Feb".
+    """
+    found = _AT_END.fullmatch(text)
+    if found is None or (re.search(r"[,;]\s", found["before"]) and not re.search("[,;]", found["between"])):
+        return text, on
+    return found["before"], past_date(found["day"].rstrip("."), on)
 
 
 def _other_spelling(text: str, on: dt.date) -> dt.date:

@@ -26,7 +26,7 @@ from leafturn.journal.entries import (
     LossNote,
     PlainNote,
 )
-from leafturn_tui.notes import NotUnderstood, acts
+from leafturn_tui.notes import NotUnderstood, acts, dates
 from leafturn_tui.notes.names import heap_id, is_name, likely_plant, plant_id, with_names_joined
 from leafturn_tui.notes.quantities import amount, celsius, is_temperature
 from leafturn_tui.text.phrases import day
@@ -126,7 +126,8 @@ def understand(
     typed: str | None = None,
 ) -> Entry:
     """Read a note as typed: "bloom PLANT", "PLANT full bloom", "harvest PLANT AMOUNT", "HEAP DEGREES"
-    and others, and what `notes.acts` reads ("rain 12"); anything else is kept as plain words.
+    and others, and what `notes.acts` reads ("rain 12"), each with its day behind it if it is of another
+    ("rain 12 yesterday"); anything else is kept as plain words.
 
     Parameters
     ----------
@@ -135,7 +136,7 @@ def understand(
     garden : Garden
         Whose plants and heaps may be named.
     on : date
-        The day the note is about.
+        The day the note is about where it names none.
     stage_words : str
         The stage of a bloom that names none.
     typed : str, optional
@@ -149,7 +150,20 @@ def understand(
     Misspelt
         If the first word is none of these but near one, and a plant or heap follows: "blom comice-1".
     """
-    said, words = " ".join(words) if typed is None else typed, with_names_joined(words, garden)
+    said = " ".join(words) if typed is None else typed
+    noted, day_noted = dates.day_at_end(said, on)
+    named = with_names_joined(noted.split(), garden)
+    if (entry := _of_a_kind(named, garden, day_noted, stage_words)) is not None:
+        return entry
+    plain = plain_words(said, garden, on)
+    meant = len(named) > 1 and is_name(named[1], garden) and not is_name(named[0], garden)
+    if meant and (near := _nearest(named[0].lower())):
+        raise Misspelt(named[0], near, plain)
+    return plain
+
+
+def _of_a_kind(words: Sequence[str], garden: Garden, on: dt.date, stage_words: str) -> Entry | None:
+    """The note whose kind the first words tell; None of anything else."""
     kind, rest = words[0].lower() if words else "", words[1:]
     if kind and not rest:
         _check_alone(kind, garden)
@@ -171,12 +185,7 @@ def understand(
         return lost(harm, plant_id(rest[0], garden), " ".join(rest[1:]), on)
     if (seen := _bloom_by_name(words, garden, stage_words)) is not None:
         return bloom(plant_id(words[0], garden), seen, on)
-    if (act := acts.read(kind, rest, garden, on)) is not None:
-        return act
-    plain = plain_words(said, garden, on)
-    if rest and is_name(rest[0], garden) and not is_name(words[0], garden) and (near := _nearest(kind)):
-        raise Misspelt(words[0], near, plain)
-    return plain
+    return acts.read(kind, rest, garden, on)
 
 
 def _nearest(kind: str) -> str | None:

@@ -21,11 +21,11 @@ CLOSED: dict[str, type[Entry]] = {"done": Done, "let go": LetGo}
 
 
 def about(almanac: AlmanacFace, jobs: Sequence[Job], kind: type[OfJobs], **more: Any) -> OfJobs:
-    """A note about one job or several."""
-    on = almanac.on
+    """A note about one job or several, of the day of asking where no other is given as `on`."""
+    more = {"on": almanac.on, **more}
     if len(jobs) > 1:
-        return kind(on=on, tasks=tuple(job.id for job in jobs), **more)
-    return kind(on=on, task=jobs[0].id, plant=_plant(almanac, jobs[0]), **more)
+        return kind(tasks=tuple(job.id for job in jobs), **more)
+    return kind(task=jobs[0].id, plant=_plant(almanac, jobs[0]), **more)
 
 
 def closing_note(almanac: AlmanacFace, job: Job) -> Entry | None:

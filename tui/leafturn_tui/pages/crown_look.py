@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn_tui.notes import grammar
+from leafturn_tui.notes import dates, grammar
 from leafturn_tui.panels.line import Typing
 
 if TYPE_CHECKING:
+    from leafturn.journal.entries import Entry
     from leafturn_tui.host import Host
 
 
@@ -15,12 +16,16 @@ def ask_crown_look(desk: Host, plant: str) -> None:
     """Ask how much of a crown is alive, and note it."""
     on = desk.almanac.on
 
+    def look(text: str) -> Entry:
+        seen, day = dates.day_at_end(text, on)
+        return grammar.crown(plant, seen, day)
+
     def preview(text: str) -> str:
         if not text.strip():
             return "33%, or 33% and what else was seen; best in August, when leaves tell"
-        return grammar.entry_words(grammar.crown(plant, text, on), on)
+        return grammar.entry_words(look(text), on)
 
     def take(text: str) -> None:
-        desk.consider(grammar.crown(plant, text, on))
+        desk.consider(look(text))
 
     desk.ask(Typing(f"How much of the crown of {plant} is alive?", take, preview=preview))

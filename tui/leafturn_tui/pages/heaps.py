@@ -9,7 +9,7 @@ from leafturn.answers.heaps import HeapView
 from leafturn.base import quantities
 from leafturn_tui.charts.heap_course import ROWS, course_rows
 from leafturn_tui.host import Key
-from leafturn_tui.notes import grammar
+from leafturn_tui.notes import dates, grammar
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.detail import Detail, detail_of, group_rows
 from leafturn_tui.pages.job_keys import job_keys
@@ -31,6 +31,7 @@ from leafturn_tui.text.layout import Piece, Row, cut, fit, labelled, name_cells,
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
+    from leafturn.journal.entries import Entry
     from leafturn.tasks.model import Job
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
@@ -174,13 +175,17 @@ def _ask_reading(desk: Host) -> None:
         return
     chosen, on = heap.id, desk.almanac.on
 
+    def reading(text: str) -> Entry:
+        degrees, day = dates.day_at_end(text, on)
+        return grammar.reading(chosen, degrees, day)
+
     def preview(text: str) -> str:
         if not text.strip():
             return f"degrees {quantities.celsius_unit()}, deep in the middle"
-        return grammar.entry_words(grammar.reading(chosen, text, on), on)
+        return grammar.entry_words(reading(text), on)
 
     def take(text: str) -> None:
-        desk.consider(grammar.reading(chosen, text, on))
+        desk.consider(reading(text))
 
     desk.ask(Typing(f"How warm is {heap.name} inside?", take, preview=preview))
 

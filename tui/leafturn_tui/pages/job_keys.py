@@ -90,14 +90,18 @@ def turn_done(desk: Host, jobs: Sequence[Job]) -> None:
 def _done_by(desk: Host, jobs: Sequence[Job]) -> None:
     """Ask who did jobs and how long they took together, and note them as done."""
 
+    on = desk.almanac.on
+
     def take(text: str) -> None:
-        by, minutes = who_and_minutes(text)
-        desk.keep(about(desk.almanac, jobs, Done, by=by, minutes=minutes))
+        said, day = dates.day_at_end(text, on)
+        by, minutes = who_and_minutes(said)
+        desk.keep(about(desk.almanac, jobs, Done, on=day, by=by, minutes=minutes))
 
     def preview(text: str) -> str:
-        by, minutes = who_and_minutes(text)
+        said, day = dates.day_at_end(text, on)
+        by, minutes = who_and_minutes(said)
         took = f"in {phrases.minutes(minutes)}" if minutes is not None else "minutes not said"
-        return f"done by {by or 'nobody named'}, {took}"
+        return f"done by {by or 'nobody named'}, {took}" + ("" if day == on else f", {phrases.day(day, on)}")
 
     names = list(dict.fromkeys(name for job in jobs for name in job.helpers))
     usual = f"{names[0]} " if len(names) == 1 else ""

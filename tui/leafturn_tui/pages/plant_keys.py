@@ -167,7 +167,7 @@ def _gone(desk: Host, plant: Plant) -> None:
 
     def when(cause: str) -> None:
         def day_of(text: str) -> dt.date:
-            day = dates.date(text, on)
+            day = dates.past_date(text, on)
             if day > on:
                 raise NotUnderstood(f"{phrases.long_day(day)} is still to come")
             return day

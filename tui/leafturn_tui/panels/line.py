@@ -81,6 +81,10 @@ def date_to_type(title: str, on: dt.date, take: Callable[[dt.date], None], *, en
     """
 
     def preview(text: str) -> str:
-        return phrases.long_day(dates.date(text, on)) if text.strip() else "2027-05-01, 1 May, +7 or 2 weeks"
+        return (
+            phrases.long_day(dates.date(text, on))
+            if text.strip()
+            else "2027-05-01, 1 May, Saturday, +7 or 2 weeks"
+        )
 
     return Typing(title, lambda text: take(dates.date(text, on)), preview=preview, enter=enter)

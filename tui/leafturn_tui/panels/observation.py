@@ -13,7 +13,7 @@ from leafturn.base.value import Value
 from leafturn.bloom.model import LikelyStage
 from leafturn.journal.entries import Entry, PlainNote
 from leafturn_tui.host import Offer, PanelFace, PanelKey
-from leafturn_tui.notes import grammar, quantities
+from leafturn_tui.notes import dates, grammar, quantities
 from leafturn_tui.panels.base import Panel
 from leafturn_tui.panels.find import LETTERS, Named, sought
 from leafturn_tui.panels.line import Typing
@@ -225,8 +225,8 @@ class HarvestObservation(ObservationList):
         self._ask_next(
             Typing(
                 f"How much of {candidate.plant}? ({self.day_words()})",
-                lambda text: self._note(grammar.harvest(candidate.plant, text, self.day)),
-                preview=_amount,
+                lambda text: self._note(self._picked(candidate.plant, text)),
+                preview=self._amount,
                 escape="back to the list",
             )
         )
@@ -235,12 +235,24 @@ class HarvestObservation(ObservationList):
         """Something that is not in the garden file."""
         self._note(PlainNote(on=self.day, text=f"picked: {typed}"))
 
+    def _picked(self, plant: str, text: str) -> Entry:
+        """The note of an amount, of the day that is typed behind it or else of the one chosen before."""
+        how_much, day = self._of_day(text)
+        return grammar.harvest(plant, how_much, day)
 
-def _amount(text: str) -> str:
-    """What an amount is understood as."""
-    got = quantities.amount(text)
-    if not got.words:
-        return "4.5 kg, 10 lb, 2 baskets; or nothing, and only the day is noted"
-    if got.kg is None:
-        return f"{got.words}, kept in these words"
-    return kilograms(float(phrases.two_figures(got.kg)))
+    def _of_day(self, text: str) -> tuple[str, dt.date]:
+        how_much, day = dates.day_at_end(text, self.on)
+        return how_much, self.day if how_much == text else day
+
+    def _amount(self, text: str) -> str:
+        """What an amount is understood as."""
+        how_much, day = self._of_day(text)
+        got = quantities.amount(how_much)
+        if not got.words and day == self.day:
+            return (
+                "4.5 kg, 10 lb, 2 baskets, a day behind it, as 12 Apr; or nothing, and only the day is noted"
+            )
+        said = f"{got.words}, kept in these words"
+        if got.kg is not None or not got.words:
+            said = kilograms(float(phrases.two_figures(got.kg))) if got.kg is not None else "only the day"
+        return said if day == self.day else f"{said}, {phrases.day(day, self.on)}"
