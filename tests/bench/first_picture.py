@@ -121,8 +121,8 @@ def first_pictures(words: Sequence[str], job: str, folder: Path, turns: int = 5)
     -------
     dict of float [s]
         "bare" is a bare Textual app; "warm" shows the picture that was kept on leaving; "cold" finds nothing
-        in the cache folder, though bytecode and the library beside it; "uncached" finds neither, and is
-        asked once.
+        in the cache folder, though bytecode and the library beside it; "uncached" finds no bytecode either,
+        and is asked once.
     """
     bytecode = {"PYTHONPYCACHEPREFIX": str(folder / "bytecode")}
     warm = {"XDG_CACHE_HOME": str(folder / "warm"), **bytecode}

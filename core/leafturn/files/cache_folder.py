@@ -37,3 +37,8 @@ def beside_bytecode(source: Path) -> Path | None:
     if sys.dont_write_bytecode or sys.implementation.cache_tag is None:
         return None
     return Path(importlib.util.cache_from_source(str(source.with_suffix(".py")))).with_suffix(".kept")
+
+
+def as_installed(source: Path) -> Path:
+    """Where what an install made of a file or folder of the program lies; it is only read there."""
+    return source.with_suffix(".kept")

@@ -1,7 +1,6 @@
 """The packaged data: a kind's facts are decoded, and its gaps filled, when it is first asked for."""
 
 import functools
-import os
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, TypeVar
@@ -12,7 +11,7 @@ from msgspec import Raw, Struct
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.kinds.defaults import Defaults, fill
 from leafturn.kinds.model import Kind
-from leafturn.toml.kept_tables import places, read_tables
+from leafturn.toml.kept_tables import files_below, places, read_tables
 from leafturn.toml.positions import TomlLines
 
 T = TypeVar("T")
@@ -127,20 +126,7 @@ def packaged_tables() -> dict[str, Raw]:
     Unreadable
         If a file is no TOML.
     """
-    return read_tables(_data_files(), places(DATA, "library"))
-
-
-def _data_files() -> dict[str, bytes]:
-    """What every file below `DATA` holds, by its name there, in order of names."""
-    root = str(DATA)
-    found = {}
-    for folder, _, names in os.walk(root):
-        below = folder[len(root) + 1 :].replace(os.sep, "/")
-        for name in names:
-            if name.endswith(".toml"):
-                with open(os.path.join(folder, name), "rb") as file:
-                    found[f"{below}/{name}" if below else name] = file.read()
-    return dict(sorted(found.items()))
+    return read_tables(files_below(DATA), places(DATA, "library"), DATA)
 
 
 def packaged(name: str, into: type[T]) -> T:

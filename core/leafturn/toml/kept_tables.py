@@ -1,18 +1,20 @@
 """The tables of TOML files, parsed once for each state of the files.
 
 Parsing the library takes some tenths of a second, so what came of it is kept in MessagePack, sealed by the
-TOML files as they are now (`files/sealed.py`): beside the program's bytecode, or else in the cache folder.
+TOML files as they are now (`files/sealed.py`): where an install made it (`toml/ready_tables.py`), beside the
+program's bytecode, or else in the cache folder.
 """
 
 from __future__ import annotations
 
+import os
 import tomllib
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 import msgspec
 
-from leafturn.files.cache_folder import beside_bytecode, cache_folder
+from leafturn.files.cache_folder import as_installed, beside_bytecode, cache_folder
 from leafturn.files.sealed import keep_sealed, unsealed
 from leafturn.toml.guard import parse_toml
 
@@ -34,7 +36,22 @@ def places(source: Path, name: str) -> list[Path]:
     return [place for place in found if place is not None]
 
 
-def read_tables(files: Mapping[str, bytes], kept: Sequence[Path]) -> dict[str, msgspec.Raw]:
+def files_below(folder: Path) -> dict[str, bytes]:
+    """What every TOML file below a folder holds, by its name there, in order of names."""
+    root = str(folder)
+    found = {}
+    for inner, _, names in os.walk(root):
+        below = inner[len(root) + 1 :].replace(os.sep, "/")
+        for name in names:
+            if name.endswith(".toml"):
+                with open(os.path.join(inner, name), "rb") as file:
+                    found[f"{below}/{name}" if below else name] = file.read()
+    return dict(sorted(found.items()))
+
+
+def read_tables(
+    files: Mapping[str, bytes], kept: Sequence[Path], source: Path | None = None
+) -> dict[str, msgspec.Raw]:
     """What TOML files hold.
 
     Parameters
@@ -43,6 +60,8 @@ def read_tables(files: Mapping[str, bytes], kept: Sequence[Path]) -> dict[str, m
         Name of each file and its bytes as they are now.
     kept : sequence of Path
         Where the tables may be kept; they are in the first that can be written.
+    source : Path, optional
+        The packaged file or folder of which an install may have made them already.
 
     Returns
     -------
@@ -55,7 +74,8 @@ def read_tables(files: Mapping[str, bytes], kept: Sequence[Path]) -> dict[str, m
         If a file is no TOML, with its name and line.
     """
     made_of = [_LAYOUT, *(part for name, data in files.items() for part in (name.encode(), data))]
-    found = (unsealed(place, made_of) for place in kept)
+    installed = [] if source is None else [as_installed(source)]
+    found = (unsealed(place, made_of) for place in (*installed, *kept))
     packed = next((each for each in found if each is not None), None)
     if packed is None:
         packed = msgspec.msgpack.encode({name: _parsed(name, data) for name, data in files.items()})

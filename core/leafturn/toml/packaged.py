@@ -50,7 +50,8 @@ def packaged(package: str, file: str, shape: type[T]) -> Callable[[], T]:
     def read() -> T:
         path = folder_of(package) / file
         kept = places(path, f"tables/{package}.{path.name}")
-        return msgspec.msgpack.decode(read_tables({file: path.read_bytes()}, kept)[file], type=shape)
+        tables = read_tables({path.name: path.read_bytes()}, kept, path)
+        return msgspec.msgpack.decode(tables[path.name], type=shape)
 
     return cache(read)
 
