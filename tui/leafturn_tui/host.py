@@ -33,12 +33,15 @@ class Offer(Value, kw_only=False):
         A digit or letter that picks it at once, if any.
     name : str
         What it stands for, for the panel's own keys.
+    whole : str
+        What it says where the line has no room for all of it; told below while the bar is on it.
     """
 
     pieces: tuple[Piece, ...]
     act: Callable[[], None]
     key: str = ""
     name: str = ""
+    whole: str = ""
 
 
 class PanelKey(Value, kw_only=False):
@@ -179,8 +182,8 @@ class Host(Maker, Protocol):
     def back(self) -> None:
         """Stop slow work that the page waits for; else step back to the page below."""
 
-    def seek(self, letters: str, *, further: bool) -> tuple[int, int]:
-        """Lay the bar on the first line that holds letters, or on the next; which it is, of how many."""
+    def seek(self, letters: str, steps: int) -> tuple[int, int]:
+        """Lay the bar on the first line that holds letters, or one on or back; which it is, of how many."""
 
     def leave(self) -> None:
         """End the program."""

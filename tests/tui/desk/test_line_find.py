@@ -1,4 +1,4 @@
-"""`/` finds a line of the page: the bar goes along as letters are typed, Enter goes on, Esc stays there."""
+"""`/` finds a line of the page: the bar goes along as letters are typed, Down goes on, Enter stays there."""
 
 from __future__ import annotations
 
@@ -22,17 +22,20 @@ def test_the_bar_goes_to_the_first_line_that_holds_what_is_typed() -> None:
     assert any("Which line? none" in line for line in none)
 
 
-def test_enter_goes_round_the_lines_that_hold_it() -> None:
+def test_the_arrows_go_round_the_lines_that_hold_it() -> None:
     typed = ["3", "slash", *"comice"]
-    first, second, again = (shown_after(FakeAlmanac(), SIZE, *typed, *["enter"] * n) for n in (0, 1, 2))
+    first, second, again = (shown_after(FakeAlmanac(), SIZE, *typed, *["down"] * n) for n in (0, 1, 2))
     assert "comice-1" in under_bar(first)
     assert "comice-2" in under_bar(second)
     assert any("2 of 2" in line for line in second)
     assert under_bar(again) == under_bar(first)
+    for back, same in ((["up"], second), (["up", "up"], first), (["down", "up"], first)):
+        assert under_bar(shown_after(FakeAlmanac(), SIZE, *typed, *back)) == under_bar(same)
 
 
-def test_escape_stays_there_and_the_keys_are_those_of_the_page_again() -> None:
-    lines = shown_after(FakeAlmanac(), SIZE, "3", "slash", *"comice-2", "escape")
+@pytest.mark.parametrize("leave", ["enter", "escape"])
+def test_it_stays_there_and_the_keys_are_those_of_the_page_again(leave: str) -> None:
+    lines = shown_after(FakeAlmanac(), SIZE, "3", "slash", *"comice-2", leave)
     assert "comice-2" in under_bar(lines)
     assert lines[-1].endswith("? all keys")
     moved = next(
@@ -51,7 +54,7 @@ def test_every_list_has_it_in_its_foot(page: str) -> None:
 
 
 def test_a_line_far_below_comes_into_sight_above_the_question() -> None:
-    lines = shown_after(FakeAlmanac(), (80, 14), "8", "slash", *"inspector", "enter")
+    lines = shown_after(FakeAlmanac(), (80, 14), "8", "slash", *"inspector", "down")
     at = next(n for n, line in enumerate(lines) if line.startswith(">"))
     question = next(n for n, line in enumerate(lines) if "Which line?" in line)
     assert at < question

@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from leafturn_tui.safe_text import safe_text
-from leafturn_tui.text.layout import Column, columns, cut, fit, paragraph, piece, wrap
+from leafturn_tui.text.layout import Column, columns, cut, fit, paragraph, piece
+from leafturn_tui.text.wrapping import wrap
 
 WORDS = st.text(st.sampled_from("abc  梨é-"), max_size=80)
 
@@ -45,3 +46,19 @@ def test_a_paragraph_cut_short_says_so() -> None:
     rows = paragraph("one two three four five six seven", 10, most=2)
     assert [r.text for r in rows][-1].endswith("…")
     assert len(rows) == 2
+
+
+def test_a_day_stays_with_its_month_and_a_number_with_its_unit() -> None:
+    told = "first of autumn about 10 Nov (21 Oct-26 Nov) in 8 of 10 years, 24 m off"
+    for width in range(24, 60):
+        lines = wrap(told, width)
+        assert " ".join(lines) == told
+        assert max(map(len, lines)) <= width
+        for kept in ("10 Nov", "(21 Oct-26 Nov)", "8 of 10", "24 m"):
+            assert any(kept in line for line in lines), (width, lines)
+
+
+def test_a_name_longer_than_a_line_parts_behind_a_hyphen() -> None:
+    parts = ["oldest-pear-", "tree-behind-the-", "beehives"]
+    assert wrap("oldest-pear-tree-behind-the-beehives", 16) == parts
+    assert wrap("abcdefghijklmnopqrst", 16) == ["abcdefghijklmnop", "qrst"]

@@ -92,8 +92,8 @@ class BarList:
             self.top = max(0, self.top + steps)
         self._laid()
 
-    def seek(self, letters: str, *, further: bool) -> tuple[int, int]:
-        """Lay the bar on the first line that holds letters in any case, or on the next after it, and round.
+    def seek(self, letters: str, steps: int) -> tuple[int, int]:
+        """Lay the bar on the first line that holds letters in any case, or a step on or back, and round.
 
         Returns
         -------
@@ -104,7 +104,8 @@ class BarList:
         found = [n for n in self._stops if sought in self._words(n).lower()]
         if not found:
             return 0, 0
-        which = next((i for i, n in enumerate(found) if n > self.at), 0) if further else 0
+        after = sum(n <= self.at for n in found) if steps > 0 else sum(n < self.at for n in found) - 1
+        which = after % len(found) if steps else 0
         self.at = found[which]
         self._laid()
         return which + 1, len(found)

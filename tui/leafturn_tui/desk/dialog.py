@@ -283,6 +283,8 @@ class Dialog(Widget, can_focus=True):
     def _text(self, panel: PanelFace, width: int) -> list[Row]:
         if self._complaint:
             return paragraph(self._complaint, width, indent=3)
+        if (under := self._offers.current) is not None and under.whole:
+            return paragraph(under.whole, width, indent=6, hang=0)
         return panel.below(self._field.value, width)
 
     def _keys_row(self, hidden: int) -> Row:

@@ -37,21 +37,24 @@ def instruments(almanac: AlmanacFace, width: int, lost_since: str = "") -> Row:
     day = phrases.long_day(almanac.on) if wide else phrases.day(almanac.on)
     rights = [f"{where}  {day} " if where else f"{day} ", f"{day} "]
     heat, frost = heat_pieces(head, wide), frost_pieces(head.frost, almanac.on, wide)
+    short = short_frost_pieces(head.frost, almanac.on)
     guessed = [Piece(f"~{head.days_filled} d guessed", "dim")] if wide and head.days_filled else []
     gap = Piece("  ")
     lefts = [
         [*heat, gap, *frost, gap, *guessed] if guessed else [*heat, gap, *frost],
         [*heat, gap, *frost],
-        [*heat[1:], gap, *frost],
-        list(frost_pieces(head.frost, almanac.on, False)),
+        [*heat, gap, *short],
+        [*heat[1:], gap, *short],
+        list(frost),
+        list(short),
         [],
     ]
-    for left in lefts:
-        for right in rights:
-            shown = piece(right, "dim")
-            free = width - 1 - sum(cell_len(p.text) for p in left) - cell_len(shown.text)
-            if free >= 2:
-                return Row((Piece(" "), *left, Piece(" " * free), shown))
+    named = [(left, rights[0]) for left in lefts[:3]]
+    for left, right in (*named, *((left, right) for left in lefts for right in rights)):
+        shown = piece(right, "dim")
+        free = width - 1 - sum(cell_len(p.text) for p in left) - cell_len(shown.text)
+        if free >= 2:
+            return Row((Piece(" "), *left, Piece(" " * free), shown))
     return Row((piece(f" {rights[-1]}", "dim"),))
 
 
@@ -68,6 +71,14 @@ def heat_pieces(head: Heading, wide: bool) -> tuple[Piece, ...]:
     )
 
 
+def short_frost_pieces(frost: Frost, on: dt.date) -> tuple[Piece, ...]:
+    """The same in the fewest words: until when frost is to be reckoned with."""
+    late = frost.last.late or frost.last.likely
+    if late is None or phrases.last_frost_over(frost, on):
+        return frost_pieces(frost, on, False)
+    return (Piece(f"frost to {phrases.day(late, on)}", "cold"),)
+
+
 def frost_pieces(frost: Frost, on: dt.date, wide: bool) -> tuple[Piece, ...]:
     """The frost that is next: the last of spring, from then on the first of autumn."""
     first_is_next = phrases.last_frost_over(frost, on)
@@ -82,7 +93,6 @@ def frost_pieces(frost: Frost, on: dt.date, wide: bool) -> tuple[Piece, ...]:
         return (Piece(safe_text(words), "cold"),)
     late = "" if by is None or by == when.likely else phrases.day(by, on)
     if late and when.likely < on:  # the likely day has passed without telling that it was the last
-        return (Piece(f"last frost by {late} in 9 of 10" if wide else f"frost to {late}", "cold"),)
-    if wide:
-        return (Piece(f"last frost about {day}" + (f", by {late} in 9 of 10" if late else ""), "cold"),)
-    return (Piece(f"frost to {day}-{late}" if late else f"frost to {day}", "cold"),)
+        return (Piece(f"last frost by {late}" + (" in 9 of 10" if wide else ""), "cold"),)
+    bound = (f", by {late} in 9 of 10" if wide else f", by {late}") if late else ""
+    return (Piece(f"last frost {'about ' if wide else ''}{day}{bound}", "cold"),)

@@ -85,9 +85,9 @@ class Desk(Writing):
         else:
             self.ask_next(waiting)
 
-    def seek(self, letters: str, *, further: bool) -> tuple[int, int]:
-        """Lay the bar on the first line that holds letters, or on the next; which it is, of how many."""
-        found = self._list.seek(letters, further=further)
+    def seek(self, letters: str, steps: int) -> tuple[int, int]:
+        """Lay the bar on the first line that holds letters, or one on or back; which it is, of how many."""
+        found = self._list.seek(letters, steps)
         self._draw(self._frame)
         return found
 

@@ -26,7 +26,8 @@ from leafturn_tui.render.heaps import (
     nitrogen_lines,
     ratio_words,
 )
-from leafturn_tui.text.layout import Piece, Row, cut, fit, labelled, name_cells, paragraph, piece, wrap
+from leafturn_tui.text.layout import Piece, Row, cut, fit, labelled, name_cells, paragraph, piece
+from leafturn_tui.text.wrapping import wrap
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -15,7 +15,7 @@ from leafturn_tui.pages.crown_look import ask_crown_look
 from leafturn_tui.pages.heed_rows import head_row, number_of, rows_of
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.heed import QUESTION
-from leafturn_tui.text.layout import BLANK, Piece, Row, as_there_is_room, cut, paragraph
+from leafturn_tui.text.layout import BLANK, Row, as_there_is_room, paragraph
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -98,8 +98,9 @@ class HeedPage(Page, key="8", question=QUESTION):
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """What to do if something was eaten."""
-        said = "Eaten what you are not sure of? Poison centre at once; keep the plant."
-        return [Row((Piece(cut(f" {said}", width), "harm"),))] if POISON in almanac.heed().calls else []
+        said = "Call the poison centre at once if you doubt what was eaten; keep the plant."
+        poison = POISON in almanac.heed().calls
+        return paragraph(said, width - 1, "harm", indent=1, hang=0) if poison else []
 
     def has_why(self, row: Row) -> bool:
         """Who to call is told of every line."""

@@ -15,7 +15,8 @@ from leafturn.hazards.juglone import JugloneLine
 from leafturn.hazards.overview import FallLine, Hazards
 from leafturn_tui.render.heed import look_alike_kinds, spreading_kinds
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, FULL, Piece, Row, cut, fit, heading, in_lines, piece, wrap
+from leafturn_tui.text.layout import BLANK, FULL, Piece, Row, cut, fit, heading, in_lines, piece
+from leafturn_tui.text.wrapping import wrap
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace, WaterFace

@@ -25,9 +25,9 @@ from leafturn_tui.text.layout import (
     joined_rows,
     over_list,
     piece,
-    wrap,
     wrapped_columns,
 )
+from leafturn_tui.text.wrapping import wrap
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace

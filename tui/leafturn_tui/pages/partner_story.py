@@ -9,7 +9,8 @@ from leafturn.partners.model import Remedy, TreeReview
 from leafturn_tui.charts.chance_bar import chance_bar, heights
 from leafturn_tui.render.parts.partner_words import answer_words, sentences
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Piece, Row, paragraph, row, wrap
+from leafturn_tui.text.layout import BLANK, Piece, Row, paragraph, row
+from leafturn_tui.text.wrapping import wrap
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace

@@ -12,7 +12,8 @@ from leafturn.base.value import Value
 from leafturn.tasks.model import DUE, Job
 from leafturn.tasks.week.model import Line
 from leafturn_tui.text import phrases, states
-from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, cut, fit, piece, wrap
+from leafturn_tui.text.layout import BLANK, MARGINS, Piece, Row, cut, fit, piece
+from leafturn_tui.text.wrapping import wrap
 
 STATE = 12  # cells of sign, state word and a blank
 DAY, TIME = 11, 8

@@ -12,7 +12,8 @@ from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.canopy_light import what_is_behind
 from leafturn_tui.render.canopy import choice_words
 from leafturn_tui.safe_text import safe_text
-from leafturn_tui.text.layout import Row, fit, paragraph, piece, wrap
+from leafturn_tui.text.layout import Row, fit, paragraph, piece
+from leafturn_tui.text.wrapping import wrap
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from leafturn_tui.host import Offer, PanelKey
 from leafturn_tui.panels.base import Panel
-from leafturn_tui.text.layout import piece
+from leafturn_tui.text.layout import cut, piece
 
 
 class Option(NamedTuple):
@@ -29,11 +29,16 @@ class Choice(Panel):
         self.at = at
 
     def offers(self, typed: str, width: int) -> Sequence[Offer]:
-        """The options, each after its key."""
-        return [
-            Offer((piece(f"{o.key}  ", "key"), piece(o.words, limit=max(width - 5, 8))), o.act, o.key.strip())
-            for o in self.options
-        ]
+        """The options, each after its key; of one that is cut there is more below."""
+        room = max(width - 3, 8)
+        offers = []
+        for o in self.options:
+            words = piece(o.words)
+            told = cut(words.text, room)
+            whole = "" if told == words.text else words.text
+            pieces = (piece(f"{o.key}  ", "key"), words._replace(text=told))
+            offers.append(Offer(pieces, o.act, o.key.strip(), whole=whole))
+        return offers
 
 
 class YesNo(Panel):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn_tui.host import Offer, PanelKey
@@ -14,12 +15,13 @@ FOUND = 14  # cells of which line of how many
 
 
 class LineFind(Panel):
-    """Letters lay the bar on the first line that holds them, Enter on the next.
+    """Letters lay the bar on the first line that holds them, Down and Up on others; Enter leaves it there.
 
     It is no taller than the foot of the page, so that no line is covered.
     """
 
-    escape = "stay there"
+    enter = "stay there"
+    escape = ""
 
     def __init__(self, desk: Host) -> None:
         self._desk = desk
@@ -27,19 +29,22 @@ class LineFind(Panel):
         self.label = _asked("")
 
     def keys(self) -> tuple[PanelKey, ...]:
-        """Enter goes on."""
-        return (PanelKey("enter", "the next one", self._next),)
+        """Down goes on, Up back."""
+        return (
+            PanelKey("down", "the next", partial(self._step, 1)),
+            PanelKey("up", "before", partial(self._step, -1)),
+        )
 
     def changed(self, typed: str) -> None:
         """The first line that holds what is typed."""
         self._typed = typed.strip()
-        self._seek(further=False)
+        self._seek(0)
 
-    def _next(self, offer: Offer | None) -> None:
-        self._seek(further=True)
+    def _step(self, steps: int, offer: Offer | None) -> None:
+        self._seek(steps)
 
-    def _seek(self, *, further: bool) -> None:
-        which, of = self._desk.seek(self._typed, further=further) if self._typed else (0, 0)
+    def _seek(self, steps: int) -> None:
+        which, of = self._desk.seek(self._typed, steps) if self._typed else (0, 0)
         self.label = _asked(f"{which} of {of}" if of else "none" if self._typed else "")
 
 

@@ -10,7 +10,8 @@ from typing import NamedTuple
 from rich.cells import cell_len, set_cell_size
 
 from leafturn.base.value import Value
-from leafturn_tui.safe_text import ELLIPSIS, MARKS_ON_ONE_LETTER, safe_text
+from leafturn_tui.safe_text import ELLIPSIS, safe_text
+from leafturn_tui.text.wrapping import wrap
 
 GAP = 2
 HEADING = "heading"  # the tone of a line between groups
@@ -20,7 +21,6 @@ FULL = 3  # lines at most of what is told in full in a list
 LEAST_NAME = 15  # cells of a column of names with a blank
 BETWEEN = 4  # cells between a question and its sum
 _CLAUSE_END = re.compile(r"[;:.] | \(")
-_MOST_LETTERS = MARKS_ON_ONE_LETTER + 1  # characters that can share one cell; keeps very long text quick
 
 
 class Piece(NamedTuple):
@@ -229,31 +229,6 @@ def _set(cells: Sequence[Piece], widths: Sequence[int], shape: Sequence[Column])
         last = i == len(widths) - 1 and not column.right
         pieces.append(Piece(cut(cell.text, wide) if last else fit(cell.text, wide, column.right), cell.tone))
     return tuple(pieces)
-
-
-def _fits(text: str, width: int) -> bool:
-    return len(text) <= _MOST_LETTERS * width and cell_len(text) <= width
-
-
-def wrap(text: str, width: int, hang: int = 0) -> list[str]:
-    """Break safe text at blanks into lines of at most `width` cells; later lines are set in by `hang`."""
-    width = max(width, hang + 2)
-    lines: list[str] = []
-    line = ""
-    for word in text.split():
-        longer = f"{line} {word}" if line.strip() else line + word
-        if _fits(longer, width):
-            line = longer
-            continue
-        if line.strip():
-            lines.append(line)
-            line = " " * hang
-        line += word
-        while not _fits(line, width):  # a word longer than a line
-            head = set_cell_size(line[: _MOST_LETTERS * width], width).rstrip()
-            lines.append(head)
-            line = " " * hang + line[len(head) :]
-    return [*lines, line] if line.strip() or not lines else lines
 
 
 def paragraph(
