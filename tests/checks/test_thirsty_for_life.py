@@ -1,8 +1,10 @@
-"""Grown citrus is watered through a dry summer; a grown apple is left to its roots.
+"""Grown citrus and apples are watered through a summer without rain; a grown almond is left to its roots.
 
 Sources: University of California, "Watering avocados and citrus" (read: in the heat of summer a mature citrus
 wants 4 to 6 inches a month, every 7 to 10 days where it is hot; its root zone is shallow); University of
-Arizona AZ1151 (read: every 7 to 28 days). Months of Valencia, Spain, are recalled.
+Arizona AZ1151 (read: every 7 to 28 days); a page on southern California (read: grown fruit trees deeply, once
+or twice a month in warm weather). Almonds bear unwatered in the land of Valencia, and the months of Valencia,
+Spain: recalled.
 """
 
 from __future__ import annotations
@@ -25,22 +27,27 @@ VALENCIA = {
 @pytest.fixture(scope="module")
 def almanac(tmp_path_factory: pytest.TempPathFactory) -> Almanac:
     folder: Path = tmp_path_factory.mktemp("valencia")
-    things = (plant("orange", "orange", year=1990, at=[0, 0]), plant("apple", "apple", year=1990, at=[30, 0]))
+    things = (
+        plant("orange", "orange", year=1990, at=[0, 0]),
+        plant("apple", "apple", year=1990, at=[30, 0]),
+        plant("almond", "almond", year=1990, at=[60, 0]),
+    )
     text = garden_text(*things, climate=VALENCIA, lat=39.5, lon=-0.4)
     (folder / "garden.toml").write_text(text, encoding="utf-8")
     return open_almanac(folder, dt.date(2027, 7, 15))
 
 
-def test_a_grown_orange_is_watered_in_a_dry_summer(almanac: Almanac) -> None:
-    job = almanac.job("orange:water")
+@pytest.mark.parametrize("tree", ["orange", "apple"])
+def test_grown_trees_that_want_water_get_it_in_a_dry_summer(almanac: Almanac, tree: str) -> None:
+    job = almanac.job(f"{tree}:water")
     assert job is not None
     assert job.state in ("due", "late")
-    (line,) = [line for line in almanac.water().lines if line.plant == "orange"]
+    (line,) = [line for line in almanac.water().lines if line.plant == tree]
     assert not line.established
     assert "leave it" not in line.says
 
 
-def test_a_grown_apple_is_left_to_its_roots(almanac: Almanac) -> None:
-    assert almanac.job("apple:water") is None
-    (line,) = [line for line in almanac.water().lines if line.plant == "apple"]
+def test_a_grown_almond_is_left_to_its_roots(almanac: Almanac) -> None:
+    assert almanac.job("almond:water") is None
+    (line,) = [line for line in almanac.water().lines if line.plant == "almond"]
     assert line.established

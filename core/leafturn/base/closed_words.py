@@ -54,6 +54,9 @@ WorldPart = Literal[
 ]  # fmt: skip
 """Where pests and animals live that not every garden need look for."""
 
+Land = Literal["chile", "japan"]
+"""Lands kept free of a pest that lives in the part of the world they lie in."""
+
 FloraName = Literal[
     "cool Europe", "southern Europe", "north-eastern America", "south-eastern America", "western America",
     "eastern Asia",

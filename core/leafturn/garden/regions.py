@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from msgspec import Struct
 
 from leafturn.base import day_words, prose
-from leafturn.base.closed_words import WorldPart
+from leafturn.base.closed_words import Land, WorldPart
 from leafturn.garden.model import Place
 from leafturn.toml.packaged import row_named, rows_by_name
 
@@ -64,6 +64,17 @@ def world_part(lat: float, lon: float) -> WorldPart:
     if 5.0 < lat < 38.0 and lon > 60.0:
         return "southern asia"
     return "elsewhere"
+
+
+def land(lat: float, lon: float) -> Land | None:
+    """The land that a place [deg] lies in, of those that are told apart; borders are coarse (recalled)."""
+    part = world_part(lat, lon)
+    if part == "eastern asia" and ((lat < 41.0 and lon > 129.5) or (lat < 45.7 and lon > 139.5)):
+        return "japan" if lat > 24.0 else None
+    if part == "south america" and lat < -18.0:
+        andes = -69.0 if lat > -26.0 else -70.3 if lat > -37.5 else -71.7
+        return "chile" if lon < andes else None
+    return None
 
 
 def region_by_place(lat: float, lon: float) -> str:

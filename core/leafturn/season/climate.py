@@ -6,6 +6,8 @@ import numpy as np
 
 from leafturn.base.kept import kept
 from leafturn.season.ensemble import Ensemble
+from leafturn.season.evapotranspiration import extraterrestrial_radiation, hargreaves
+from leafturn.season.sun import days_of_year
 
 # Limits in the words of pruning advice. All three are guesses, set between the places whose published windows
 # differ: Philadelphia from north Georgia, London from Missouri, California from Oregon (tests/checks).
@@ -14,6 +16,9 @@ WARM_SUMMER_C = 21.0
 DRY_SEASON_MM = 60.0
 # a summer of monsoon brings so much rain, and so many times that of winter: guesses, between Tokyo and Simla
 MONSOON_MM, MONSOON_TIMES = 450.0, 4.0
+PARCHED_SHARE = (
+    1 / 3
+)  # guess, between Mendoza, where every orchard is watered, and Kashmir, where many are not
 EVEN_SEASONS = 6.0  # [degC] under this range of the year's means there is no winter to count from; guess
 
 _FIRST_MONTH = 61  # the day of the axis that begins the season: 1 January, south 1 July
@@ -49,8 +54,9 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
     -----
     Winters are mild where December to February has a mean of 3 degC or more, summers warm where July has a
     mean of 21 degC or more. Either is dry where its three months bring less than 60 mm of rain (half a year
-    later in the south); a summer is drenched, as by monsoon, where its months bring 450 mm or more and four
-    times the rain of winter. Seasons are even where the means of the months lie less than 6 degC apart.
+    later in the south); a summer is parched where its three months bring less than a third of what low grass
+    would drink (Hargreaves); it is drenched, as by monsoon, where they bring 450 mm or more and four times the
+    rain of winter. Seasons are even where the means of the months lie less than 6 degC apart.
     """
     winter = float(np.nanmean(usual.tmean[:, _WINTER]))
     summer = float(np.nanmean(usual.tmean[:, _MIDSUMMER]))
@@ -61,7 +67,17 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
         "mild winters" if winter >= MILD_WINTER_C else "cold winters",
         "warm summers" if summer >= WARM_SUMMER_C else "cool summers",
         "dry summers" if rain < DRY_SEASON_MM else "wet summers",
+        "parched summers" if rain < PARCHED_SHARE * _summer_demand(usual) else "watered summers",
         "drenched summers" if rain >= max(MONSOON_MM, MONSOON_TIMES * winter_rain) else "moderate summers",
         "dry winters" if winter_rain < DRY_SEASON_MM else "wet winters",
         "even seasons" if range_of_months(usual) < EVEN_SEASONS else "marked seasons",
     ))  # fmt: skip
+
+
+def _summer_demand(usual: Ensemble) -> float:
+    """What low grass, never short of water, would drink in the three months of a usual summer [mm]."""
+    length = _SUMMER.stop - _SUMMER.start
+    of_year = days_of_year(usual.axis.date(_SUMMER.start), length)
+    radiation = extraterrestrial_radiation(usual.latitude, of_year)
+    demand = hargreaves(usual.tmin[:, _SUMMER], usual.tmax[:, _SUMMER], radiation)
+    return float(np.nanmean(demand)) * length

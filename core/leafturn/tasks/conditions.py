@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Any, TypeVar
 
 from leafturn.garden.model import UNSETTLED, Plant
+from leafturn.garden.regions import land
 from leafturn.hazards.bark import guard_stage
 from leafturn.journal.entries import DamageNote
 from leafturn.journal.questions import of_plant
@@ -15,7 +16,7 @@ from leafturn.kinds.wild import flora_of
 from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.season.winter_cold import is_harmed_in_winter
 from leafturn.soil.water.deficit import water_rests
-from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, THIRSTY, settled_years
+from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, is_thirsty, settled_years
 from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
@@ -77,7 +78,12 @@ def garden_fits(applies: Applies, season: SeasonModel) -> bool:
     """Whether the garden is one that a rule is for, whatever stands in it: its frost, its climate."""
     frost = applies.frost_comes is None or season.frost_comes == applies.frost_comes
     rests = applies.water_rests is None or water_rests(season.day, season.weather) == applies.water_rests
-    return frost and rests and (not applies.climates or season.climate.issuperset(applies.climates))
+    over, under = applies.coldest_month_over_c, applies.coldest_month_under_c
+    mild = (over is None or season.coldest_month > over) and (under is None or season.coldest_month < under)
+    place = season.day.garden.place
+    here = not applies.not_in or land(place.lat, place.lon) not in applies.not_in
+    climate = season.climate.issuperset(applies.climates)
+    return frost and rests and mild and here and climate
 
 
 def _has_trait(traits: Sequence[str], kind: Kind) -> bool:
@@ -146,8 +152,8 @@ def _is_harmed(plant: Plant, season: SeasonModel) -> bool:
 
 
 def _is_established(plant: Plant, season: SeasonModel) -> bool:
-    """Whether its roots are deep, by its kind and the years since it was planted or moved."""
-    if season.kind(plant).has(THIRSTY):
+    """Whether it is left to its roots: by its kind, the climate, and the years it has stood there."""
+    if is_thirsty(season.kind(plant), season.climate):
         return False
     years_established = settled_years(plant, season.day.entries, season.axis)
     return years_established is None or years_established >= ESTABLISHED_YEARS

@@ -27,7 +27,7 @@ from leafturn.tasks.model import DUE, OVER, Job, State, Trigger
 from leafturn.tasks.reasons import reasons_for
 from leafturn.tasks.rule_model import Rule, RuleBook
 from leafturn.tasks.season_model import SeasonModel
-from leafturn.tasks.subjects import Subject, called, subjects_of
+from leafturn.tasks.subjects import Subject, called, heads_of, subjects_of
 from leafturn.tasks.timing.frost_threat import under_threat
 from leafturn.tasks.timing.windows import (
     JobStatus,
@@ -281,8 +281,7 @@ class JobMaker(Value, eq=False, kw_only=False):
         ]
         if noted:
             return sum(noted) / len(noted)
-        heads = sum(min(p.count, 10) for p in subject.plants) or 1
-        return rule.minutes + rule.minutes_each * (heads - 1)
+        return rule.minutes + rule.minutes_each * (heads_of(subject, self.season) - 1)
 
 
 def _stands(rule: Rule, window: Window, season: SeasonModel) -> bool:

@@ -7,7 +7,7 @@ from typing import Literal
 from msgspec import Struct
 from msgspec.structs import astuple
 
-from leafturn.base.closed_words import CountsAs, FloraName, HoldsBy, Sex, WorldPart
+from leafturn.base.closed_words import CountsAs, FloraName, HoldsBy, Land, Sex, WorldPart
 from leafturn.garden.model import State
 from leafturn.hazards.bark import GuardStage
 from leafturn.journal.answer_words import AnswerWay
@@ -34,8 +34,10 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     under half their height (DWARFING_SHARE), or for all but these; `self_sown` for what came by itself.
     `cut_out` asks for climbers that are cut at the foot and led nowhere (leafturn.kinds.spreading), or for
     all but these. `sex_told` asks whether the sex of a plant is known, where its kind has males and females.
-    `floras` are parts of the world by what grows wild there (leafturn.kinds.wild). `years_here` are those
-    since it was planted or moved where it stands, from the first to under the second.
+    `floras` are parts of the world by what grows wild there (leafturn.kinds.wild); `not_in` are lands left
+    out of `regions`, `coldest_month_over_c` and `coldest_month_under_c` bounds of the mean night [degC] of
+    the coldest month. `years_here` are those since it was planted or moved where it stands, from the first
+    to under the second.
     """
 
     subject: Literal["plant", "heap"] = "plant"
@@ -78,6 +80,9 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     frost_within_days: int | None = None
     frost_chance_over: float = 0.1
     regions: tuple[WorldPart, ...] = ()
+    not_in: tuple[Land, ...] = ()
+    coldest_month_over_c: float | None = None
+    coldest_month_under_c: float | None = None
     damaged_by: tuple[str, ...] = ()
     dwarfing: bool | None = None
     self_sown: bool | None = None

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 import numpy as np
 
+from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.value import Value
 from leafturn.garden.model import Heap, Plant, Point
 from leafturn.journal.job_id import subject_id
@@ -14,6 +16,9 @@ from leafturn.kinds.model import Kind
 from leafturn.tasks.conditions import garden_fits, plants_for
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
+
+MOST_HEADS = 10  # guess: of more plants in one place each further one takes hardly any time
+BED_PLANTS = 5  # guess: so many canes or herbs of a row or bed are the work of one bush
 
 
 class Subject(Value, eq=False):
@@ -74,6 +79,18 @@ def _group(rule: Rule, plant: Plant, season: SeasonModel) -> str:
             return season.day.garden.place.name or "garden"
         case _:
             return plant.id
+
+
+def heads_of(subject: Subject, season: SeasonModel) -> int:
+    """How many plants by themselves a job on a subject is worth the work of, ten at most of each entry.
+
+    Canes and herbs stand in rows and beds, and are tended so.
+    """
+    found = 0
+    for plant in subject.plants:
+        stands_alone = season.kind(plant).habit in LASTING_WOOD
+        found += min(plant.count if stands_alone else math.ceil(plant.count / BED_PLANTS), MOST_HEADS)
+    return max(found, 1)
 
 
 def names_of(plants: Sequence[Plant]) -> str:

@@ -8,7 +8,7 @@ from leafturn.tasks.rule_model import Applies
 # Asked of the garden, of heaps and of nights to come, or changes how another is asked.
 ELSEWHERE = {
     "subject", "stages", "frost_comes", "water_rests", "climates", "frost_within_days", "frost_chance_over",
-    "whatever_plan", "answered_by",
+    "whatever_plan", "answered_by", "not_in", "coldest_month_over_c", "coldest_month_under_c",
 }  # fmt: skip
 
 

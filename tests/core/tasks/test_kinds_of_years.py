@@ -120,6 +120,6 @@ def test_a_winter_week_says_what_is_quiet_what_comes_and_what_to_note(
 ) -> None:
     the_round = Almanac(garden_of(2003), dt.date(YEAR, 1, 12)).round()
     assert not [line for line in the_round.lines if line.state in ("due", "late")]
-    assert the_round.quiet.startswith("Nothing presses this week; 1 job may be done now and can wait.")
+    assert the_round.quiet.startswith("Nothing presses this week; 2 jobs may be done now and can wait.")
     assert re.search(r"Next, from \d+ [A-Z][a-z]{2}: ", the_round.quiet)
     assert "Worth a note" in the_round.quiet

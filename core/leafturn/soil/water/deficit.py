@@ -99,7 +99,8 @@ class GardenWater:
         self._axis = weather.axis
         self._rests = water_rests(day, weather)
         self._first = self._axis.month_day(FULL_FROM) if self._rests else 0
-        able = [(p, root_zone(p, day, self._axis)) for p in drinkers(day)]
+        climate = climate_words(weather.usual)
+        able = [(p, root_zone(p, day, self._axis, climate)) for p in drinkers(day)]
         planted = [
             (p, zone) for p, zone in able if zone.years_established is None or zone.years_established >= 0
         ]

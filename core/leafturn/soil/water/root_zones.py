@@ -18,6 +18,7 @@ from leafturn.garden.model import DEAD, Plant
 from leafturn.journal.entries import Entry, MovedNote, PlantedNote
 from leafturn.journal.job_id import subject_id
 from leafturn.journal.questions import of_plant
+from leafturn.kinds.model import Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums
@@ -34,6 +35,7 @@ from leafturn.soil.water.balance import (
 UNWANTED = ("remove", "undecided")  # nobody waters these
 HOLE_M, RING_M = 0.4, 1.0  # guess: radius of the ground its roots draw on when planted, and in later years
 THIRSTY = "wants water for life"  # the trait of kinds that are watered however old
+THIRSTY_WHERE_PARCHED = "wants water in dry summers"  # so are these, where summers bring little rain
 ESTABLISHED_YEARS = 3.5  # as in the rule of watering: three summers and the one of planting
 # Rooting depth of grown plants of kinds that no table lists: a guess after FAO-56 table 22 (fruit trees
 # 1 to 2 m, berries 0.6 to 1.2, grapes and hops 1 to 2).
@@ -46,7 +48,7 @@ class RootZone(Value):
 
     `root_m` is how deep they draw this year, `total_mm` the water the soil holds there, `area_m2` the
     ground that is watered, `years_established` the years since it was planted or moved (None: not known),
-    `thirsty` whether its kind is watered however old. `guessed` tells that no table lists its kind.
+    `thirsty` whether its kind is watered however old here. `guessed` tells that no table lists its kind.
     """
 
     plant: str
@@ -103,8 +105,13 @@ def _grown_share(years_established: float | None, numbers: Numbers) -> float:
     return 1.0 if years_established is None else min(max(years_established, 0.0) / numbers["root_years"], 1.0)
 
 
-def root_zone(plant: Plant, day: GardenDay, axis: SeasonAxis) -> RootZone:
-    """The root zone of one plant in one season."""
+def is_thirsty(kind: Kind, climate: frozenset[str]) -> bool:
+    """Whether a kind is watered however old it is, in a climate of such words (leafturn.season.climate)."""
+    return kind.has(THIRSTY) or ("parched summers" in climate and kind.has(THIRSTY_WHERE_PARCHED))
+
+
+def root_zone(plant: Plant, day: GardenDay, axis: SeasonAxis, climate: frozenset[str]) -> RootZone:
+    """The root zone of one plant in one season, in a climate of such words (leafturn.season.climate)."""
     kind, numbers, soil = day.kind(plant), day.numbers, day.garden.place.soil
     facts = kind.water
     grown = facts.root_depth_m.value if facts.root_depth_m else DEPTH_M.get(kind.habit, 0.9)
@@ -119,7 +126,7 @@ def root_zone(plant: Plant, day: GardenDay, axis: SeasonAxis) -> RootZone:
         area_m2=root_ground(plant, years_established, numbers),
         years_established=years_established,
         guessed=facts.root_depth_m is None or facts.kc_mid is None,
-        thirsty=kind.has(THIRSTY),
+        thirsty=is_thirsty(kind, climate),
     )
 
 
