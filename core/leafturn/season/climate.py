@@ -55,8 +55,8 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
     Winters are mild where December to February has a mean of 3 degC or more, summers warm where July has a
     mean of 21 degC or more. Either is dry where its three months bring less than 60 mm of rain (half a year
     later in the south); a summer is parched where its three months bring less than a third of what low grass
-    would drink (Hargreaves); it is drenched, as by monsoon, where they bring 450 mm or more and four times the
-    rain of winter. Seasons are even where the means of the months lie less than 6 degC apart.
+    would drink (Hargreaves); it is drenched, as by monsoon, where they bring 450 mm or more and four times
+    the rain of winter. Seasons are even where the means of the months lie less than 6 degC apart.
     """
     winter = float(np.nanmean(usual.tmean[:, _WINTER]))
     summer = float(np.nanmean(usual.tmean[:, _MIDSUMMER]))
