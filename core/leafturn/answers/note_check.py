@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Iterable
+from typing import NamedTuple
 
 from leafturn.base import day_words, quantities
 from leafturn.base.bloom_stages import BY_NAME, FLOWERING_NAMES, PICKED, RIPE
@@ -28,7 +29,7 @@ COLDEST_C, HOTTEST_HEAP_C = -45.0, 85.0
 CROWN_POINTS = 30.0  # between two looks, from which it is asked about; a guess
 
 
-def question_about(entry: Entry, day: GardenDay, season: Callable[[], SeasonModel]) -> str | None:
+def question_about(entry: Entry, day: GardenDay, seasons: Callable[[], Iterable[SeasonModel]]) -> str | None:
     """A question in one sentence, or None if nothing is odd about a note.
 
     Parameters
@@ -37,8 +38,9 @@ def question_about(entry: Entry, day: GardenDay, season: Callable[[], SeasonMode
         The note as it would be kept.
     day : GardenDay
         A note for a later day is odd.
-    season : callable
-        Gives the season that the note is of, with its forecasts; called only for a note that they may doubt.
+    seasons : callable
+        Gives the seasons that the note may be of, with their forecasts; called only for a note that they may
+        doubt.
     """
     garden, entries = day.garden, day.entries
     if entry.on > day.on:
@@ -48,9 +50,9 @@ def question_about(entry: Entry, day: GardenDay, season: Callable[[], SeasonMode
         return unknown
     match entry:
         case BloomNote() if entry.stage in FLOWERING_NAMES:
-            return _noted_before(entry, day) or _odd_date(entry, entry.plant, season(), day.on)
+            return _noted_before(entry, day) or _odd_date(entry, entry.plant, seasons(), day)
         case HarvestNote() if entry.plant:
-            return _odd_date(entry, entry.plant, season(), day.on)
+            return _odd_date(entry, entry.plant, seasons(), day)
         case HeapReading() if not -30 <= entry.temp_c <= HOTTEST_HEAP_C:
             return f"{quantities.celsius(entry.temp_c, 0)} is no heap's warmth: keep it?"
         case LossNote():
@@ -101,8 +103,29 @@ def _noted_before(entry: BloomNote, day: GardenDay) -> str | None:
     return f"{entry.stage} of {entry.plant} is already noted for {noted}: keep both?"
 
 
-def _odd_date(entry: BloomNote | HarvestNote, plant: str, season: SeasonModel, on: dt.date) -> str | None:
-    """A question if the date lies far outside what its season expected; stages noted then settle it."""
+class _Miss(NamedTuple):
+    """By how many days a date lies outside of what a season expects, on which side, and of which day."""
+
+    days: int
+    side: str
+    of: dt.date | None
+
+
+def _odd_date(
+    entry: BloomNote | HarvestNote, plant: str, seasons: Iterable[SeasonModel], day: GardenDay
+) -> str | None:
+    """A question if the date lies far outside of what is expected in the season that it lies nearest to."""
+    misses = [miss for season in seasons if (miss := _miss(entry, plant, season)) is not None]
+    if not misses:
+        return None
+    days, side, of = min(misses, key=lambda miss: miss.days)
+    if days <= day.numbers["note_far_days"]:
+        return None
+    return f"That is {days} days {side} anything expected here ({day_words.day(of, day.on)}): keep it?"
+
+
+def _miss(entry: BloomNote | HarvestNote, plant: str, season: SeasonModel) -> _Miss | None:
+    """None where nothing is foretold, or stages noted in that season settle it."""
     forecast, likely = season.forecasts.get(plant), season.weather.now.likely
     if forecast is None or (isinstance(entry, BloomNote) and forecast.observed):
         return None
@@ -111,11 +134,6 @@ def _odd_date(entry: BloomNote | HarvestNote, plant: str, season: SeasonModel, o
     if first is None or last is None:
         return None
     early, late = likely(first).early, likely(last).late
-    far = season.day.numbers["note_far_days"]
-    before = (early - entry.on).days if early else 0
-    after = (entry.on - late).days if late else 0
-    if before > far:
-        return f"That is {before} days before anything expected here ({day_words.day(early, on)}): keep it?"
-    if after > far:
-        return f"That is {after} days after anything expected here ({day_words.day(late, on)}): keep it?"
-    return None
+    before = _Miss((early - entry.on).days if early else 0, "before", early)
+    after = _Miss((entry.on - late).days if late else 0, "after", late)
+    return max(before, after, key=lambda miss: miss.days)

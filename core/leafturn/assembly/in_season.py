@@ -12,7 +12,7 @@ from leafturn.assembly.seasons import Seasons
 from leafturn.base.kept import kept
 from leafturn.bloom.likely_stages import likely_harvests, likely_stages
 from leafturn.bloom.model import BloomForecast, LikelyStage
-from leafturn.journal.entries import Entry
+from leafturn.journal.entries import Entry, HarvestNote
 from leafturn.partners.chance.cross_groups import crossing_plants
 from leafturn.partners.decisions import Answer
 from leafturn.partners.model import TreeReview
@@ -101,17 +101,28 @@ class InSeason(OpenGarden):
     @property
     def _hanging_over(self) -> Iterator[Job]:
         """Harvests of the season before that go on into this one, as those of this one will into the next."""
-        now = self._seasons.now
-        plants = frozenset(
-            plant for plant, days in overhangs(now).items() if now.today < now.axis.day(now.axis.start) + days
-        )
-        if not plants:
+        plants = self._picked_since_before
+        if self._season_before is None:
             return
-        season = self._seasons.before(crossing_plants(self.day, plants))
-        maker = JobMaker(season, self._sources.rules, *self._settled, self._of_this_season.opening)
+        maker = JobMaker(
+            self._season_before, self._sources.rules, *self._settled, self._of_this_season.opening
+        )
         for job in maker.jobs(may_hang_over, lambda own: False):
             if plants.issuperset(job.plants):
                 yield job
+
+    @cached_property
+    def _picked_since_before(self) -> frozenset[str]:
+        """Plants whose picking began in the season before and is not over yet."""
+        now = self._seasons.now
+        start = now.axis.day(now.axis.start)
+        return frozenset(plant for plant, days in overhangs(now).items() if now.today < start + days)
+
+    @cached_property
+    def _season_before(self) -> SeasonModel | None:
+        """The season before, of those plants and what they cross with; None where there are none."""
+        plants = self._picked_since_before
+        return self._seasons.before(crossing_plants(self.day, plants)) if plants else None
 
     @cached_property
     def _of_this_season(self) -> JobMaker:
@@ -162,15 +173,24 @@ class InSeason(OpenGarden):
     @kept
     def likely_harvests(self) -> tuple[LikelyStage, ...]:
         """Plants that may be ripe, likeliest first."""
-        now = self._seasons.weather.now
         able = self._seasons.now.flowerers(self.forecasts)
-        return likely_harvests(able, now, self.day)
+        pickings = {plant: (forecast, self._seasons.weather.now) for plant, forecast in able.items()}
+        if (before := self._season_before) is not None:
+            still = {p: f for p, f in before.forecasts.items() if p in self._picked_since_before}
+            pickings |= {p: (f, before.weather.now) for p, f in before.flowerers(still).items()}
+        return likely_harvests(pickings, self.day)
 
     def question_about(self, entry: Entry) -> str | None:
         """A question to ask before a note is kept, or None."""
         from leafturn.answers.note_check import question_about
 
-        return question_about(entry, self.day, lambda: self._season_of(entry))
+        return question_about(entry, self.day, lambda: self._seasons_of(entry))
+
+    def _seasons_of(self, entry: Entry) -> Iterator[SeasonModel]:
+        """The season that a note is of, and of a picking that goes on over its start the one before."""
+        yield self._season_of(entry)
+        if isinstance(entry, HarvestNote) and entry.plant in overhangs(self._seasons.now):
+            yield self._seasons.before(crossing_plants(self.day, frozenset({entry.plant})))
 
     def _season_of(self, entry: Entry) -> SeasonModel:
         """The season of the day, or the earlier one that a note is of."""

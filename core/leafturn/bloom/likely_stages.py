@@ -18,6 +18,7 @@ from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
 
 JUST = 6  # a stage reached within so many days is worth noting now
+PICKED_LATELY_DAYS = 30  # guess: what was picked within so many days is likely picked again
 
 
 def likely_stages(
@@ -39,35 +40,39 @@ def likely_stages(
             continue
         if following := _next_stage(forecast, today):
             guesses.append(_guess(plant, *following, ensemble, today))
-    return tuple(sorted(guesses, key=lambda g: (-round(g.chance, 1), _distance(g, ensemble, today), g.plant)))
+    return tuple(sorted(guesses, key=lambda g: (-round(g.chance, 1), _distance(g, on), g.plant)))
 
 
 def likely_harvests(
-    forecasts: Mapping[str, BloomForecast], ensemble: Ensemble, day: GardenDay
+    pickings: Mapping[str, tuple[BloomForecast, Ensemble]], day: GardenDay
 ) -> tuple[LikelyStage, ...]:
-    """Plants that are probably ripe, likeliest first; those picked lately come before the rest."""
-    today = ensemble.axis.day(day.on)
-    lately = {
-        e.plant for e in of_kind(day.entries, HarvestNote) if 0 <= today - ensemble.axis.day(e.on) <= 30
-    }
+    """Plants that are probably ripe, likeliest first; those picked lately come before the rest.
+
+    Parameters
+    ----------
+    pickings : mapping of plant id to (BloomForecast, Ensemble)
+        Each with the season whose fruit it is: of a picking that goes on over the start of a season, the one
+        before.
+    day : GardenDay
+        The day of asking; harvests are among its notes.
+    """
+    picked = of_kind(day.entries, HarvestNote)
+    lately = {e.plant for e in picked if 0 <= (day.on - e.on).days <= PICKED_LATELY_DAYS}
     guesses = []
-    for plant, forecast in forecasts.items():
+    for plant, (forecast, ensemble) in pickings.items():
         if forecast.ripe is None or forecast.picked is None or not np.isfinite(median(forecast.ripe)):
             continue
+        today = ensemble.axis.day(day.on)
         chance = float(np.mean((forecast.ripe <= today) & (today <= forecast.picked)))
         when = ensemble.likely(forecast.ripe)
         words = "picked lately" if plant in lately else _begins(when, day.on)
         guesses.append(LikelyStage(plant=plant, stage="harvest", when=when, chance=chance, words=words))
-    return tuple(
-        sorted(
-            guesses,
-            key=lambda g: (
-                -round(g.chance + (g.plant in lately) / 2, 1),
-                _distance(g, ensemble, today),
-                g.plant,
-            ),
-        )
-    )
+
+    def place(guess: LikelyStage) -> tuple[float, int, str]:
+        likelier = guess.chance + (guess.plant in lately) / 2
+        return -round(likelier, 1), _distance(guess, day.on), guess.plant
+
+    return tuple(sorted(guesses, key=place))
 
 
 def _next_stage(forecast: BloomForecast, today: int) -> tuple[str, FloatArray] | None:
@@ -95,5 +100,5 @@ def _begins(when: Likely, on: dt.date) -> str:
     return f"{'since' if since else 'from'} {day_words.near_day(when.likely, on)}"
 
 
-def _distance(guess: LikelyStage, ensemble: Ensemble, today: int) -> int:
-    return abs(ensemble.axis.day(guess.when.likely) - today) if guess.when.likely else 10_000
+def _distance(guess: LikelyStage, on: dt.date) -> int:
+    return abs((guess.when.likely - on).days) if guess.when.likely else 10_000

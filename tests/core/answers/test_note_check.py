@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
+from tests.samples.garden_text import almanac_of, garden_text, plant
 
 from leafturn.almanac import Almanac
 from leafturn.answers.note_check import question_about
@@ -65,11 +66,11 @@ def test_forecasts_are_made_only_for_a_note_whose_date_they_may_doubt(
 ) -> None:
     asked = []
 
-    def season() -> SeasonModel:
+    def seasons() -> list[SeasonModel]:
         asked.append(entry)
-        return weir_meadow._seasons.now
+        return [weir_meadow._seasons.now]
 
-    question_about(entry, weir_meadow.day, season)
+    question_about(entry, weir_meadow.day, seasons)
     assert bool(asked) == asks
 
 
@@ -84,3 +85,34 @@ def test_a_note_of_a_spring_before_is_held_against_that_spring(weir_meadow: Alma
     assert asked(unnoted, 4, 22) is None
     assert "before anything expected here" in str(asked(unnoted, 1, 22))
     assert f" {unnoted})" in str(asked(unnoted, 1, 22))
+
+
+SOUTHERN_MONTHS = {
+    "tmax_c": [23.5, 23.8, 22.0, 19.0, 15.8, 13.2, 12.6, 13.6, 15.5, 17.6, 19.6, 21.8],
+    "tmin_c": [12.6, 12.7, 10.8, 7.6, 4.6, 2.0, 1.2, 2.6, 5.0, 7.2, 9.2, 11.4],
+}
+
+
+@pytest.fixture(scope="module")
+def southern(tmp_path_factory: pytest.TempPathFactory) -> Almanac:
+    """Lemons of a southern garden ripen before the season's start in July and hang into November."""
+    text = garden_text(
+        plant("lemon", "lemon", year=2015),
+        plant("quince", "quince", year=2015),
+        climate=SOUTHERN_MONTHS,
+        lat=-41.15,
+        lon=173.0,
+    )
+    return almanac_of(tmp_path_factory.mktemp("southern"), text, "2027-10-05")
+
+
+def test_what_is_picked_on_over_the_start_of_a_season_is_no_surprise(southern: Almanac) -> None:
+    """Lemons are picked the year round in the north of New Zealand (common practice, no source)."""
+    assert any(job.verb == "pick" and job.plant == "lemon" and job.state == "due" for job in southern.jobs())
+    first = southern.likely_harvests()[0]
+    assert (first.plant, first.words[:5]) == ("lemon", "since")
+    assert first.chance > 0.9
+    assert southern.question_about(HarvestNote(on=southern.on, plant="lemon", kg=3)) is None
+    odd = southern.question_about(HarvestNote(on=southern.on, plant="quince", kg=3))
+    assert odd is not None
+    assert "days before anything expected here" in odd
