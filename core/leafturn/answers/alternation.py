@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
@@ -43,11 +44,13 @@ def alternate_bearing(crops: Sequence[float]) -> float:
 def swings(entries: Iterable[Entry], southern: bool) -> Iterator[OnOff]:
     """Plants whose harvests swing, told only from four seasons in a row with kilograms noted."""
     by_plant: dict[str, dict[int, float]] = {}
+    latest: dict[str, dt.date] = {}
     for e in of_kind(entries, HarvestNote):
         if e.plant and e.kg is not None:
             years = by_plant.setdefault(e.plant, {})
             year = SeasonAxis.holding(e.on, southern).year
             years[year] = years.get(year, 0.0) + e.kg
+            latest[e.plant] = max(e.on, latest.get(e.plant, e.on))
     for plant, years in by_plant.items():
         run = _latest_run(sorted(years))
         if len(run) < LEAST_HARVESTS:
@@ -60,7 +63,7 @@ def swings(entries: Iterable[Entry], southern: bool) -> Iterator[OnOff]:
         heavy = crops[-1] > crops[-2]
         says = (
             f"{plant} swings between heavy and light years (index {index:.1f} over {len(run)} seasons): "
-            f"{run[-1]} was {'heavy, so expect less' if heavy else 'light, so expect more'} next."
+            f"{latest[plant].year} was {'heavy, so expect less' if heavy else 'light, so expect more'} next."
         )
         yield OnOff(plant=plant, index=index, years=len(run), says=says)
 

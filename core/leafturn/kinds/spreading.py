@@ -5,6 +5,7 @@ from __future__ import annotations
 from leafturn.garden.model import Place
 from leafturn.garden.regions import Region, region_named
 from leafturn.kinds.model import Kind
+from leafturn.kinds.wild import grows_wild
 
 
 def spreads_into_wild_land(kind: Kind, region: Region | None) -> bool:
@@ -20,6 +21,16 @@ def spreads_into_wild_land(kind: Kind, region: Region | None) -> bool:
     if region is None or not region.areas:
         return kind.has("invasive somewhere")
     return kind.invasive_where is not None and region.lists(kind.invasive_where.value)
+
+
+def is_unwelcome(kind: Kind, place: Place) -> bool:
+    """Whether what came by itself is to go, and none is proposed: the same, and trees that may be let in.
+
+    A tree with the trait "invasive somewhere" that does not grow wild in this part of the world is taken for
+    one that spreads here too, though no list of the region names it yet. Of other plants no flora is known.
+    """
+    strays = kind.habit == "tree" and kind.has("invasive somewhere") and not grows_wild(kind, place)
+    return strays or spreads_into_wild_land(kind, region_named(place.region))
 
 
 def is_cut_out(kind: Kind, place: Place) -> bool:

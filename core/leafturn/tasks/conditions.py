@@ -11,7 +11,7 @@ from leafturn.hazards.bark import guard_stage
 from leafturn.journal.entries import DamageNote
 from leafturn.journal.questions import of_plant
 from leafturn.kinds.model import Fact, Kind
-from leafturn.kinds.spreading import is_cut_out
+from leafturn.kinds.spreading import is_cut_out, is_unwelcome
 from leafturn.kinds.wild import flora_of
 from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.season.winter_cold import is_harmed_in_winter
@@ -118,6 +118,9 @@ _OF_KIND: Mapping[str, Asked[Kind]] = {
     "regions": lambda applies, kind, season: season.world_part in applies.regions,
     "floras": lambda applies, kind, season: flora_of(season.day.garden.place) in applies.floras,
     "cut_out": lambda applies, kind, season: is_cut_out(kind, season.day.garden.place) == applies.cut_out,
+    "unwelcome": lambda applies, kind, season: (
+        is_unwelcome(kind, season.day.garden.place) == applies.unwelcome
+    ),
 }
 
 

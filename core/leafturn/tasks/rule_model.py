@@ -33,7 +33,8 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     of damage names one, this season or the one before. `dwarfing` asks for trees on a stock that keeps them
     under half their height (DWARFING_SHARE), or for all but these; `self_sown` for what came by itself.
     `cut_out` asks for climbers that are cut at the foot and led nowhere (leafturn.kinds.spreading), or for
-    all but these. `sex_told` asks whether the sex of a plant is known, where its kind has males and females.
+    all but these, `unwelcome` for kinds that spread here, or for all others. `sex_told` asks whether the sex
+    of a plant is known, where its kind has males and females.
     `floras` are parts of the world by what grows wild there (leafturn.kinds.wild); `not_in` are lands left
     out of `regions`, `coldest_month_over_c` and `coldest_month_under_c` bounds of the mean night [degC] of
     the coldest month. `years_here` are those since it was planted or moved where it stands, from the first
@@ -71,6 +72,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     holds_by: tuple[HoldsBy, ...] = ()
     hosts_climber: bool | None = None
     cut_out: bool | None = None
+    unwelcome: bool | None = None
     evergreen: bool | None = None
     frost_comes: bool | None = None
     water_rests: bool | None = None

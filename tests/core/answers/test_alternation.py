@@ -41,6 +41,14 @@ def test_three_harvests_say_nothing_and_four_tell_of_the_swing() -> None:
     assert list(swings(gap, False)) == []
 
 
+def test_a_southern_autumn_is_named_by_its_own_year() -> None:
+    """Apples of April 2023 are of the season that began in 2022, and whoever picked them says 2023."""
+    april = [HarvestNote(on=dt.date(2020 + n, 4, 10), plant="apple", kg=kg)
+             for n, kg in enumerate((40, 5, 45, 4))]  # fmt: skip
+    (told,) = swings(april, True)
+    assert "2023 was light, so expect more" in told.says
+
+
 def test_seven_years_up_and_down_are_told_though_the_swing_is_not_extreme() -> None:
     """Every heavy year above every light one: one shuffle in 35 parts them so, and as many the other way."""
     crops = (11, 24, 9.5, 27, 12, 29, 14)

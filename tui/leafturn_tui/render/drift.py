@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
-from leafturn.base import quantities
+from leafturn.base import prose, quantities
 from leafturn.base.prose import HARDLY_EVER
 from leafturn.base.quantities import bare_degrees, celsius_unit
 from leafturn_tui.render.parts.question import Question
@@ -78,10 +78,17 @@ def plant_words(row: PlantProjection, on: dt.date) -> str:
 
 def days_words(shift: Span) -> str:
     """A shift of a date in words: "6 days earlier (4 to 9)"."""
-    near = f"{abs(shift.likely):.0f}"
-    low, high = sorted((abs(shift.low), abs(shift.high)))
-    way = "earlier" if shift.likely < 0 else "later"
-    return "the same" if round(shift.likely) == 0 else f"{near} days {way} ({low:.0f} to {high:.0f})"
+    low, likely, high = (round(part) for part in shift)
+    if likely == 0:
+        return "the same"
+    near = f"{prose.count(abs(likely), 'day')} {_way(likely)}"
+    if low * high < 0:
+        return f"{near} ({abs(low)} {_way(low)} to {abs(high)} {_way(high)})"
+    return f"{near} ({min(abs(low), abs(high))} to {max(abs(low), abs(high))})"
+
+
+def _way(days: int) -> str:
+    return "earlier" if days < 0 else "later"
 
 
 def shift_words(shift: Span) -> str:

@@ -13,7 +13,7 @@ from leafturn.canopy.model import Seedling, Verdict
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Garden, Plant, Point
 from leafturn.kinds.model import Kind
-from leafturn.kinds.spreading import spreads_into_wild_land
+from leafturn.kinds.spreading import is_unwelcome
 from leafturn.kinds.wild import threats_to
 
 _LEFT_OPEN = 0.25  # of a gap: where others cover less, the heir that does is never sent away (a guess)
@@ -48,7 +48,7 @@ def _by_itself(plant: Plant) -> bool:
 def _judged(stand: Stand, garden: Garden, n: int, light: float, falls: Mapping[int, int]) -> Seedling:
     """A wild spreader goes; a path or juglone sends it away; an heir stays whoever crowds it."""
     plant, kind = stand.plants[n], stand.kinds[n]
-    if spreads_into_wild_land(kind, stand.region):
+    if is_unwelcome(kind, stand.place):
         reasons = (_spreads(kind),)
         return Seedling(plant=plant.id, kind=kind.name, verdict="remove", by=None, reasons=reasons)
     verdict: Verdict = "keep"
@@ -87,8 +87,8 @@ def _spreads(kind: Kind) -> str:
 def _leaves(stand: Stand, plant: Plant) -> tuple[Verdict, int | None, str]:
     """Moved while it is small enough, else removed: the verdict, by what year, and why."""
     age = plant.age(stand.year)
-    last = None if age is None else stand.year + int(stand.numbers["move_until_years"] - age)
-    if last is not None and last < stand.year:
+    last = None if age is None else stand.winter + int(stand.numbers["move_until_years"] - age)
+    if last is not None and last < stand.winter:
         return "remove", None, "it is too old to move with much hope"
     when = f"by winter {last}" if last is not None else "while it is small"
     return "move", last, f"move it {when}, or remove it: older ones seldom live through it"

@@ -17,7 +17,7 @@ from leafturn.canopy.stand.growth import Growth, growth_of
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Plant
 from leafturn.kinds.specimen import specimen_of
-from leafturn.kinds.spreading import spreads_into_wild_land
+from leafturn.kinds.spreading import is_unwelcome
 from leafturn.kinds.wild import threats_to
 
 _YEARS = 70
@@ -51,7 +51,7 @@ def could_follow(stand: Stand, old_tree: int, n: int) -> bool:
         return away < gap + kind.size.grown_radius
     return bool(
         kind.habit == "tree"
-        and not spreads_into_wild_land(kind, stand.region)
+        and not is_unwelcome(kind, stand.place)
         and stand.growth[n].top_m >= max(_least_height(stand, old_tree), _TREE_HEIGHT_M)
         and away < gap + 0.5 * kind.size.grown_radius
     )

@@ -14,9 +14,8 @@ from leafturn.canopy.stand.growth import Growths, growth_of
 from leafturn.canopy.stand.light import Points, Shading, light_shares, optical_depths
 from leafturn.canopy.stand.sky import Sampling
 from leafturn.garden.model import Plant, Point
-from leafturn.garden.regions import region_named
 from leafturn.kinds.model import Kind
-from leafturn.kinds.spreading import spreads_into_wild_land
+from leafturn.kinds.spreading import is_unwelcome
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.winter_cold import is_too_tender
 
@@ -25,6 +24,9 @@ _SAMPLES = ((0.5, 0.5), (0.5, -0.5), (-0.5, -0.5), (-0.5, 0.5))  # of the crown'
 _SAMPLE_HEIGHT = 0.7  # of the plant's height: where most of its leaves and fruit are; a guess
 _LIVE_WITHOUT_LOOK = {"weak": 0.8, "declining": 0.5, "dead standing": 0.0}  # guesses
 _STEP = 5  # years between reckoned years; between them light is read off a straight line
+
+
+_SOUTHERN_WINTER_ENDS = 8  # month
 
 
 class Course(Value):
@@ -51,7 +53,8 @@ class Stand:
         self._nights = nights
         self.library, self.numbers, self.year = day.library, day.numbers, day.on.year
         self.place = day.garden.place
-        self.region = region_named(self.place.region)
+        over = self.place.southern and day.on.month > _SOUTHERN_WINTER_ENDS
+        self.winter = self.year + 1 if over else self.year
         self.plants = [p for p in day.garden.plants if _stands(p, self.year)]
         self.index = {plant.id: n for n, plant in enumerate(self.plants)}
         self.kinds = [day.kind(p) for p in self.plants]
@@ -73,7 +76,7 @@ class Stand:
 
     def would_do_here(self, kind: Kind) -> bool:
         """Whether a kind may be proposed: it neither spreads into wild land here nor freezes."""
-        if spreads_into_wild_land(kind, self.region):
+        if is_unwelcome(kind, self.place):
             return False
         return self._nights is None or not is_too_tender(kind, self._nights())
 
