@@ -192,8 +192,8 @@ def test_a_sentence_about_a_plant_is_no_misspelt_note() -> None:
 
 def test_what_begins_like_a_note_and_is_kept_in_its_own_words_says_so() -> None:
     entry = grammar.understand(["loss", "nosuch", "voles"], GARDEN, ON)
-    assert "counts as no loss, which is written as in: loss pear-2" in grammar.kept_in_words(entry)
-    assert grammar.kept_in_words(grammar.understand(["a", "toad"], GARDEN, ON)) == ""
+    assert "counts as no loss, which is written as in: loss pear-2" in grammar.kept_in_words(entry, GARDEN)
+    assert grammar.kept_in_words(grammar.understand(["a", "toad"], GARDEN, ON), GARDEN) == ""
 
 
 def test_a_percentage_is_told_as_it_was_typed() -> None:
@@ -219,3 +219,54 @@ def test_a_note_is_of_the_day_typed_behind_it() -> None:
     assert (harvest.kg, harvest.amount) == (0.3, "300 g")
     plain = grammar.understand(["mulch", "ordered,", "comes", "on", "12", "April"], GARDEN, ON)
     assert (plain.text, plain.on) == ("mulch ordered, comes on 12 April", ON)
+
+
+def test_a_gale_or_a_storm_is_wind_as_people_say_it() -> None:
+    """After wind old trees are looked over; who writes down a gale wants that too."""
+    for said in ("gale", "gale last night", "storm, a branch on the path", "strong wind from the west"):
+        entry = grammar.understand(said.split(), GARDEN, ON)
+        assert (entry.what, entry.wind, entry.text) == ("weather", True, said)
+    for said in ("no storm came", "wind was from the west", "high time to prune"):
+        assert grammar.understand(said.split(), GARDEN, ON).what == "note"
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "picked quince 4.5 kg", "picked 4.5 kg quince", "picked 4.5 kg of quince", "harvested quince 4.5 kg",
+        "quince picked 4.5 kg", "quince harvest 4.5 kg", "Picked 4.5kg of Quince",
+    ],
+)  # fmt: skip
+def test_what_was_picked_may_be_said_in_any_order(said: str) -> None:
+    entry = grammar.understand(said.split(), GARDEN, ON)
+    assert (entry.what, entry.plant, entry.kg) == ("harvest", "quince", 4.5)
+
+
+@pytest.mark.parametrize(
+    ("said", "what", "part"),
+    [
+        ("quince set good", "set", ("set", "good")),
+        ("quince crown 60%", "crown", ("live_percent", 60)),
+        ("quince judged keep", "judged", ("plan", "keep")),
+        ("quince in full bloom", "bloom", ("stage", "full bloom")),
+        ("quince is in flower", "bloom", ("stage", "first open")),
+        ("quince flowering", "bloom", ("stage", "first open")),
+        ("25 mm rain", "weather", ("rain_mm", 25)),
+        ("25 mm of rain", "weather", ("rain_mm", 25)),
+        ("quince set back by frost", "note", ("plant", None)),
+        ("quince flowering badly", "note", ("plant", None)),
+        ("picked up prunings", "note", ("plant", None)),
+        ("25 mm of mulch", "note", ("plant", None)),
+    ],
+)
+def test_a_plant_may_be_named_first(said: str, what: str, part: tuple[str, object]) -> None:
+    entry = grammar.understand(said.split(), GARDEN, ON)
+    assert (entry.what, getattr(entry, part[0])) == (what, part[1])
+
+
+def test_what_is_kept_in_words_though_it_reads_like_more_says_what_would_count() -> None:
+    for said, written in (("the old quince died", "loss"), ("picked all the quince", "harvest")):
+        entry = grammar.understand(said.split(), GARDEN, ON)
+        assert f"counts as no {written}, which is written as in" in grammar.kept_in_words(entry, GARDEN)
+    calm = grammar.understand(["a", "wren", "nests", "in", "the", "quince"], GARDEN, ON)
+    assert grammar.kept_in_words(calm, GARDEN) == ""

@@ -110,7 +110,10 @@ def keep(
     almanac, kept = almanac.note(entry, today, edit)
     if quiet:
         return Kept(FINE, almanac)
-    said = [f"noted: {grammar.entry_words(kept, today, almanac.garden)}", grammar.kept_in_words(kept)]
+    said = [
+        f"noted: {grammar.entry_words(kept, today, almanac.garden)}",
+        grammar.kept_in_words(kept, almanac.garden),
+    ]
     sys.stdout.write(printed([*filter(None, said), *(_lines_of_the_file(almanac, kept) if offer else ())]))
     return Kept(tell_faults(almanac.faults), almanac)
 

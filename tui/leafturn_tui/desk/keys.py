@@ -174,7 +174,7 @@ def _note(desk: Host) -> None:
         except grammar.Misspelt as why:
             return f"{why} Enter twice keeps it in these words."
         in_words = isinstance(entry, PlainNote) and not entry.plant
-        plainly = grammar.kept_in_words(entry) or "kept in these words"
+        plainly = grammar.kept_in_words(entry, garden) or "kept in these words"
         return plainly if in_words else grammar.entry_words(entry, on)
 
     asked: set[str] = set()

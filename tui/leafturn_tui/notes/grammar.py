@@ -28,6 +28,7 @@ from leafturn.journal.entries import (
 )
 from leafturn_tui.notes import NotUnderstood, acts, dates
 from leafturn_tui.notes.names import heap_id, is_name, likely_plant, plant_id, with_names_joined
+from leafturn_tui.notes.other_words import as_written, counted_as
 from leafturn_tui.notes.quantities import amount, celsius, is_temperature
 from leafturn_tui.text.phrases import day
 
@@ -112,7 +113,7 @@ def lost(kind: type[LossNote] | type[DamageNote], plant: str, by: str, on: dt.da
     """The note of a loss or damage: its cause, as "voles", and after a comma what else there is to say."""
     cause, _, more = by.partition(",")
     because, besides = cause.strip() or None, more.strip() or None
-    if kind is DamageNote and re.match(r"wind\b|storm\b", cause.strip().lower()):
+    if kind is DamageNote and re.match(r"(wind|storm|gale)\b", cause.strip().lower()):
         return DamageNote(on=on, plant=plant, cause=because, text=besides, wind=True)
     return kind(on=on, plant=plant, cause=because, text=besides)
 
@@ -152,7 +153,7 @@ def understand(
     """
     said = " ".join(words) if typed is None else typed
     noted, day_noted = dates.day_at_end(said, on)
-    named = with_names_joined(noted.split(), garden)
+    named = as_written(with_names_joined(noted.split(), garden), garden)
     if (entry := _of_a_kind(named, garden, day_noted, stage_words)) is not None:
         return entry
     plain = plain_words(said, garden, on)
@@ -231,10 +232,13 @@ def plain_words(text: str, garden: Garden, on: dt.date) -> PlainNote:
     return PlainNote(on=on, text=text)
 
 
-def kept_in_words(entry: Entry) -> str:
-    """A sentence where a note that begins like one of a kind was kept in its own words; else empty."""
-    first = entry.text.split()[0].lower() if isinstance(entry, PlainNote) and entry.text else ""
+def kept_in_words(entry: Entry, garden: Garden) -> str:
+    """A sentence where a note that reads like one of a kind was kept in its own words; else empty."""
+    text = entry.text if isinstance(entry, PlainNote) and entry.text else ""
+    first = text.split()[0].lower() if text else ""
     if first not in OPENERS or first not in _WANTED:
+        first = counted_as(text, garden) or ""
+    if not first:
         return ""
     return f"It is kept in these words and counts as no {first}, which is written as in: {_WANTED[first]}"
 

@@ -1,0 +1,101 @@
+"""Other ways of saying a note, put as the grammar reads it: "picked 4 kg of quince", "gale last night"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from leafturn.base.closed_words import FRUIT_SETS, JUDGEMENTS
+from leafturn.garden.model import Garden
+from leafturn_tui.notes.names import MOST_WORDS_OF_A_NAME, is_name
+
+STORM = ("gale", "gales", "storm", "storms")
+STRONG_WIND = (("strong", "high", "heavy"), ("wind", "winds", *STORM))
+PICKED = ("picked", "harvested", "harvest")
+IN_FLOWER = ("flower", "flowering", "bloom", "blooming")
+RAIN_UNITS = ("mm", "cm", "in", "inch", "inches")
+# Words that tell of a plant what a note of another kind would count: the first word of such a note.
+_COUNTED_AS = {
+    **dict.fromkeys(("died", "dead", "killed"), "loss"),
+    **dict.fromkeys(PICKED, "harvest"),
+    **dict.fromkeys(IN_FLOWER, "bloom"),
+}  # fmt: skip
+
+
+def as_written(words: Sequence[str], garden: Garden) -> list[str]:
+    """The words in the order and with the first word that a note is written with, or as they are.
+
+    Parameters
+    ----------
+    words : sequence of str
+        What was typed, with a name of several words at its beginning joined to one.
+    garden : Garden
+        Whose plants may be named.
+    """
+    plain = [word.lower().strip(",;:") for word in words]
+    if plain[:1] in _each(STORM) or (
+        plain[:1] in _each(STRONG_WIND[0]) and plain[1:2] in _each(STRONG_WIND[1])
+    ):
+        return ["wind,", *words]
+    if _is_number(plain[:1]) and plain[1:2] in _each(RAIN_UNITS) and plain[-1] == "rain" and len(plain) < 5:
+        return ["rain", *words[:2]]
+    if (picked := _picked(words, plain, garden)) is not None:
+        return ["harvest", picked.plant, *picked.amount]
+    if len(words) > 1 and is_name(words[0], garden):
+        return _of_plant(words, plain)
+    return list(words)
+
+
+def counted_as(text: str, garden: Garden) -> str | None:
+    """How a note begins that would count what plain words tell of a plant; None where nothing would."""
+    words = text.replace(",", " ").split()
+    if not any(is_name(word, garden) for word in words):
+        return None
+    return next((_COUNTED_AS[word] for word in map(str.lower, words) if word in _COUNTED_AS), None)
+
+
+class _Picked(NamedTuple):
+    plant: str
+    amount: Sequence[str]
+
+
+def _picked(words: Sequence[str], plain: Sequence[str], garden: Garden) -> _Picked | None:
+    """The plant and the amount of "picked quince 4 kg", "picked 4 kg of quince" and "quince picked 4 kg"."""
+    if plain[1:2] in _each(PICKED) and is_name(words[0], garden):
+        return _of_amount(words[0], words[2:])
+    if plain[:1] not in _each(PICKED[:2]) or len(words) < 2:
+        return None
+    if is_name(words[1], garden):
+        return _of_amount(words[1], words[2:])
+    for count in range(min(MOST_WORDS_OF_A_NAME, len(words) - 1), 0, -1):
+        if is_name(name := " ".join(words[-count:]), garden):
+            amount = words[1:-count]
+            return _of_amount(name, amount[:-1] if amount[-1:] == ["of"] else amount)
+    return None
+
+
+def _of_amount(plant: str, amount: Sequence[str]) -> _Picked | None:
+    return _Picked(plant, amount) if not amount or amount[0][0].isdigit() else None
+
+
+def _of_plant(words: Sequence[str], plain: Sequence[str]) -> list[str]:
+    """What is said of a plant named first: "quince set good", "quince crown 60%", "quince in full bloom"."""
+    name, (second, *rest) = words[0], plain[1:]
+    wanted = {"set": FRUIT_SETS, "judged": JUDGEMENTS}
+    if rest[:1] in _each(wanted.get(second, ())) or (second == "crown" and _is_number(rest)):
+        return [second, name, *words[2:]]
+    seen = [word for word in plain[1:] if word not in ("is", "in", "now")]
+    if len(seen) < len(plain) - 1 or seen[0] in IN_FLOWER:
+        if seen == ["full", "bloom"]:
+            return [name, *seen]
+        if len(seen) == 1 and seen[0] in IN_FLOWER:
+            return [name, "bloom"]
+    return list(words)
+
+
+def _is_number(words: Sequence[str]) -> bool:
+    return bool(words) and words[0][:1].isdigit()
+
+
+def _each(words: Sequence[str]) -> list[list[str]]:
+    return [[word] for word in words]
