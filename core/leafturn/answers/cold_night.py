@@ -17,7 +17,6 @@ from leafturn.bloom.frost.cold_nights import MOSTLY, ColdNights, Limit, takes_a_
 from leafturn.bloom.frost.loss import TENTH
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.canopy.stand.growth import height_in
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.timing.frost_threat import Covering
@@ -116,10 +115,8 @@ def tonight(
         if (hardiness := Hardiness.of(kind)) is not None:
             night = _Night(ColdNights(hardiness, dates, [morning]), garden_c)
             hits += [
-                night.hit(
-                    i, forecasts[name], height_in(one, day.numbers, weather.axis.year), covering, day.on
-                )
-                for i, (name, one) in enumerate(zip(names, alike, strict=True))
+                night.hit(i, forecasts[name], covering, day.on)
+                for i, name in enumerate(names)
                 if night.hurts[i]
             ]
         elif kind.harvest.after_full_bloom_days is not None:
@@ -151,10 +148,9 @@ class _Night:
         )
         self.hurts = nights.hurts()[:, 0]
 
-    def hit(
-        self, i: int, forecast: BloomForecast, height: float | None, covering: Covering, on: dt.date
-    ) -> ColdHit:
+    def hit(self, i: int, forecast: BloomForecast, covering: Covering, on: dt.date) -> ColdHit:
         """What it does to the plant numbered `i`."""
+        height = covering.reach_m.get(forecast.plant)
         limit, killed, high = self._nights.limit(i), self._killed[i], float(self._high[i])
         covered = forecast.plant in covering.plants
         likely = takes_a_tenth(killed)

@@ -47,14 +47,16 @@ def away_sheet(plan: AwayPlan, place: str, written: dt.date, clean: Clean = str)
 def _before(sheaf: Sheaf, plan: AwayPlan) -> None:
     _heading(sheaf, "1. Before you go")
     leave, back = plan.time.leave, plan.time.back
-    if plan.closing:
-        sheaf.say("Their time ends, or may end, while you are away:")
-        for errand in plan.closing:
-            job = errand.job
-            ends = f"Ends {day_words.day(job.close.likely, leave)}"
-            if job.close.likely is not None and job.close.likely >= back:
-                ends = f"May end from {day_words.day(job.close.early, leave)}"
-            _errand(sheaf, errand, ends, _else(errand))
+    late = [errand for errand in plan.closing if _is_late(errand.job, leave)]
+    ending = [errand for errand in plan.closing if errand not in late]
+    for heading, errands in (
+        ("Late already, and there until they are done or let go:", late),
+        ("Their time ends, or may end, while you are away:", ending),
+    ):
+        if errands:
+            sheaf.say(heading)
+        for errand in errands:
+            _errand(sheaf, errand, _ends(errand.job, leave, back), _else(errand))
     if plan.early:
         sheaf.blank()
         sheaf.say("Better done before, if there is time; they are late when you are back:")
@@ -65,6 +67,18 @@ def _before(sheaf: Sheaf, plan: AwayPlan) -> None:
             _errand(sheaf, errand, best, _else(errand))
     if not plan.closing and not plan.early:
         sheaf.say("Nothing has to be done before.")
+
+
+def _is_late(job: Job, leave: dt.date) -> bool:
+    return job.close.likely is not None and job.close.likely < leave
+
+
+def _ends(job: Job, leave: dt.date, back: dt.date) -> str:
+    if _is_late(job, leave):
+        return f"Its time ended {day_words.day(job.close.likely, leave)}"
+    if job.close.likely is not None and job.close.likely >= back:
+        return f"May end from {day_words.day(job.close.early, leave)}"
+    return f"Ends {day_words.day(job.close.likely, leave)}"
 
 
 def _while_away(sheaf: Sheaf, plan: AwayPlan) -> None:
@@ -130,7 +144,7 @@ def _heading(sheaf: Sheaf, words: str) -> None:
 def _errand(sheaf: Sheaf, errand: Errand, when: str, who: str) -> None:
     job = errand.job
     sheaf.tick(f"{job.title}, {job.where}" if job.where else job.title, prose.minutes(job.minutes))
-    sheaf.under(one_line(when, sheaf.cleaned(job.reasons.cause), sheaf.under_width), most=3)
+    sheaf.under(one_line(when, sheaf.cleaned(job.reasons.cause), sheaf.under_width))
     sheaf.under(job.reasons.amount)
     sheaf.under(_missing(job) or who)
     for caution in job.cautions:

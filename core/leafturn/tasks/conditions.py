@@ -136,8 +136,8 @@ def _is_older(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
 
 
 def _is_lower(applies: Applies, plant: Plant, season: SeasonModel) -> bool:
-    height = season.here.height(plant)
-    return height is not None and applies.lower_than_m is not None and height < applies.lower_than_m
+    reach = season.here.reach(plant)
+    return reach is not None and applies.lower_than_m is not None and reach < applies.lower_than_m
 
 
 def _is_on_such(applies: Applies, plant: Plant, season: SeasonModel) -> bool:

@@ -213,3 +213,19 @@ def test_losses_of_the_season_leave_out_what_is_too_young(almanac: Almanac) -> N
         assert 0.0 <= loss.crop_lost <= loss.mean_share + 1e-9
     review = next(r for r in almanac.partners() if r.plant == "comice-1")
     assert review.frost_loss_chance == losses["comice-1"].chance_of_a_tenth
+
+
+def test_a_vine_on_wires_is_as_high_as_its_wires(tmp_path: Path) -> None:
+    """A vine for its fruit of which no host is told stands on wires, and shoots there are within reach."""
+    text = garden_text(
+        planted("vine", "grape", year=2012, at=[0, 0]),
+        planted("up-a-tree", "grape", year=2012, host="old"),
+        planted("old", "common ash", year=1960, at=[20, 0]),
+    )
+    told = {hit.plant: hit for hit in almanac_of(tmp_path, text, "2027-05-20").tonight(-4.0).plants}
+    low, high = told["vine"].height_m, told["up-a-tree"].height_m
+    assert low is not None
+    assert high is not None
+    assert low < 3 < high
+    assert told["vine"].cover_words == "cover it (1.6 m)"
+    assert told["up-a-tree"].cover_words.startswith("too tall to cover")

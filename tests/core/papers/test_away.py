@@ -80,6 +80,31 @@ def test_a_held_job_opens_when_its_hold_ends() -> None:
     assert parts(plan(job("a", "held", opens=-5, best=10, closes=40, harm=1.0, hold=later))) == {}
 
 
+def test_a_job_whose_time_is_over_is_not_told_as_one_that_ends_meanwhile() -> None:
+    """A job of one's own stays open after its day."""
+    late = job("late", "late", opens=-40, best=-20, closes=-10, harm=1.0)
+    ends = job("ends", opens=1, best=8, closes=12, harm=1.0)
+    text = "\n".join(away_sheet(plan(late, ends), "Weir Meadow", ON).lines)
+    first, second = text.index("Late already"), text.index("Their time ends")
+    assert first < text.index("mulch late") < text.index("Its time ended 9 Apr") < second
+    assert second < text.index("mulch ends") < text.index("Ends 1 May")
+
+
+def test_no_reason_is_cut_off() -> None:
+    """Whoever stays at home has only the paper."""
+    cause = "The lemon has used 26 of the 26 mm its roots draw with ease. " * 4
+    told = job(
+        "a",
+        opens=1,
+        best=8,
+        closes=12,
+        harm=1.0,
+        cause=cause,
+        why=(cause, "Rule.", "Cost.", "Basis: a guess."),
+    )
+    assert "…" not in "\n".join(away_sheet(plan(told), "Weir Meadow", ON).lines)
+
+
 def test_only_those_who_stay_are_asked() -> None:
     heavy = job("a", opens=8, best=10, closes=14, harm=1.0, helpers=("steward",), demands=("lift",))
     light = job("b", opens=8, best=10, closes=14, harm=1.0, helpers=("steward",))

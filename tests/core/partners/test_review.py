@@ -284,6 +284,14 @@ def test_fixes_come_with_a_year_and_a_chance():
     assert all(f.effort for f in remedies.values())
 
 
+def test_nobody_is_sent_up_a_failing_tree_for_pollen_or_a_graft():
+    """What is about to fall is left to qualified tree workers (common practice, no source)."""
+    for state, climbed in (("well", {"borrow", "graft"}), ("declining", set())):
+        old = plant("old-pear", PEAR, 0, 0, year=1940, cultivar="Comice", state=state)
+        ways = {f.way for f in review(garden(old, NEW_PEAR))["old-pear"].remedies}
+        assert ways & {"borrow", "graft"} == climbed
+
+
 def test_pollen_is_borrowed_next_season_once_this_ones_days_are_past():
     found = review(garden(COMICE_1, COMICE_2), today=dt.date(2027, 6, 1))["comice-1"]
     borrow = next(f for f in found.remedies if f.way == "borrow")

@@ -43,6 +43,11 @@ SLOW_KIND = 5.0  # years to flower on a grafted tree, above which a grafted bran
 PLANT_FLOWERS = 0.75  # a planted partner is given the year by which three of four flower
 
 
+def _is_failing(tree: PollenPlant) -> bool:
+    """Whether nobody is to be sent up a tree, nor a scion set into it, because it is about to go."""
+    return tree.plant is not None and tree.plant.state == "declining"
+
+
 class RemedyFinder(Value, eq=False):
     """Finds remedies for the trees of one garden.
 
@@ -87,9 +92,8 @@ class RemedyFinder(Value, eq=False):
             found = [self._wait_for_itself(tree, by_year)]
         else:
             found = [
-                self._borrow(tree, pollen),
+                *(() if _is_failing(tree) else (self._borrow(tree, pollen), self._graft(tree, pollen))),
                 self._wait(pollen, waited_for),
-                self._graft(tree, pollen),
                 self._plant(tree, pollen, half),
                 *(self._move(tree, pollen, half, *one) for one in movable),
             ]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from leafturn.base import prose, quantities
 from leafturn.base.explained_days import NightAhead
@@ -20,11 +20,13 @@ class Covering(Value):
     """What the rule of covering says in a garden.
 
     `plants` are the ids of those that it is laid on; `below_m` [m] the height from which it leaves plants
-    alone, None where it says none or is no rule here.
+    alone, None where it says none or is no rule here; `reach_m` [m] how high hands must reach to each plant,
+    None where it is not known.
     """
 
     plants: frozenset[str]
     below_m: float | None
+    reach_m: Mapping[str, float | None]
 
 
 def threats(subject: Subject, season: SeasonModel) -> Iterator[Threat]:
@@ -77,8 +79,10 @@ def _degrees(celsius: float) -> str:
 
 def covering(rules: tuple[Rule, ...], season: SeasonModel) -> Covering:
     """Which plants are covered when a cold night comes, and up to what height."""
+    plants = season.day.garden.plants
+    reach = {plant.id: season.here.reach(plant) for plant in plants}
     applies = next((rule.applies for rule in rules if rule.id == COVER_RULE), None)
     if applies is None:
-        return Covering(plants=frozenset(), below_m=None)
-    plants = frozenset(p.id for p in season.day.garden.plants if fits(applies, p, season))
-    return Covering(plants=plants, below_m=applies.lower_than_m)
+        return Covering(plants=frozenset(), below_m=None, reach_m=reach)
+    covered = frozenset(p.id for p in plants if fits(applies, p, season))
+    return Covering(plants=covered, below_m=applies.lower_than_m, reach_m=reach)
