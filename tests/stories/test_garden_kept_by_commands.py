@@ -111,7 +111,7 @@ def test_what_cannot_be_done_is_one_sentence_and_changes_nothing(garden: Path) -
 
 
 @pytest.mark.parametrize("cache", ["a folder", "a file"])
-def test_that_the_pages_take_it_back_is_promised_only_where_they_can(
+def test_that_it_is_taken_back_is_promised_only_where_it_can_be(
     garden: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, cache: str
 ) -> None:
     place = tmp_path / "cache"
@@ -120,8 +120,8 @@ def test_that_the_pages_take_it_back_is_promised_only_where_they_can(
     monkeypatch.setenv("XDG_CACHE_HOME", str(place))
     told = said("change", str(garden), "pear-1", "crown", "3")
     last = KeptEdits(garden / "garden.toml").last()
-    assert ("u in the pages takes it back." in told) == (last is not None) == (cache == "a folder")
-    assert ("The pages cannot take it back" in told) == (last is None)
+    assert ("u in the pages, takes it back." in told) == (last is not None) == (cache == "a folder")
+    assert ("It cannot be taken back" in told) == (last is None)
 
 
 # The two ways to write one letter, with its accent or with a mark after it: Unicode Standard Annex 15.

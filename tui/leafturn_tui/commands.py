@@ -231,6 +231,7 @@ OTHERS: dict[str, Command] = {
     "fleet": _later("fleet", "fleet"),
     "tonight": _later("tonight", "tonight"),
     "note": _later("notes", "note"),
+    "take-back": _later("take_back", "take_back"),
     "done": _later("job_commands", "done"),
     "let-go": _later("job_commands", "let_go"),
     "put-off": _later("job_commands", "put_off"),

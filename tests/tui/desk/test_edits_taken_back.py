@@ -50,7 +50,7 @@ def test_what_commands_wrote_is_taken_back_the_last_first(garden: Path) -> None:
     file, at = garden / "garden.toml", str(garden)
     command("change", at, "pear-1", "year", "2013")
     changed = file.read_text()
-    assert "u in the pages takes it back" in command("gone", at, "heartnut", "hail")
+    assert "u in the pages, takes it back" in command("gone", at, "heartnut", "hail")
     asked = screen(garden, "u")
     assert "Take back what was written into garden.toml?" in asked
     assert 'state = "gone"' in asked

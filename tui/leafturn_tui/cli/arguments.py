@@ -34,6 +34,7 @@ OTHER_COMMANDS = (
     (75, "kinds [GARDEN] [WORDS]", "every kind of the library, or those named so"),
     (200, "tonight [GARDEN] -3", "what a night of -3 C would do to buds and flowers"),
     (201, "note [GARDEN] ...", "note something"),
+    (203, "take-back [GARDEN] [ID]", "take back the last note or change of the file, or a note by its id"),
     (202, "done [GARDEN] JOB ...", "note jobs as done"),
     (202, "let-go [GARDEN] JOB ...", "let jobs go this time"),
     (202, "put-off [GARDEN] JOB ... --until DATE", "put jobs off until a day"),
@@ -48,6 +49,9 @@ OTHER_COMMANDS = (
     (223, "handover [GARDEN]", "the garden in words, for whoever keeps it next"),
     (225, "fleet FOLDER -o OUT", "many gardens asked the same, answers as tables"),
     (224, "card [GARDEN] WHAT", "a card: month, bloom, looks, or a plant's to tie on it"),
+    (230, "export [GARDEN] WHAT", "plants on a map, blooms as noted, or everything, for other programs"),
+    (231, "points [GARDEN] FILE", "surveyed points as lines for the garden file"),
+    (232, "picture [GARDEN] WHICH -o FILE", "a picture of the pages as SVG"),
 )  # fmt: skip
 WRITTEN = 28  # cells for how a command is written
 

@@ -33,7 +33,8 @@ if TYPE_CHECKING:
     from leafturn.kinds.library import Library
     from leafturn_tui.almanac_face import AlmanacFace
 
-NOT_TAKEN_BACK = "The pages cannot take it back: nothing can be kept in your cache folder."
+TAKEN_BACK = "leafturn take-back, or u in the pages, takes it back."
+NOT_TAKEN_BACK = "It cannot be taken back: nothing can be kept in your cache folder."
 SHOW = "only show the lines that would be written"
 MOST_NAMED = 8
 ADD = """\
@@ -230,7 +231,7 @@ def _write(
     newest = last.id if last is not None else ""
     kept = KeptEdit.of(edit, newest if noting is not None else "", newest)
     lasts = KeptEdits(almanac.file).remember(kept)
-    print("u in the pages takes it back." if lasts else NOT_TAKEN_BACK)
+    print(TAKEN_BACK if lasts else NOT_TAKEN_BACK)
     return status
 
 

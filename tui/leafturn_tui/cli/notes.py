@@ -74,7 +74,7 @@ def note(words: list[str], today: dt.date) -> int:
     return keep(almanac, msgspec.structs.replace(entry, by=given.by), today, question=question).status
 
 
-KEPT_UNASKED = "It was kept; u on the Book page takes it back."
+KEPT_UNASKED = "It was kept; leafturn take-back takes it back."
 
 
 class Kept(NamedTuple):
