@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from functools import cached_property
 
 import numpy as np
 from msgspec.structs import replace
@@ -67,11 +68,25 @@ def window_of(rule: Rule, subject: Subject, season: SeasonModel, done: dt.date |
     whose, window = known[key]
     if of_garden or whose == subject.id:
         return window
+    own = _Own(rule=rule, subject=subject, season=season, done=done)
     return replace(
         window,
-        opens=replace(window.opens, telling=lambda: _found(rule, subject, season, done).opens.told),
-        closes=replace(window.closes, telling=lambda: _found(rule, subject, season, done).closes.told),
+        opens=replace(window.opens, telling=lambda: own.window.opens.told),
+        closes=replace(window.closes, telling=lambda: own.window.closes.told),
     )
+
+
+class _Own(Value, eq=False):
+    """A subject's own window, of which the sentences alone are wanted; found when they are read."""
+
+    rule: Rule
+    subject: Subject
+    season: SeasonModel
+    done: dt.date | None
+
+    @cached_property
+    def window(self) -> Window:
+        return _found(self.rule, self.subject, self.season, self.done)
 
 
 @kept
