@@ -33,3 +33,15 @@ def test_the_night_to_come_is_offered_and_no_later_one() -> None:
 def test_degrees_that_are_typed_replace_what_is_offered() -> None:
     lines = shown_after(FakeAlmanac(nights_foreseen=(NIGHT,)), (80, 24), "t", "minus", "4")
     assert next(line for line in lines if line.startswith(" >")).split()[1] == "-4"
+
+
+def test_plants_stand_in_a_table_and_all_is_told_in_words_below_it() -> None:
+    lines = shown_after(FakeAlmanac(), (100, 40), "t", "minus", "3", "enter")
+    text = [line.strip() for line in lines]
+    heads = next(n for n, line in enumerate(text) if line.startswith("plant "))
+    assert text[heads].split("  ")[0] == "plant"
+    assert text[heads + 1].startswith("comice-1")
+    assert "0 (up to 6)" in text[heads + 1], "of 10, as the head says"
+    assert any(line.startswith("comice-1: hardly any (up to 6 of 10) lost") for line in text[heads + 2 :])
+    narrow = [line.strip() for line in shown_after(FakeAlmanac(), (60, 24), "t", "minus", "3", "enter")]
+    assert not any(line.startswith("plant ") for line in narrow)

@@ -70,6 +70,14 @@ def tenths(share: float, low: float, high: float) -> str:
     return f"{said} ({least} to {most})" if least and likely else f"{said} (up to {most} of 10)"
 
 
+def tenths_in_table(share: float, low: float, high: float) -> str:
+    """The same under a head that says "of 10": "3 (1 to 6)", "0 (up to 6)"."""
+    likely, least, most = (round(10 * s) for s in (share, low, high))
+    if least == most:
+        return str(likely)
+    return f"{likely} ({least} to {most})" if least and likely else f"{likely} (up to {most})"
+
+
 def two_figures(number: float) -> str:
     """A number with two figures and no needless zeros: 4.5, 12, 160."""
     if abs(number) < 0.05:
