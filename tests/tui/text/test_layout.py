@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from rich.cells import cell_len
 
 from leafturn_tui.safe_text import safe_text
-from leafturn_tui.text.layout import Column, columns, cut, fit, paragraph, piece
+from leafturn_tui.text.layout import Column, columns, cut, cut_heads, fit, paragraph, piece
 from leafturn_tui.text.wrapping import wrap
 
 WORDS = st.text(st.sampled_from("abc  梨é-"), max_size=80)
@@ -62,3 +62,12 @@ def test_a_name_longer_than_a_line_parts_behind_a_hyphen() -> None:
     parts = ["oldest-pear-", "tree-behind-the-", "beehives"]
     assert wrap("oldest-pear-tree-behind-the-beehives", 16) == parts
     assert wrap("abcdefghijklmnopqrst", 16) == ["abcdefghijklmnop", "qrst"]
+
+
+def test_a_head_of_which_hardly_a_letter_has_room_is_left_out() -> None:
+    line = "  tree      of 10 springs    the weakest link"
+    assert cut_heads(line, len(line)) == line
+    assert cut_heads(line, 33) == "  tree      of 10 springs"
+    assert cut_heads(line, 40) == cut(line, 40)
+    assert cut_heads(line, 25) == "  tree      of 10 springs"
+    assert cut_heads(line, 12) == "  tree"

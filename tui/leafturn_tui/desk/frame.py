@@ -116,7 +116,8 @@ class Frame(Value, kw_only=False):
         rows.append(question_row(self.page.heading(self.almanac), self.page.sum(self.almanac), self.width))
         if self.lost:
             rows += paragraph(self.lost, self.width - 1, "fault", indent=1, most=2)
-        rows += self.page.top(self.almanac, self.width)[: self.top_lines]
+        top, most = self.page.top(self.almanac, self.width), self.top_lines
+        rows += top if len(top) <= most else _cut_off(top[:most], self.width)
         return [*rows, *self.page.heads(self.almanac, self.rows_width)]
 
     @property

@@ -16,7 +16,7 @@ from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.climbers import QUESTION, climber_groups, training_words
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import Piece, Row, cut, fit, name_cells, paragraph, piece
+from leafturn_tui.text.layout import Piece, Row, cut, cut_heads, fit, name_cells, paragraph, piece
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -27,7 +27,8 @@ if TYPE_CHECKING:
 
 LEAST = 13  # cells of a climber's name and a blank, and one more of its host's
 NO_HOST = "no host"
-BAR, SHORT_BAR = 24, 12
+BAR, SHORT_BAR, LEAST_BAR = 24, 12, 4
+PASSES = 11  # cells of "not known" beside the bar
 BAR_FROM = 37  # cells beside the names from which the long bar finds room
 
 
@@ -54,9 +55,9 @@ class ClimbersPage(Page, key="5", question=QUESTION):
         if not almanac.climbers():
             return []
         name, host, bar = _cells(almanac, width)
-        over = "ground" + "top".rjust(bar - 6)
+        over = "ground" + "top".rjust(bar - 6) if bar >= SHORT_BAR else "top".rjust(bar)
         said = f"  {fit('climber', name)}{fit('on', host)}{over}  passes it"
-        return [Row((Piece(cut(said, width + 2), "dim"),))]
+        return [Row((Piece(cut_heads(said, width + 2), "dim"),))]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a climber, the hardest on its host first; below it why, where it is too much."""
@@ -74,11 +75,12 @@ class ClimbersPage(Page, key="5", question=QUESTION):
     def _line(self, climber: ClimberView, almanac: AlmanacFace, width: int) -> Row:
         heavy = climber.verdict == "too much"
         name, host, bar = _cells(almanac, width)
+        passes = _passes(climber, almanac.on)
         told = (
             Piece(fit(piece(climber.plant).text, name - 1) + " "),
             Piece(fit(piece(climber.host or NO_HOST).text, host - 1) + " "),
             *load_bar(climber.up_host, heavy, bar),
-            Piece(f"  {_passes(climber, almanac.on)}", "dim" if climber.past_top_m is None else ""),
+            Piece(cut(f"  {passes}", width - name - host - bar), "dim" if climber.past_top_m is None else ""),
         )
         return Row(told, climber.plant, " ".join(climber.says[:2]), climber.plant)
 
@@ -132,7 +134,8 @@ def _cells(almanac: AlmanacFace, width: int) -> tuple[int, int, int]:
     climbers = almanac.climbers()
     name = name_cells((c.plant for c in climbers), width, LEAST)
     host = name_cells((c.host or NO_HOST for c in climbers), width, LEAST + 1)
-    return name, host, BAR if width - name - host >= BAR_FROM else SHORT_BAR
+    left = width - name - host
+    return name, host, BAR if left >= BAR_FROM else max(LEAST_BAR, min(SHORT_BAR, left - PASSES))
 
 
 def _climber(almanac: AlmanacFace, plant: str) -> ClimberView | None:

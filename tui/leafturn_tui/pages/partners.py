@@ -34,7 +34,7 @@ from leafturn_tui.text.layout import (
     Piece,
     Row,
     as_there_is_room,
-    cut,
+    cut_heads,
     fit,
     heading,
     in_lines,
@@ -126,7 +126,7 @@ class PartnersPage(Page, key="3", question=QUESTION):
             + fit(bar, cells + 1 + CHANCE)
             + "the weakest link"
         )
-        return [Row((Piece(cut(line, width + 2), "dim"),))]
+        return [Row((Piece(cut_heads(line, width + 2), "dim"),))]
 
     def top(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """The years above their figures."""

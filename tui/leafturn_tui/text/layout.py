@@ -20,6 +20,8 @@ LABEL = 11  # cells of a label beside its text
 FULL = 3  # lines at most of what is told in full in a list
 LEAST_NAME = 15  # cells of a column of names with a blank
 BETWEEN = 4  # cells between a question and its sum
+FEW_LETTERS = 5  # of a head say nothing
+_HEAD = re.compile(r"\S+(?: \S+)*")
 _CLAUSE_END = re.compile(r"[;:.] | \(")
 
 
@@ -107,6 +109,16 @@ def fit(text: str, width: int, right: bool = False) -> str:
     text = cut(text, width)
     space = " " * (width - cell_len(text))
     return space + text if right else text + space
+
+
+def cut_heads(line: str, width: int) -> str:
+    """Heads of columns in at most `width` cells; without the one of which hardly a letter has room."""
+    if cell_len(line) <= width:
+        return line
+    *_, (first, last) = [(0, 0), *(m.span() for m in _HEAD.finditer(line) if m.start() < width)]
+    if last <= width:
+        return line[:last]
+    return line[:first].rstrip() if width - first <= FEW_LETTERS else cut(line, width)
 
 
 def in_lines(text: str, width: int, wanted: int = FULL) -> list[str]:
