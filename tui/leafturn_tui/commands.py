@@ -91,9 +91,13 @@ def _parsed(words: list[str], today: dt.date) -> tuple[str, dt.date | None]:
     given, more = parser.parse_known_args(words)
     if not Path(given.garden).exists():
         near = "" if os.sep in given.garden else did_you_mean(given.garden, commands())
+        begins = f"leafturn new {given.garden} begins a garden there."
         raise Unreadable(
             Fault(
-                file=given.garden, line=None, message="there is no such folder, file or command.", hint=near
+                file=given.garden,
+                line=None,
+                message="there is no such folder, file or command.",
+                hint=near or begins,
             )
         )
     if more:

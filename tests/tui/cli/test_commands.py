@@ -309,6 +309,7 @@ def test_a_doubtful_note_is_kept_and_said_so_where_nobody_can_answer(small: Path
     ("words", "said"),
     [
         (["nowhere"], "nowhere: there is no such folder, file or command."),
+        (["nowhere"], "leafturn new nowhere begins a garden there."),
         (["rond"], "Did you mean round?"),
         (["round", "--on", "soon"], "'soon' is no date; write 2027-04-26, 26 Apr or +7"),
         (["round", "--on", "9999-01-01"], "too far off"),

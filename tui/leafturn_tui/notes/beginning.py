@@ -53,7 +53,7 @@ def steps(folder: Path) -> Sequence[Step]:
     """The questions before the plants; `folder` is where the garden will lie."""
     return (
         Step("What is the garden called?", _always("any words; or nothing"), _name),
-        Step("Where does it lie?", _always(EXAMPLES), _place),
+        Step("Where does it lie?", _always(f"{EXAMPLES}; maps on phones tell it"), _place),
         Step(
             "How far east or west?",
             _always("15.9E, or 71°6' W; or nothing"),

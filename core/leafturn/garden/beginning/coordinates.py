@@ -39,7 +39,7 @@ def read_coordinates(text: str) -> Coordinates:
     marked = any(mark in words for mark in "°º'′’")
     found = (_one(words) or _both(words)) if marked else (_both(words) or _one(words))
     if found is None:
-        raise NotTaken(f"{clipped(words)!r} is not understood as a place. Write {EXAMPLES}.")
+        raise NotTaken(f"{clipped(words)!r} is not understood as a place. Write {EXAMPLES}, as maps tell it.")
     for which, degrees in found._asdict().items():
         name, most = _MOST[which]
         if degrees is not None and abs(degrees) > most:

@@ -8,7 +8,7 @@ from typing import Any
 
 from msgspec import structs
 
-from leafturn.base.faults import Fault, Unreadable, clipped
+from leafturn.base.faults import Fault, Unreadable, clipped, nearest_word
 from leafturn.base.value import Value
 from leafturn.garden.model import Climate, Garden, Place
 from leafturn.garden.model import Path as Way
@@ -18,7 +18,7 @@ from leafturn.garden.reading.file import bytes_of, find_garden_file
 from leafturn.garden.reading.frost_sides import without_half_never, without_swapped_frosts
 from leafturn.garden.reading.homes import LISTS, homes_of, is_list_of_tables, is_strayed
 from leafturn.garden.reading.inhabitants import PLACED_TABLES, Table, read_jobs, with_inhabitants
-from leafturn.garden.reading.natural_keys import hint_for_table
+from leafturn.garden.reading.natural_keys import hint_for_key, hint_for_table
 from leafturn.garden.reading.other_gardens import ALSO, read_also
 from leafturn.garden.reading.place_table import TWO_LINES, read_place
 from leafturn.garden.reading.tables import Spot, known_keys, read_table
@@ -146,7 +146,7 @@ def _place_and_climate(homes: Sequence[Table], folder: Path) -> tuple[Place, Cli
     own: dict[str, Any] = {}
     climate: dict[str, Any] = {}
     for key, value in place_table.items():
-        if key in CLIMATE_KEYS:
+        if key in CLIMATE_KEYS or _is_meant_for_climate(key, value):
             climate[key] = value
         elif key not in ("climate", ALSO, *LISTS) and not is_list_of_tables(value):
             own[key] = value
@@ -157,6 +157,14 @@ def _place_and_climate(homes: Sequence[Table], folder: Path) -> tuple[Place, Cli
     spots = tuple(source for _, source in sources)
     read = without_half_never(read_climate(sources), spots)
     return place, without_swapped_frosts(read, place.lat, spots)
+
+
+def _is_meant_for_climate(key: str, value: object) -> bool:
+    """Whether a key of [place] that is not known there was most likely meant for one of the climate's."""
+    places = known_keys(Place)
+    if key in places or not isinstance(value, str | list) or hint_for_key(key, "place", value):
+        return False
+    return nearest_word(key, (*places, *CLIMATE_KEYS)) in CLIMATE_KEYS
 
 
 def _note_unknown_tables(homes: Sequence[Table]) -> None:

@@ -103,6 +103,14 @@ def test_numbers_in_quote_marks_are_understood(tmp_path: Path) -> None:
     assert said == 'line 2: lat = "46,9" is text; it is read as 46.9. Write lat = 46.9'
 
 
+def test_a_misspelt_frost_in_the_place_is_told_its_name(tmp_path: Path) -> None:
+    reading = reading_of(f'{PLACE}last_forst = "04-24"\nfirst_frots = "10-16"\n', tmp_path)
+    assert sentences(reading) == [
+        "line 4: unknown key 'last_forst' ignored. Did you mean last_frost?",
+        "line 5: unknown key 'first_frots' ignored. Did you mean first_frost?",
+    ]
+
+
 def test_other_slips_in_the_place_leave_its_usual_values(tmp_path: Path) -> None:
     reading = reading_of(f'{PLACE}soil = "lome"\npace_m = 9\nwether = "w.csv"\nname = 3\n', tmp_path)
     assert sentences(reading) == [
