@@ -33,14 +33,15 @@ class Pace:
 
     def __init__(self, ensemble: Ensemble) -> None:
         rate = rate_at(ensemble.tmean)
-        members, days = rate.shape
-        self._days = days
-        self._total = np.zeros((members, days + 1))
-        np.cumsum(rate, axis=1, out=self._total[:, 1:])
+        members, self._days = rate.shape
+        total = np.zeros((members, self._days + 1))
+        np.cumsum(rate, axis=1, out=total[:, 1:])
         # Rows laid end to end, each lifted above the last, make one sorted line to search in.
-        self._lift = self._total[:, -1].max() + 1.0
-        self._line = (self._total + self._lift * np.arange(members)[:, None]).ravel()
-        self._member = np.repeat(np.arange(members), REPEATS)
+        lift = (total[:, -1].max() + 1.0) * np.arange(members)
+        self._total, self._line = total.ravel(), (total + lift[:, None]).ravel()
+        # of the member that a draw belongs to: where its row begins, where that ends, how far it is lifted
+        self._first = np.repeat(np.arange(members) * (self._days + 1), REPEATS)
+        self._last, self._lift = np.repeat(total[:, -1], REPEATS), np.repeat(lift, REPEATS)
 
     def after(self, start: FloatArray, length: float | FloatArray) -> FloatArray:
         """Day on which a stage of `length` usual days that begins on `start` ends.
@@ -56,24 +57,18 @@ class Pace:
         (..., draws) [day number]
         """
         inside = np.isfinite(start) & (start >= 0) & (start < self._days)
-        ended = start + length
-        if not inside.any():
-            return ended
-        begin = np.floor(start[inside]).astype(int)
-        fraction = start[inside] - begin
-        member = np.broadcast_to(self._member, start.shape)[inside]
-        here = self._total[member, begin]
-        here += fraction * (self._total[member, begin + 1] - here)
-        wanted = here + np.broadcast_to(np.asarray(length, dtype=float), start.shape)[inside]
-        past_end = wanted > self._total[member, -1]
+        begins = np.where(inside, start, 0.0)
+        day = begins.astype(np.intp)
+        place = self._first + day
+        wanted = self._total.take(place)
+        wanted += (begins - day) * (self._total.take(place + 1) - wanted)
+        wanted += length
         # A stage that outlasts the axis is held to its end, so that its row is never left.
-        within = np.minimum(wanted, self._total[member, -1])
-        found = np.searchsorted(self._line, within + member * self._lift, side="left")
-        day = np.clip(found - member * (self._days + 1), 0, self._days)
-        before = self._total[member, np.maximum(day - 1, 0)]
-        step = np.maximum(self._total[member, np.minimum(day, self._days)] - before, 1e-9)
-        exact = day - 1 + (within - before) / step
-        overshoot = self._days + (wanted - self._total[member, -1])
-        ended = ended.copy()
-        ended[inside] = np.maximum(np.where(past_end, overshoot, exact), start[inside])
-        return ended
+        within = np.minimum(wanted, self._last)
+        place = np.searchsorted(self._line, within + self._lift, side="left")
+        place = np.clip(place, self._first, self._first + self._days)
+        before = self._total.take(np.maximum(place - 1, self._first))
+        exact = (within - before) / np.maximum(self._total.take(place) - before, 1e-9)
+        exact += place - self._first - 1
+        ended = np.where(wanted > self._last, self._days + (wanted - self._last), exact)
+        return np.where(inside, np.maximum(ended, start), start + length)
