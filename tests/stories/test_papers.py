@@ -10,6 +10,7 @@ from pathlib import Path
 import icalendar
 import pypdf
 import pytest
+from tests.samples.garden_text import garden_text, plant
 from tests.samples.journal import toml_entries
 from tests.samples.places import DEMO
 
@@ -196,6 +197,30 @@ def test_the_handover_book_tells_the_garden_in_words() -> None:
     assert "January" in months
     # Each job once, though the year spans two seasons.
     assert year.count("by 21 Apr: turn bay-2") == 1
+
+
+def test_the_handover_book_tells_whoever_comes_what_not_to_eat_or_touch(tmp_path: Path) -> None:
+    """Poisonous leaves and nut allergy, each kind once, as page 8 tells them.
+
+    Rhubarb leaves as poisonous: Royal Horticultural Society, potentially harmful garden plants (from memory).
+    """
+    rhubarb = [plant(f"rhubarb-{n}", "rhubarb", at=[n, 3]) for n in (1, 2)]
+    comfrey = [plant(f"comfrey-{n}", "comfrey", at=[n, 6]) for n in (1, 2)]
+    walnut = plant("nut", "persian walnut", year=1960, at=[0, 0])
+    apples = [plant(f"apple-{n}", "apple", year=2000, at=[n, 1]) for n in (1, 2, 3)]
+    written = garden_text(*rhubarb, *comfrey, walnut, *apples)
+    (tmp_path / "garden.toml").write_text(written, encoding="utf-8")
+    book = " ".join(run("handover", str(tmp_path), *ON).stdout.split())
+    dangers = book[book.index("WHAT COULD HURT SOMEONE") : book.index("THE FIRST YEAR")]
+    assert dangers.count("The leaf blades are poisonous") == 1
+    assert dangers.count("Nut allergy is common and can kill") == 1
+    assert dangers.count("can be mistaken for poisonous plants") == 1
+    assert dangers.count("harm the liver") == 1
+    assert dangers.count("Roots of nut reach plants that are listed as suffering from juglone") == 1
+    page = " ".join(run("heed", str(tmp_path), *ON).stdout.split())
+    told = re.findall(r"- ((?:rhubarb-1|nut|Roots of nut).*?\.)(?= - |$)", dangers)
+    assert told
+    assert all(said in page for said in told)
 
 
 # ---- cards ---------------------------------------------------------------------------------------

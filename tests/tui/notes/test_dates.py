@@ -21,6 +21,9 @@ from leafturn_tui.notes import NotUnderstood, dates
         ("yesterday", dt.date(2027, 4, 18)),
         ("today", ON),
         ("24/12/2027", dt.date(2027, 12, 24)),
+        ("2027/05/09", dt.date(2027, 5, 9)),
+        ("2027.5.9", dt.date(2027, 5, 9)),
+        ("5/13", dt.date(2027, 5, 13)),
         ("Saturday", dt.date(2027, 4, 24)),  # the days of the week as `cal 4 2027` has them
         ("monday", dt.date(2027, 4, 26)),
         ("next week", dt.date(2027, 4, 26)),
@@ -32,7 +35,7 @@ def test_dates(typed: str, meant: dt.date) -> None:
 
 
 @pytest.mark.parametrize(
-    "typed", ["soon", "31 Feb", "99999999999999999999", "2027-13-01", "\x00", "0000-01-01"]
+    "typed", ["soon", "31 Feb", "32/1", "45 Apr", "99999999999999999999", "2027-13-01", "\x00", "0000-01-01"]
 )
 def test_what_is_no_date_is_said_in_a_sentence(typed: str) -> None:
     with pytest.raises(NotUnderstood, match="is no date; write"):
@@ -68,3 +71,18 @@ def test_a_day_behind_what_is_noted(typed: str, noted: str, day: dt.date) -> Non
 def test_a_day_behind_a_note_that_the_calendar_has_not_is_told() -> None:
     with pytest.raises(NotUnderstood, match="'31 Feb' is no date; write"):
         dates.day_at_end("4 kg on 31 Feb", ON)
+
+
+@pytest.mark.parametrize("typed", ["5/9", "5/9/2027", "05/09/27"])
+def test_a_day_that_may_be_two_is_refused_and_both_are_named(typed: str) -> None:
+    """The order of day and month differs from country to country (Unicode CLDR: en-US M/d, en-GB dd/MM)."""
+    with pytest.raises(NotUnderstood, match="may be 5 Sep or 9 May; write which"):
+        dates.date(typed, ON)
+    with pytest.raises(NotUnderstood, match="may be 5 Sep or 9 May; write which"):
+        dates.day_at_end(f"3 lb on {typed}", ON)
+
+
+def test_last_night_is_of_this_morning() -> None:
+    assert dates.day_at_end("26F last night", ON) == ("26F", ON)
+    assert dates.day_at_end("0.5 in this morning", ON) == ("0.5 in", ON)
+    assert dates.day_at_end("1/2 inch", ON) == ("1/2 inch", ON)

@@ -18,11 +18,19 @@ _WRITTEN = (
     rf"\d{{1,2}}\.? ?{_MONTH}(?: \d{{4}})?|{_MONTH} \d{{1,2}}(?:,? \d{{4}})?"
     r"|\d{4}-\d{2}-\d{2}|\d{1,2}\.\d{1,2}\.\d{4}"
 )
-_PAST = rf"today|yesterday|{_AGO}|{_WEEKDAY}|{_WRITTEN}"
+_THIS = "today|last night|this morning"  # what is seen in the morning is of that day
+_SLASHED = r"(\d{1,2})/(\d{1,2})(?:/\d{2,4})?"
+_PAST = rf"{_THIS}|yesterday|{_AGO}|{_WEEKDAY}|{_WRITTEN}|(?<=on ){_SLASHED}"
 _AT_END = re.compile(
     rf"(?P<before>.*?)(?P<between>^|[\s,;]+)(?:on )?(?P<day>{_PAST})\.?\s*", re.IGNORECASE | re.DOTALL
 )
 
+
+class _Either(NotUnderstood):
+    """Two days may be meant."""
+
+
+MONTH_NUMBERS = range(1, 13)
 EARLIEST, LATEST = dt.date(1900, 1, 1), dt.date(2200, 12, 31)
 
 
@@ -37,7 +45,7 @@ def day_asked(text: str, on: dt.date) -> dt.date:
 def date(text: str, on: dt.date) -> dt.date:
     """Read "2027-04-26", "26 Apr", "today", "yesterday", "Saturday", "+7" or "2 weeks".
 
-    The year is that of `on`; a day of the week is the next one after it.
+    The year is that of `on`; a day of the week is the next one after it. "5/9" is two days, and refused.
     """
     text = " ".join(text.split())
     named = {"today": 0, "yesterday": -1, "tomorrow": 1, "a week": 7, "next week": 7, "": 0}
@@ -50,9 +58,11 @@ def date(text: str, on: dt.date) -> dt.date:
             )
         if found := re.fullmatch(_WEEKDAY, text, re.IGNORECASE):
             return on + dt.timedelta(days=(WEEKDAYS.index(found[1].lower()) - on.weekday() - 1) % 7 + 1)
-        if re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-            return dt.date.fromisoformat(text)
+        if found := re.fullmatch(r"(\d{4})([-/.])(\d{1,2})\2(\d{1,2})", text):
+            return dt.date(int(found[1]), int(found[3]), int(found[4]))
         return _other_spelling(text, on)
+    except _Either:
+        raise
     except (ValueError, OverflowError, TypeError):
         raise NotUnderstood(f"{clipped(text)!r} is no date; write 2027-04-26, 26 Apr or +7") from None
 
@@ -61,6 +71,8 @@ def past_date(text: str, on: dt.date) -> dt.date:
     """The same of a day that is over: "Saturday" is the last one, "12 Dec" in April is of the year before."""
     text = " ".join(text.split())
     try:
+        if re.fullmatch(_THIS, text, re.IGNORECASE):
+            return on
         if found := re.fullmatch(_AGO, text, re.IGNORECASE):
             many = 1 if found[1].lower().startswith("a") else int(found[1])
             return on - dt.timedelta(days=many * (7 if found[2].lower() == "week" else 1))
@@ -68,6 +80,8 @@ def past_date(text: str, on: dt.date) -> dt.date:
             return on - dt.timedelta(days=(on.weekday() - WEEKDAYS.index(found[1].lower()) - 1) % 7 + 1)
         day = date(text, on)
         return day.replace(year=on.year - 1) if day > on and not re.search(r"\d{4}", text) else day
+    except _Either:
+        raise
     except (ValueError, OverflowError):
         raise NotUnderstood(f"{clipped(text)!r} is no date; write 2027-04-26 or 26 Apr") from None
 
@@ -97,5 +111,15 @@ def day_at_end(text: str, on: dt.date) -> tuple[str, dt.date]:
 def _other_spelling(text: str, on: dt.date) -> dt.date:
     from dateutil import parser  # type: ignore[import-untyped]
 
+    if slashed := re.fullmatch(_SLASHED, text):
+        one, other = int(slashed[1]), int(slashed[2])
+        if one != other and one in MONTH_NUMBERS and other in MONTH_NUMBERS:
+            either = f"{one} {SHORT_MONTHS[other - 1]} or {other} {SHORT_MONTHS[one - 1]}"
+            raise _Either(f"{text!r} may be {either}; write which")
     found: dt.datetime = parser.parse(text, default=dt.datetime(on.year, on.month, 1), dayfirst=True)
+    if (
+        len(re.findall(r"\d+", text)) < (2 if re.search("[a-z]", text, re.IGNORECASE) else 3)
+        and found.year != on.year
+    ):
+        raise ValueError(text)  # a number too great for a day, read as a year
     return found.date()

@@ -49,6 +49,11 @@ _PERCENT = re.compile(
     r"\s*(\d{1,4}(?:[.,]\d+)?)\s*(?:%|percent\b|per cent\b)?(?:[\s,;:]+(.*))?\s*", re.DOTALL
 )
 
+# "40% dead on the south side" tells the other part; "40% dead branches" tells of branches.
+_DEAD = re.compile(
+    r"\s*[\d.,]+\s*(?:%|percent|per cent)?\s+(?:is )?dead\s*(?:$|[,;.]|(?:at|in|on)\b)", re.IGNORECASE
+)
+
 
 class Misspelt(NotUnderstood):
     """A first word that begins no note but lies near one that does; `entry` keeps it all in its own words."""
@@ -94,6 +99,11 @@ def crown(plant: str, seen: str, on: dt.date) -> CrownNote:
     if percent > 100:
         raise NotUnderstood(f"{percent:g} % of a crown cannot live; write 0% to 100%")
     signs = (found[2] or "").strip(" ,;:")
+    if _DEAD.match(seen):
+        raise NotUnderstood(
+            "a look at a crown tells how much of it lives; "
+            f"where {percent:g} % is dead write crown {plant} {100 - percent:g}%"
+        )
     return CrownNote(on=on, plant=plant, live_percent=percent, text=signs or None)
 
 

@@ -89,6 +89,6 @@ def _everything(garden: Garden) -> _Called:
 
 
 def _called(things: Sequence[Plant | Heap]) -> _Called:
-    cultivars = (one.cultivar if isinstance(one, Plant) else None for one in things)
-    called = ((one.id, one.name, cultivar) for one, cultivar in zip(things, cultivars, strict=True))
+    of_plants = ((one.cultivar, one.kind) if isinstance(one, Plant) else (None, None) for one in things)
+    called = ((one.id, one.name, *its) for one, its in zip(things, of_plants, strict=True))
     return _Called([one.id for one in things], Finder(called))

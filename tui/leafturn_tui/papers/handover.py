@@ -16,6 +16,7 @@ from leafturn.papers.open_questions import open_questions
 from leafturn.tasks.model import DUE, OVER
 from leafturn_tui.papers.drawings import garden_drawing, season_drawing
 from leafturn_tui.papers.printed import Printed, foot_of
+from leafturn_tui.render.heed import look_alike_kinds, walnut_roots
 from leafturn_tui.render.parts.learnt_words import need_said, place_said
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
@@ -92,8 +93,12 @@ def _year_ahead(almanac: AlmanacFace) -> Iterator[Job]:
 def _dangers(almanac: AlmanacFace) -> Iterator[str]:
     found = almanac.heed()
     yield from (line.says for line in found.falls)
-    yield from (line.says for line in found.look_alikes)
-    yield from (line.says for line in found.juglone if line.suffers != "not known")
+    warned = [line.says for line in found.warned]
+    for kind in look_alike_kinds(found):
+        yield kind.says
+        yield from (one for one in kind.cautions if not any(one in said for said in warned))
+    yield from warned
+    yield from walnut_roots(found)
     unknown = sorted({line.plant for line in found.juglone if line.suffers == "not known"})
     if unknown:
         yield f"Within reach of such roots, and not known to bear or to suffer them: {', '.join(unknown)}."

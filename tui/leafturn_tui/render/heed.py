@@ -53,7 +53,7 @@ def hazard_groups(hazards: Hazards, water: WaterFace) -> Groups:
         ("too tender for the winters here", [line.says for line in hazards.tender]),
         ("dry soil", list(_dry(water))),
         ("bark", list(_bark(hazards))),
-        ("roots of walnut kin (reach by age: a guess)", [*_suffering(hazards), *_disputed(hazards)]),
+        ("roots of walnut kin (reach by age: a guess)", list(walnut_roots(hazards))),
         ("roots of walnut kin: not known who bears them", list(_on_no_list(hazards))),
         ("plants that spread into wild land somewhere", [kind.says for kind in spreading_kinds(hazards)]),
         ("dead wood out of reach of paths and seats", [line.says for line in hazards.apart]),
@@ -119,12 +119,10 @@ def _years_words(line: BarkLine) -> str:
     return f"{line.plant} ({years}{off}{f'; lost here before to {line.lost}' if line.lost else ''})"
 
 
-def _suffering(hazards: Hazards) -> Iterator[str]:
-    return _reached(hazards, "sensitive", "are listed as suffering from juglone")
-
-
-def _disputed(hazards: Hazards) -> Iterator[str]:
-    return _reached(hazards, "disputed", "lists disagree about", " Look how they do.")
+def walnut_roots(hazards: Hazards) -> Iterator[str]:
+    """Plants that suffer from juglone, and those lists disagree about, in a sentence a tree."""
+    yield from _reached(hazards, "sensitive", "are listed as suffering from juglone")
+    yield from _reached(hazards, "disputed", "lists disagree about", " Look how they do.")
 
 
 def _on_no_list(hazards: Hazards) -> Iterator[str]:

@@ -164,8 +164,8 @@ def _hint(value: object, part: str, frost: str) -> str:
     month_first = month_and_day(value.strip().replace("/", "-")) if isinstance(value, str) else None
     if swapped and month_first and swapped != month_first:
         return f'Write "{swapped}" or "{month_first}", whichever it is (month-day).'
-    if part != "usual" or swapped:
-        return f'Write "{swapped or "04-24"}" (month-day).'
+    if part != "usual" or swapped or month_first:
+        return f'Write "{swapped or month_first or "04-24"}" (month-day).'
     words = " ".join(str(value).split())
     if words in _MEANS_NEVER or words.lower() in _MEANS_NEVER or nearest_word(words, (NEVER,)):
         return 'Write "never" where it does not freeze.'

@@ -84,7 +84,13 @@ def with_inhabitants(garden: Garden, tables: Mapping[str, Sequence[Table]], top:
 def _plant_stands(plant: Plant, own_id: str, spot: Spot) -> StatedPlace:
     line = spot.line("at" if plant.at is not None else "host")
     return StatedPlace(
-        id=own_id, name=plant.name, cultivar=plant.cultivar, at=plant.at, host=plant.host, line=line
+        id=own_id,
+        name=plant.name,
+        cultivar=plant.cultivar,
+        kind=plant.kind,
+        at=plant.at,
+        host=plant.host,
+        line=line,
     )
 
 
@@ -109,7 +115,7 @@ def read_jobs(tables: Sequence[Table], plants: Sequence[Plant]) -> tuple[OwnJob,
     """The steward's own jobs, each with an id of its own and the id of its plant."""
     jobs, spots = _all(tables, OwnJob, "job")
     ids = _own_ids([Called(job.id, None, job.what[:40]) for job in jobs], "job", spots)
-    finder = Finder((plant.id, plant.name, plant.cultivar) for plant in plants)
+    finder = Finder((plant.id, plant.name, plant.cultivar, plant.kind) for plant in plants)
     read = []
     for job, own, spot in zip(jobs, ids, spots, strict=True):
         found = None if job.plant is None else finder.find(job.plant)

@@ -94,32 +94,28 @@ def _next_free(base: str, reserved: set[str], counts: dict[str, int]) -> str:
 class Finder:
     """Finds which of several things is meant by words.
 
-    An id fits before a name, a name before a cultivar, and an exact spelling before one that differs in
-    capitals, spaces or hyphens.
+    An id fits before a name, a name before a cultivar, a cultivar before a kind, and an exact spelling before
+    one that differs in capitals, spaces or hyphens.
 
     Parameters
     ----------
-    called : iterable of (str, str or None, str or None)
-        Id, name and cultivar of each. A cultivar of which there are several tells none of them.
+    called : iterable of (str, str or None, str or None, str or None)
+        Id, name, cultivar and kind of each. A cultivar or kind of which there are several tells none of them.
     """
 
     # Looking for the nearest of thousands of words takes tens of milliseconds: done for this many words only.
     MOST_HINTS = 10
     MOST_NAMED = 4
 
-    def __init__(self, called: Iterable[tuple[str, str | None, str | None]]) -> None:
+    def __init__(self, called: Iterable[tuple[str, str | None, str | None, str | None]]) -> None:
         things = list(called)
-        shared: dict[str, list[str]] = {}
-        for one, _, cultivar in things:
-            if cultivar:
-                shared.setdefault(cultivar.casefold(), []).append(one)
-        self._several = {cultivar: ids for cultivar, ids in shared.items() if len(ids) > 1}
-        alone = [one if one and one.casefold() not in self._several else None for _, _, one in things]
+        self._several = _shared(things)
         self._exact: dict[str, int] = {}
         self._loose: dict[str, int] = {}
-        for spelling in ([one for one, _, _ in things], [name for _, name, _ in things], alone):
+        spellings = zip(*things, strict=True)  # all ids, then all names, cultivars and kinds
+        for alone, spelling in zip((False, False, True, True), spellings, strict=False):
             for place, words in enumerate(spelling):
-                if words:
+                if words and not (alone and words.casefold() in self._several):
                     self._exact.setdefault(words, place)
                     self._loose.setdefault(plain_id(words), place)
         self._loose.pop("", None)
@@ -136,8 +132,9 @@ class Finder:
         return found
 
     def hint(self, words: str) -> str:
-        """A sentence naming what a cultivar may mean here, or the nearest known word; empty if none."""
-        if several := self._several.get(words.casefold()):
+        """A sentence naming those of a cultivar or kind, or the nearest known word; empty if none."""
+        called = words.casefold().removeprefix("the ")
+        if several := self._several.get(called):
             return f"{clipped(words)} are {prose.first_of(several, self.MOST_NAMED)}: write which."
         if words not in self._hints:
             if len(self._hints) >= self.MOST_HINTS:
@@ -155,3 +152,12 @@ class Finder:
             near = difflib.get_close_matches(clipped(words), self._exact, n=1, cutoff=0.85)
             self._misspelt[words] = near[0] if near else None
         return self._misspelt[words]
+
+
+def _shared(things: Sequence[tuple[str, str | None, str | None, str | None]]) -> dict[str, list[str]]:
+    """The ids of those of one cultivar or kind, in small letters, where there are several."""
+    ids: dict[str, list[str]] = {}
+    for one, _, cultivar, kind in things:
+        for words in {word.casefold() for word in (cultivar, kind) if word}:
+            ids.setdefault(words, []).append(one)
+    return {words: own for words, own in ids.items() if len(own) > 1}

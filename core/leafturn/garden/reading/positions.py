@@ -48,6 +48,7 @@ class StatedPlace(Value):
     id: str
     name: str | None = None
     cultivar: str | None = None
+    kind: str | None = None
     at: str | tuple[float, float] | None = None
     host: str | None = None
     line: int | None = None
@@ -112,7 +113,7 @@ class _Surveyor:
         self._datum = plain_id(datum).removeprefix("the-")
         self._anchors = [place for place, stated_place in enumerate(stated_places) if stated_place.anchor]
         anchors = (stated_places[place] for place in self._anchors)
-        self._finder = Finder((one.id, one.name, one.cultivar) for one in anchors)
+        self._finder = Finder((one.id, one.name, one.cultivar, one.kind) for one in anchors)
         self._points: list[Point | None] = [None] * len(stated_places)
         self._hosts: list[str | None] = [None] * len(stated_places)
         self._leaning: dict[int, _Leaning] = {}

@@ -43,6 +43,16 @@ def test_a_place_may_name_a_cultivar_that_stands_here_once() -> None:
     assert "pear-3" in found.faults[0].hint
 
 
+def test_a_place_may_name_a_kind_of_which_one_stands_here() -> None:
+    """A plant with a name has its id from it, and is called by its kind all the same."""
+    feijoa = StatedPlace(id="aunt-rose-s", name="Aunt Rose's", kind="feijoa", at=(0, 0))
+    by_it = StatedPlace(id="apple", kind="apple", at="8 m east of the feijoa")
+    assert points(feijoa, by_it)["apple"] == Point(8.0, 0.0)
+    found = placed(feijoa, StatedPlace(id="feijoa-2", kind="Feijoa", at=(3, 3)), by_it)
+    assert found.points[2] is None
+    assert "aunt-rose-s" in found.faults[0].hint
+
+
 def test_ten_feet_west_of_the_gate() -> None:
     found = points(StatedPlace(id="oak", at="10 ft west of gate"))["oak"]
     assert found is not None
