@@ -22,7 +22,7 @@ LEAST_SUM = 20.0  # [degC d] a smaller one by the usual day tells nothing; rule 
 
 
 def second_counts(
-    forecasts: Mapping[str, BloomForecast], weather: SeasonWeather, on: dt.date
+    forecasts: Mapping[str, BloomForecast], weather: SeasonWeather, on: dt.date, told_as: Mapping[str, str]
 ) -> dict[str, SecondCount]:
     """The second opinion on every first flower still to come that warmth of spring brings.
 
@@ -31,6 +31,8 @@ def second_counts(
     forecasts : mapping of plant id to BloomForecast
     weather : SeasonWeather
     on : date
+    told_as : mapping of plant id to plant id
+        The first plant that is told alike, of which each is counted.
     """
     counts = (
         (weather.now_heat, weather.usual_heat),
@@ -41,18 +43,19 @@ def second_counts(
     def counted(opens: int) -> tuple[dt.date | None, ...]:
         return tuple(_day(opens, weather, *count) for count in counts)
 
-    found: dict[str, SecondCount] = {}
-    for plant, forecast in forecasts.items():
-        likely = weather.now.likely(forecast.first_open).likely
-        need = forecast.need
+    @cache
+    def days_of(plant: str) -> tuple[dt.date, dt.date, dt.date] | None:
+        """The likely day, and those of the two counts; None where there is nothing to tell."""
+        forecast = forecasts[plant]
+        need, likely = forecast.need, weather.now.likely(forecast.first_open).likely
         if FIRST_OPEN.name in forecast.observed or need is None or likely is None or likely < on:
-            continue
+            return None
         opens = _usual_day(need, weather) if isinstance(need.timing, Response) else None
-        if opens is not None:
-            by_sine, by_four_cases = counted(opens)
-            if by_sine is not None and by_four_cases is not None:
-                found[plant] = _second_count(plant, likely, by_sine, by_four_cases, on)
-    return found
+        by_sine, by_four_cases = (None, None) if opens is None else counted(opens)
+        return None if by_sine is None or by_four_cases is None else (likely, by_sine, by_four_cases)
+
+    found = ((plant, days_of(told_as.get(plant, plant))) for plant in forecasts)
+    return {plant: _second_count(plant, *days, on) for plant, days in found if days is not None}
 
 
 def _usual_day(need: Requirement, weather: SeasonWeather) -> int | None:

@@ -177,7 +177,7 @@ class SeasonModel(Value, eq=False):
     @cached_property
     def second_counts(self) -> Mapping[str, SecondCount]:
         """First flowers still to come by plain degree-days, by plant."""
-        return second_counts(self.forecasts, self.weather, self.day.on)
+        return second_counts(self.forecasts, self.weather, self.day.on, self.outlook.told_as)
 
     @property
     def leaves(self) -> Mapping[str, FloatArray]:
