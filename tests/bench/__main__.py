@@ -59,7 +59,11 @@ def main() -> None:
 def _measured(folder: Path) -> Iterator[str]:
     load = f"{os.getloadavg()[0]:.1f} on {os.cpu_count()} processors"
     yield f"Taken on {dt.date.today()} with Python {platform.python_version()}; load at the beginning {load}."
-    env = {"XDG_CACHE_HOME": str(folder / "cache"), "PYTHONPYCACHEPREFIX": str(folder / "bytecode")}
+    env = {
+        "XDG_CACHE_HOME": str(folder / "cache"),
+        "PYTHONPYCACHEPREFIX": str(folder / "bytecode"),
+        "PYTHONDONTWRITEBYTECODE": "",
+    }
     os.environ["XDG_CACHE_HOME"] = env["XDG_CACHE_HOME"]
     for part in (_first_pictures, _commands, _by_size, _by_notes, _by_years, _keys):
         yield ""

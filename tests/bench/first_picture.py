@@ -124,7 +124,7 @@ def first_pictures(words: Sequence[str], job: str, folder: Path, turns: int = 5)
         in the cache folder, though bytecode and the library beside it; "uncached" finds no bytecode either,
         and is asked once.
     """
-    bytecode = {"PYTHONPYCACHEPREFIX": str(folder / "bytecode")}
+    bytecode = {"PYTHONPYCACHEPREFIX": str(folder / "bytecode"), "PYTHONDONTWRITEBYTECODE": ""}
     warm = {"XDG_CACHE_HOME": str(folder / "warm"), **bytecode}
     cold = {"XDG_CACHE_HOME": str(folder / "cold"), **bytecode}
     none = {
