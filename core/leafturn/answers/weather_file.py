@@ -9,7 +9,8 @@ from leafturn.base.faults import Fault
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden
 from leafturn.weather.normals.normal_year import normal_year
-from leafturn.weather.normals.normals import NormalsBasis, from_record, rough_year
+from leafturn.weather.normals.normals import NormalsBasis, from_record
+from leafturn.weather.normals.rough_year import rough_year
 from leafturn.weather.readers.columns_read import ColumnRead
 from leafturn.weather.readers.reading import read_weather
 

@@ -23,7 +23,7 @@ from leafturn.kinds.library import Library, load_library
 from leafturn.tasks.garden_rules import book_with, read_own_rules, replaced
 from leafturn.tasks.rule_model import RuleBook
 from leafturn.tasks.timing.phrases import wrong_with
-from leafturn.weather.normals.normals import rough_year
+from leafturn.weather.normals.rough_year import rough_year
 from leafturn.weather.record import DailyRecord
 
 OWN_KINDS = "kinds.toml"

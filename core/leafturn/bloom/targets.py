@@ -11,6 +11,7 @@ from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.fitted import fitted
+from leafturn.bloom.priors.less_chill import prior_of_cultivar
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.stated import leaf_prior, stated_prior
 from leafturn.bloom.season_weather import SeasonWeather
@@ -62,11 +63,13 @@ class Targets:
         self.priors: dict[str, BloomPrior] = {}
         self.names: dict[str, str] = {}
         for plant in (*self.living, *lost):
-            kind = day.kind(plant)
+            kind, specimen = day.kind(plant), day.specimen(plant)
             if (prior := prior_of(kind, priors)) is not None:
-                self.priors[plant.id], self.names[plant.id] = prior, kind.name
+                self.priors[plant.id] = prior_of_cultivar(prior, specimen)
+                self.names[plant.id] = kind.name
             if (heat := kind.leaf.out_heat) is not None and not kind.evergreen:
-                self.priors[plant.id + LEAF] = leaf_prior(heat.value, heat.sure == "guess")
+                leaf = leaf_prior(heat.value, heat.sure == "guess")
+                self.priors[plant.id + LEAF] = prior_of_cultivar(leaf, specimen)
                 self.names[plant.id + LEAF] = kind.name + LEAF
         uncertainty = day.numbers["book_doubt"] ** 2
         at = {

@@ -12,11 +12,16 @@ LAPSE = 6.5  # [degC/km], ICAO standard atmosphere 1993
 LEAST_RANGE, RANGE_PER_DEGREE = 2.5, 0.4
 
 
+Seasons = tuple[float, float, float, float]
+
+
 class Area(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """An area between two latitudes and two longitudes [deg], and what its towns have in common.
 
     `k` is Conrad's index, `warmer` how much warmer their year is than their latitude has it at sea level
-    [degC], `height_m` how high they lie.
+    [degC], `height_m` how high they lie. `coldest` is the day of January (south: July) that is coldest,
+    `between` how much warmer spring and autumn are than one wave has them, and `day_night` the maximum less
+    the minimum of a day in winter, spring, summer and autumn [degC].
     """
 
     lat: tuple[float, float]
@@ -24,6 +29,9 @@ class Area(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     k: float
     warmer: float
     height_m: float
+    coldest: int
+    between: float
+    day_night: Seasons
     towns: str
     name: str = ""
 

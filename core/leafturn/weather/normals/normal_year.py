@@ -11,15 +11,13 @@ from leafturn.weather.normals.monthly import year_from_months
 from leafturn.weather.normals.normals import (
     FULL_RECORD_YEARS,
     Normals,
-    coldest_place,
-    daily_range,
     from_record,
     guessed_rain,
     known_years,
     rain_from_months,
-    rough_year,
     usual_spread,
 )
+from leafturn.weather.normals.rough_year import coldest_place, daily_range, rough_year
 from leafturn.weather.record import DailyRecord
 
 ONLY_LATITUDE = (

@@ -1,4 +1,4 @@
-"""The normal year of a garden: from a record, from monthly means, or roughly from its latitude."""
+"""The normal year of a garden, and what of it is measured in a record."""
 
 from __future__ import annotations
 
@@ -13,7 +13,6 @@ from leafturn.base import quantities
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.value import Value
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, MONTH_LENGTHS, MONTH_OF_DAY, day_of_leap_year
-from leafturn.weather.normals.continentality import area_of, yearly_mean, yearly_range
 from leafturn.weather.normals.monthly import year_from_days, year_from_months
 from leafturn.weather.record import DailyRecord
 
@@ -25,11 +24,6 @@ SPREAD = 3.4  # [degC] standard deviation of a day about its normal; guess for t
 PERSISTENCE = 0.7  # share of a day's departure kept the next day; guess
 WET_SHARE = 1 / 3  # share of days with rain; guess
 RAIN_A_DAY = 2.0  # [mm] where nothing is known of rain; guess, about 700 mm a year
-# [daily spreads above 0 degC] normal minimum on usual frost dates, and the coldest where it never freezes;
-# guesses, which made-up years correct
-FROST_CURVE, MILD_CURVE = 1.6, 2.8
-DAILY_RANGE, RANGE_SWING = 10.0, 2.5  # [degC] maximum less minimum, wider by the swing in summer; guess
-COLDEST_PLACE = 20  # 21 January, a month after the shortest day; common practice, no source
 
 FULL_RECORD_YEARS = 8.0
 LEAST_PLACES = 330  # days of the year that a record must know to stand for the whole year
@@ -137,7 +131,7 @@ STRAYING = (
         winter=(3.0, 0.0), summer=(2.6, 0.0), turning=(0.6, 0.6), lat=(-48.0, -37.0), lon=(138.0, 180.0)
     ),
     Straying(  # North America east of the high plains; its edges are guesses
-        winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), turning=(0.3, 0.9), lat=(25.0, 46.0), lon=(-102.0, -60.0)
+        winter=(2.3, 2 / 15), summer=(2.2, 1 / 25), turning=(0.3, 0.9), lat=(25.0, 46.0), lon=(-102.0, -60.0)
     ),
     Straying(  # British Isles; its edges are guesses
         winter=(3.0, 0.0), summer=(2.6, 0.0), turning=(0.6, 0.6), lat=(49.0, 61.0), lon=(-11.0, 2.0)
@@ -219,82 +213,3 @@ def rain_from_months(totals: Sequence[float]) -> FloatArray:
     drawn = np.bincount(MONTH_OF_DAY, weights=smooth) / MONTH_LENGTHS
     factor = np.divide(means, drawn, out=np.zeros(12), where=drawn > 0)
     return np.asarray(smooth * factor[MONTH_OF_DAY])
-
-
-def daily_range(coldest: float) -> FloatArray:
-    """Maximum less minimum where only one of them is known, (366,) [degC]; a guess."""
-    return DAILY_RANGE - RANGE_SWING * _wave(coldest)
-
-
-def _wave(coldest: float) -> FloatArray:
-    """One wave over the year, 1 on the coldest day."""
-    return np.asarray(np.cos(2 * np.pi * (np.arange(LEAP_YEAR_DAYS) - coldest) / LEAP_YEAR_DAYS))
-
-
-def coldest_place(latitude: float) -> float:
-    """Place in the leap year of the day that is normally coldest."""
-    return COLDEST_PLACE + (LEAP_YEAR_DAYS / 2 if latitude < 0 else 0)
-
-
-def rough_year(
-    latitude: float,
-    longitude: float,
-    height_m: float | None,
-    last_frost: int | None,
-    first_frost: int | None,
-    *,
-    freezing: float = 1.0,
-) -> Normals:
-    """A rough year from the usual frost dates, or where there are none from the latitude and height.
-
-    One wave through the year, as wide as the part of the world has it; with both frost dates the warmest day
-    lies halfway between them and the normal minimum is 1.6 daily spreads above freezing on each; with
-    one of them the warmest day is in late July (south: January). All of it is a rule of thumb.
-
-    Parameters
-    ----------
-    latitude, longitude : float [deg]
-    height_m : float [m] or None
-        Above the sea, if it is told; used only where there are no frost dates.
-    last_frost, first_frost : int or None
-        Places in the leap year of the usual dates.
-    freezing : float
-        Share of years that freeze. Below 1, where no dates are known, the coldest normal night is as mild as
-        that asks for; where it never freezes, as the latitude has it if that is milder.
-    """
-    swing = max((yearly_range(latitude, longitude) - RANGE_SWING) / 2, 1.0)
-    coldest = coldest_place(latitude)
-    if last_frost is not None and first_frost is not None:
-        frost_free = (first_frost - last_frost) % LEAP_YEAR_DAYS
-        by_dates = (last_frost + frost_free / 2 + LEAP_YEAR_DAYS / 2) % LEAP_YEAR_DAYS
-        # Where hardly a week freezes, the usual last frost may come before the usual first: turned round.
-        turned = np.cos(2 * np.pi * (by_dates - coldest) / LEAP_YEAR_DAYS) < 0
-        coldest = (by_dates + turned * LEAP_YEAR_DAYS / 2) % LEAP_YEAR_DAYS
-    wave = _wave(coldest)
-    known = last_frost if last_frost is not None else first_frost
-    if known is not None:
-        spread = SPREAD
-        if area_of(latitude, longitude):
-            warm = daily_range(coldest) - swing * wave
-            spread = float(usual_spread(-swing * wave, warm, lat=latitude, lon=longitude)[known])
-        tmin = FROST_CURVE * spread + swing * (wave[known] - wave)
-    else:
-        tmin = yearly_mean(latitude, longitude, height_m) - swing * wave - daily_range(coldest) / 2
-        if freezing < 1:
-            lift = (MILD_CURVE - (MILD_CURVE - FROST_CURVE) * freezing) * SPREAD - float(tmin.min())
-            tmin = tmin + (lift if freezing else max(lift, 0.0))
-    rain, wet_share, _ = guessed_rain()
-    tmax, strays = tmin + daily_range(coldest), np.full(LEAP_YEAR_DAYS, SPREAD)
-    if freezing == 1 and area_of(latitude, longitude):
-        in_summer = ((1 - wave) / 2) ** 4 if known is not None else 1.0  # where no frost can be
-        strays += (usual_spread(tmin, tmax, lat=latitude, lon=longitude) - SPREAD) * in_summer
-    return Normals(
-        tmin=tmin, tmax=tmax, rain=rain, wet_share=wet_share, spread=strays,
-        basis=_rough_basis(known is not None, freezing < 1), guess=True,
-    )  # fmt: skip
-
-
-def _rough_basis(dated: bool, rare: bool) -> NormalsBasis:
-    if dated:
-        return "two frost dates"
-    return "latitude and rare frost" if rare else "latitude alone"

@@ -7,12 +7,12 @@ import datetime as dt
 import numpy as np
 import pytest
 
-from leafturn.weather.normals.normals import rough_year
+from leafturn.weather.normals.rough_year import rough_year
 from leafturn.weather.readers.day_cells import moment_in, order_of
 from leafturn.weather.readers.head_words import meaning_of
 from leafturn.weather.readers.reading import read_weather
 
-LATITUDE = 40.0
+LATITUDE, LONGITUDE = 40.0, -82.0
 YEAR = [dt.date(2023, 1, 1) + dt.timedelta(days=day) for day in range(365)]
 
 
@@ -20,7 +20,7 @@ YEAR = [dt.date(2023, 1, 1) + dt.timedelta(days=day) for day in range(365)]
 def read(tmp_path):
     def reading(content, latitude=None):
         (tmp_path / "w.csv").write_text(content)
-        usual = None if latitude is None else rough_year(latitude, 0.0, 0.0, None, None)
+        usual = None if latitude is None else rough_year(latitude, LONGITUDE, 0.0, None, None)
         return read_weather(tmp_path / "w.csv", "w.csv", usual)
 
     return reading
@@ -225,7 +225,7 @@ def test_rain_of_any_place_is_not_doubted_in_mm_and_asked_about_as_inches(read, 
 
 @pytest.mark.parametrize("latitude", [0.0, 15.0, 25.0, 36.0, 52.0, 68.0, -34.0, -45.0])
 def test_a_sound_file_of_any_latitude_is_not_doubted(read, latitude):
-    usual = rough_year(latitude, 0.0, 0.0, None, None)
+    usual = rough_year(latitude, LONGITUDE, 0.0, None, None)
     for shift in (-8, 0, 8):  # [degC] deserts and sea sides lie off the rough year
         rows = [f"{d},{usual.tmin[i] + shift:.1f},{usual.tmax[i] + shift:.1f}" for i, d in enumerate(YEAR)]
         assert read("\n".join(["date,tmin_c,tmax_c", *rows]), latitude).faults == ()
