@@ -51,7 +51,7 @@ def wants_less_chill(kind: str, cultivar: str) -> bool:
 def test_a_peach_of_little_chill_opens_weeks_before_others_in_mild_winters_alone(
     tmp_path: Path,
 ) -> None:
-    """Clemson University tells growers that peaches of little chill open too early there to bear (from memory)."""
+    """Growers about Clemson are warned that peaches of little chill open too early there (from memory)."""
     peaches = [plant("low", "peach", cultivar="Flordaprince", year=1990), plant("common", "peach", year=1990)]
     apart = {}
     for name, climate, lat, lon in (("Clemson", CLEMSON, 34.7, -82.8), ("Styria", MONTHS, 46.9, 15.9)):
