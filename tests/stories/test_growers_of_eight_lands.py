@@ -84,6 +84,14 @@ KENYA: Place = (
         "rain_mm": [60, 55, 100, 230, 170, 45, 20, 25, 30, 65, 150, 85],
     },
 )
+OKANAGAN: Place = (
+    (49.6, -119.6),
+    {
+        "tmax_c": [-0.2, 2.8, 9.2, 15.2, 20, 23.7, 27.8, 27.4, 21.8, 13.5, 5.3, 0.3],
+        "tmin_c": [-6.5, -5.5, -2.2, 1.2, 5.6, 9.4, 12, 11.4, 7, 2.2, -1.6, -5.2],
+        "rain_mm": [28, 20, 22, 28, 38, 42, 32, 30, 30, 28, 32, 34],
+    },
+)
 CUYO: Place = (
     (-33.0, -68.9),
     {
@@ -139,6 +147,15 @@ def test_new_canes_are_watered(tmp_path: Path) -> None:
     """Raspberries root shallow (FAO-56 table 22: berries 0.6 to 1.2 m; read)."""
     almanac = opened(tmp_path, PIEDMONT, plant("row", "raspberry", year=2026, count=10))
     assert of_rule(almanac, "water")
+
+
+def test_a_row_of_canes_gets_the_water_of_a_row_and_not_of_as_many_trees(tmp_path: Path) -> None:
+    """Rows of raspberry are kept 30 to 45 cm wide (extension advice, recalled)."""
+    row = plant("row", "raspberry", year=2019, count=15)
+    (lat, lon), climate = OKANAGAN
+    text = garden_text(row, climate=climate, lat=lat, lon=lon)
+    (line,) = almanac_of(tmp_path / "july", text, "2027-07-01").water().lines
+    assert 4 * line.used_mm <= line.litres <= 12 * line.used_mm
 
 
 def test_a_bed_of_strawberries_is_netted_within_the_hour(tmp_path: Path) -> None:
@@ -242,7 +259,7 @@ def test_grape_moths_are_looked_for_where_they_live(tmp_path: Path, place: Place
     assert bool(of_rule(opened(tmp_path, place, vine), "look-for-grape-moth")) is told
 
 
-@pytest.mark.parametrize(("place", "told"), [(PIEDMONT, True), (ALBORZ, False)])
+@pytest.mark.parametrize(("place", "told"), [(PIEDMONT, True), (ALBORZ, False), (OKANAGAN, False)])
 def test_oil_spots_come_with_summer_rain(tmp_path: Path, place: Place, *, told: bool) -> None:
     vine = plant("vine", "grape", year=2012)
     looks = of_rule(opened(tmp_path, place, vine), "look-for-vine-mildew")
@@ -277,3 +294,17 @@ def test_canker_is_looked_for_where_winters_are_mild_and_wet(
 def test_the_store_is_looked_through_after_the_new_year_too(tmp_path: Path) -> None:
     (look,) = of_rule(opened(tmp_path, DEVON, *TWO_APPLES), "look-through-late-store")
     assert likely(look) == dt.date(2027, 1, 5)
+
+
+def test_whoever_works_under_a_failing_tree_without_ladder_or_saw_is_warned(tmp_path: Path) -> None:
+    """Dead wood falls by itself, on still days too (common practice, no source)."""
+    poplar = plant("poplar", "hybrid poplar", year=1970, state="declining", height_m=24)
+    almanac = opened(tmp_path, ALMATY, poplar)
+    for rule in ("gather-leaves", "pull-suckers"):
+        (job,) = of_rule(almanac, rule)
+        assert "look up first" in job.cautions[0]
+    (order,) = of_rule(almanac, "order-successor")
+    assert not any("look up" in said for said in order.cautions)
+    sound = plant("poplar", "hybrid poplar", year=1970, height_m=24)
+    (job,) = of_rule(opened(tmp_path / "sound", ALMATY, sound), "gather-leaves")
+    assert not any("look up" in said for said in job.cautions)

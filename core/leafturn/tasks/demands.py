@@ -24,6 +24,9 @@ _LADDER = "Ladder work: never alone, on level ground, and not under dead wood."
 _SAW = "Saw: with a second person near, and stop when tired."
 _FAILING_TREE = "A failing tree is for a qualified tree worker: nobody else climbs it or works under it."
 _FAILING_HOST = "Nobody stands or climbs under a failing tree: work on its climbers from outside its reach."
+_UNDER_FAILING = (
+    "A failing tree drops limbs on a still day: look up first, and keep out from under dead or loose ones."
+)
 
 
 def demands_of(rule: Rule, subject: Subject, season: SeasonModel, *, own: bool) -> tuple[str, ...]:
@@ -53,8 +56,19 @@ def demands_of(rule: Rule, subject: Subject, season: SeasonModel, *, own: bool) 
     return tuple(dict.fromkeys(found))
 
 
+def is_under_failing(subject: Subject, season: SeasonModel) -> bool:
+    """Whether a job is done at a failing tree that is higher than one reaches."""
+    heights = [season.here.reach(plant) for plant in subject.plants if season.here.is_failing(plant)]
+    return any(height is None or height > REACH_M for height in heights)
+
+
 def cautions_of(
-    rule: Rule, demands: Iterable[str], *, frost_ahead: bool, failing_host: bool = False
+    rule: Rule,
+    demands: Iterable[str],
+    *,
+    frost_ahead: bool,
+    failing_host: bool = False,
+    under_failing: bool = False,
 ) -> tuple[str, ...]:
     """The cautions of a rule, after the usual ones of what the job demands.
 
@@ -62,6 +76,8 @@ def cautions_of(
     ----------
     failing_host : bool
         Whether it is work on a climber whose host is failing.
+    under_failing : bool
+        Whether hands work at a failing tree, be it without ladder and saw (`is_under_failing`).
     frost_ahead : bool
         Whether a frost of spring may still come: cautions of frost are told only then.
     """
@@ -70,6 +86,8 @@ def cautions_of(
         usual = [_FAILING_TREE]
     elif failing_host and rule.look is None:
         usual = [_FAILING_HOST]
+    elif under_failing and rule.look is None and not rule.away:
+        usual = [_UNDER_FAILING]
     elif wanted >= IN_PAIRS:
         usual = [_LADDER_AND_SAW]
     else:

@@ -19,7 +19,7 @@ from leafturn.tasks.assignments import Assignments
 from leafturn.tasks.completions import Completions
 from leafturn.tasks.conditions import damage_of, is_for
 from leafturn.tasks.cutting import dated
-from leafturn.tasks.demands import cautions_of, demands_of
+from leafturn.tasks.demands import cautions_of, demands_of, is_under_failing
 from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, jobs_as_rules
 from leafturn.tasks.hanging import hangs_over
 from leafturn.tasks.holds import hold_on, next_hold
@@ -247,7 +247,10 @@ class JobMaker(Value, eq=False, kw_only=False):
         own = picking_cautions(picked, self.season.day, self._poisonous_herbs) if picked else ()
         failing_host = any(p.host and self.season.here.is_failing(p) for p in subject.plants)
         frost_ahead = self.season.cold.of_spring_ahead
-        said = cautions_of(rule, demands, frost_ahead=frost_ahead, failing_host=failing_host)
+        under = is_under_failing(subject, self.season)
+        said = cautions_of(
+            rule, demands, frost_ahead=frost_ahead, failing_host=failing_host, under_failing=under
+        )
         return (*said, *own)
 
     @cached_property

@@ -118,6 +118,7 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     A rule that `follows` another, by its id, stands only where that one's job was done for the same plants in
     the months before: what was put on is taken off.
     `frost_cautions` are told while a frost of spring may still come.
+    An `away` job is done elsewhere than at the plant.
     `{sleepers}` and `{slug eaters}` in a sentence are animals of the garden's part of the world.
     """
 
@@ -145,6 +146,7 @@ class Rule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     demands: tuple[str, ...] = ()
     holds: tuple[str, ...] = ()
     look: str | None = None
+    away: bool = False
     too_late: Literal["do not", "gone by", "still"] = "gone by"
     instead: str | None = None
     follows: str | None = None

@@ -93,11 +93,15 @@ def root_depth(grown_m: float, years_established: float | None, numbers: Numbers
     return start + (grown_m - start) * _grown_share(years_established, numbers)
 
 
-def root_ground(plant: Plant, years_established: float | None, numbers: Numbers) -> float:
-    """Ground [m2] that is watered: a patch, or a ring round each stem that widens with the roots, a guess."""
+def root_ground(plant: Plant, kind: Kind, years_established: float | None, numbers: Numbers) -> float:
+    """Ground [m2] that is watered: a patch, or a ring round each stem that widens with the roots, a guess.
+
+    Of what stays narrower than the ring, as canes of a row, it is no wider than the grown crown.
+    """
     if plant.patch_m2 is not None:
         return plant.patch_m2
-    radius = HOLE_M + (RING_M - HOLE_M) * _grown_share(years_established, numbers)
+    widest = min(max(plant.crown_m or kind.size.grown_radius, HOLE_M), RING_M)
+    radius = HOLE_M + (widest - HOLE_M) * _grown_share(years_established, numbers)
     return plant.count * math.pi * radius**2
 
 
@@ -123,7 +127,7 @@ def root_zone(plant: Plant, day: GardenDay, axis: SeasonAxis, climate: frozenset
         root_m=root,
         total_mm=float(total_available(AVAILABLE_MM_PER_M[soil], root)),
         share=share * SHARE_BY_SOIL[soil],
-        area_m2=root_ground(plant, years_established, numbers),
+        area_m2=root_ground(plant, kind, years_established, numbers),
         years_established=years_established,
         guessed=facts.root_depth_m is None or facts.kc_mid is None,
         thirsty=is_thirsty(kind, climate),
