@@ -15,11 +15,11 @@ from msgspec.structs import replace
 
 from leafturn.base.faults import Fault, Unreadable, clipped
 from leafturn.base.value import Value
+from leafturn.files.letters import each_line_in_utf8
 from leafturn.toml.guard import CONTROL, decode_toml, parse_toml
 from leafturn.toml.meant import line_meant, name_in_heading, names_of_lists, one_of_many
 from leafturn.toml.messages import MERGE_MARK
 
-WESTERN = "cp1252"
 WESTERN_SAID = "Such lines are read as Windows-1252, as Western editors of old save."
 LINE_ENDS_SAID = "It is read as the end of a line, wherever it stands."
 PASSED_OVER_SAID = "All such are passed over."
@@ -98,13 +98,6 @@ def parse_round_slips(data: bytes, file: str, lists: Collection[str] = ()) -> To
         faults.append(replace(slip, message=f"{slip.message} {said}"))
 
 
-def _with_each_line_in_utf8(data: bytes) -> bytes:
-    """The same, but for lines that are not UTF-8: they are taken for what older editors of the West save."""
-    if data.startswith((b"\xff\xfe", b"\xfe\xff")):
-        return data
-    return b"\n".join(map(_in_utf8, data.split(b"\n")))
-
-
 def _with_lines_ended(data: bytes) -> bytes:
     """The same with the line ends of other systems, or those that were made twice, as they are in TOML."""
     return re.sub(rb"\r+\n?", b"\n", data)
@@ -116,17 +109,9 @@ def _without_control_characters(data: bytes) -> bytes:
     return CONTROL.sub("", line_ends).encode("latin-1")
 
 
-def _in_utf8(line: bytes) -> bytes:
-    try:
-        line.decode("utf-8")
-        return line
-    except UnicodeDecodeError:
-        return line.decode(WESTERN, errors="replace").encode("utf-8")
-
-
 # What a file that is no text may have, in the order in which `decode_toml` refuses it.
 _PUT_RIGHT = (
-    (WESTERN_SAID, _with_each_line_in_utf8),
+    (WESTERN_SAID, each_line_in_utf8),
     (LINE_ENDS_SAID, _with_lines_ended),
     (PASSED_OVER_SAID, _without_control_characters),
 )

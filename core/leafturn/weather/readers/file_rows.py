@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from leafturn.base.arrays import FloatArray
 from leafturn.base.faults import Fault
 from leafturn.base.value import Value
+from leafturn.files.letters import each_line_in_utf8
 from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
 from leafturn.weather.readers.columns_read import ColumnRead
@@ -55,10 +56,9 @@ def text_of(path: Path, name: str, within: Path | None = None) -> str | Fault:
         raw = file_bytes(path, LARGEST_FILE, within)
     except (OSError, ValueError) as error:
         return Fault(file=name, line=None, message=f"the file cannot be read: {reason(error)}.")
-    # Spreadsheets save "Unicode text" in UTF-16. Otherwise all that matters is in ASCII; a comment in another
-    # encoding does no harm.
+    # Spreadsheets save "Unicode text" in UTF-16, and tables of the West in Windows-1252 where nobody asks.
     wide = raw.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE))
-    text = raw.decode("utf-16" if wide else "utf-8-sig", errors="replace")
+    text = each_line_in_utf8(raw).decode("utf-16" if wide else "utf-8-sig", errors="replace")
     text = text.rstrip("\0")  # as disks leave them where the power failed
     if "\0" in text:
         return Fault(file=name, line=None, message="this is not plain text.", hint="Save it as CSV in UTF-8.")

@@ -2,8 +2,9 @@
 
 Heads are read word by word, in whatever order and dress: `tmin_c`, `TMIN`, `temp_min`, `MinTemp`, "Minimum
 temperature (°C)", `temperature_2m_min`, `T2M_MIN`, in English, and the plainest of them in German and French,
-such as "Datum" and "Température maximale". A head counts only if every word of it is known, so that
-"minimum grass temperature" or "rain rate" is left alone.
+such as "Datum" and "Température maximale"; and in the short names of the daily tables of the German weather
+service (TNK, TXK, RSK) and the French (TN, TX, RR), as their descriptions of the columns have them. A head
+counts only if every word of it is known, so that "minimum grass temperature" or "rain rate" is left alone.
 """
 
 from __future__ import annotations
@@ -27,15 +28,33 @@ class Meaning(Value):
 
 _WORDS: dict[Quantity, frozenset[str]] = {
     "tmin": frozenset(
-        {"min", "minimum", "minima", "low", "lowest", "tmin", "tn", "mint", "mintemp", "tempmin"}
-        | {"minimal", "minimale", "mini", "tiefst", "tiefstwert", "tiefsttemperatur", "tagesminimum"}
+        {"min", "minimum", "minima", "low", "lowest", "tmin", "tn", "tnk", "mint", "mintemp", "tempmin"}
+        | {
+            "minimal",
+            "minimale",
+            "mini",
+            "tiefst",
+            "tiefstwert",
+            "tiefsttemperatur",
+            "tagesminimum",
+            "tagestiefsttemperatur",
+        }
     ),
     "tmax": frozenset(
-        {"max", "maximum", "maxima", "high", "highest", "tmax", "tx", "maxt", "maxtemp", "tempmax"}
-        | {"maximal", "maximale", "maxi", "höchst", "höchstwert", "höchsttemperatur", "tagesmaximum"}
+        {"max", "maximum", "maxima", "high", "highest", "tmax", "tx", "txk", "maxt", "maxtemp", "tempmax"}
+        | {
+            "maximal",
+            "maximale",
+            "maxi",
+            "höchst",
+            "höchstwert",
+            "höchsttemperatur",
+            "tagesmaximum",
+            "tageshöchsttemperatur",
+        }
     ),
     "rain": frozenset(
-        {"rain", "rainfall", "prcp", "precip", "precipitation", "prec", "ppt", "rr", "prectotcorr"}
+        {"rain", "rainfall", "prcp", "precip", "precipitation", "prec", "ppt", "rr", "rsk", "prectotcorr"}
         | {"regen", "niederschlag", "niederschlagsmenge", "pluie", "précipitation", "précipitations"}
     ),
 }
@@ -52,11 +71,12 @@ _UNITS: dict[str, Unit] = {
     **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), "mm"),
     **dict.fromkeys(("in", "inch", "inches"), "in"),
 }
+_UNITS_OF_NAMES: dict[str, Unit] = {"tnk": "C", "txk": "C", "rsk": "mm"}  # of a service that has no others
 _FITTING = {"rain": ("mm", "in")}
 _DAY_PARTS: dict[str, DayPart] = {
     **dict.fromkeys(("date", "datetime", "date time", "timestamp", "observation date", "obs date"), "date"),
     **dict.fromkeys(("local date", "date local", "date utc", "date time utc", "date time local"), "date"),
-    **dict.fromkeys(("datum",), "date"),
+    **dict.fromkeys(("datum", "mess datum", "aaaammjj"), "date"),
     **dict.fromkeys(("uhrzeit", "heure"), "time"),
     **dict.fromkeys(("jahr", "année"), "year"),
     **dict.fromkeys(("monat", "mois"), "month"),
@@ -85,7 +105,7 @@ def unit_of(text: str) -> Unit | None:
 def meaning_of(head: str) -> Meaning | None:
     """What weather a column holds by its head; None where its words are not all known."""
     words = words_of(head)
-    units = {_UNITS[word] for word in words if word in _UNITS}
+    units = {_UNITS.get(word) or _UNITS_OF_NAMES.get(word) for word in words} - {None}
     rest = {word for word in words if word not in _UNITS} - _BESIDE
     named: list[Quantity] = [quantity for quantity, known in _WORDS.items() if rest & known]
     bare = {word for word in rest if not any(word in known for known in _WORDS.values())}

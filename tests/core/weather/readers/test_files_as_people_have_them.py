@@ -62,6 +62,8 @@ def fahrenheit(celsius):
         ("precipitation_sum (mm)", "rain", "mm"), ("PRCP", "rain", None), ("Rainfall (inches)", "rain", "in"),
         ("temp_f", "temp", "F"), ("Air temperature (Celsius)", "temp", "C"),
         ("Tiefsttemperatur (°C)", "tmin", "C"), ("Température maximale", "tmax", None),
+        ("Höchsttemperatur [°C]", "tmax", "C"), ("TNK", "tmin", "C"), ("TXK", "tmax", "C"),
+        (" RSK", "rain", "mm"),
         ("Niederschlag (mm)", "rain", "mm"), ("Précipitations", "rain", None),
     ],
 )  # fmt: skip
@@ -373,3 +375,33 @@ def test_a_cell_of_another_unit_than_its_column_is_asked_about(read):
     rows[7] = rows[7].split(",")[0] + ",20 F,41 F"
     reading = read("\n".join(["date,tmin_c,tmax_c", *rows]), LATITUDE)
     assert any('reads "20 F", which is no number' in said for said in sentences(reading))
+
+
+def test_a_table_saved_by_a_western_spreadsheet_is_read_with_its_umlauts(tmp_path):
+    """Windows-1252, as spreadsheets of the West save CSV where nobody asks (from memory)."""
+    rows = [row.replace(",", ";").replace(".", ",") for row in a_year(float, float)]
+    table = "\n".join(["Datum;Tiefsttemperatur [°C];Höchsttemperatur [°C]", *rows])
+    (tmp_path / "hof.csv").write_bytes(table.encode("cp1252"))
+    reading = read_weather(tmp_path / "hof.csv", "hof.csv", None)
+    assert not reading.faults
+    assert [column.words for column in reading.columns] == [
+        "the day", "minimum, degrees Celsius", "maximum, degrees Celsius",
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("heads", "row"),
+    [
+        # Deutscher Wetterdienst, daily climate: MESS_DATUM, RSK [mm], TXK, TNK [degC]; -999 is a gap.
+        ("STATIONS_ID;MESS_DATUM;QN_4; RSK; TXK; TNK;eor", "  1420;{:%Y%m%d};    3;   0.2;{high};{low};eor"),
+        # Meteo-France, daily data: AAAAMMJJ, RR [mm], TN, TX [degC].
+        ("NUM_POSTE;NOM_USUEL;AAAAMMJJ;RR;TN;TX", "38384001;GRENOBLE;{:%Y%m%d};0.2;{low};{high}"),
+    ],
+)  # fmt: skip
+def test_daily_tables_of_two_met_services_are_read_as_they_come(read, heads, row):
+    rows = [row.format(day, low=f"{day.month - 3}.5", high=f"{day.month + 9}.5") for day in YEAR]
+    reading = read("\n".join([heads, *rows]), LATITUDE)
+    assert not reading.faults
+    assert reading.record.first == YEAR[0]
+    assert (reading.record.tmin[100], reading.record.tmax[100]) == (1.5, 13.5)
+    assert reading.record.rain[100] == 0.2
