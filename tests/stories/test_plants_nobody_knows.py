@@ -46,7 +46,7 @@ def test_what_has_grown_as_a_tree_is_taken_for_one(tmp_path: Path, figures: dict
 def test_what_is_low_is_taken_for_a_shrub_and_asked_about(tmp_path: Path) -> None:
     said = asked(tmp_path, "check", plant("stranger", "mountain pippin", year=2020, at=[0, 0], height_m=2))
     assert "it is treated as a shrub" in said
-    assert "Is it a tree, a shrub, a climber or a herb" in said
+    assert "Write its English or botanical name. Or tell in kinds.toml beside the garden file" in said
 
 
 def test_what_is_led_up_a_host_is_a_climber(tmp_path: Path) -> None:

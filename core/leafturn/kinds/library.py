@@ -172,8 +172,10 @@ class Library(Value, eq=False):
         else:
             kind = guess_kind(name, self.defaults, relative.family, relative.habit, relative.layer)
         taken = f'"{name}" is not in the plant library: it is treated as a {kind.habit}'
-        asked = "Is it a tree, a shrub, a climber or a herb, and when does it first bloom here?"
-        return Match(kind=kind, exact=False, sentence=f"{taken}, and all its dates are guesses. {asked}")
+        written = "Write its English or botanical name. Or tell in kinds.toml beside the garden file"
+        of_it = "whether it is a tree, a shrub, a climber or a herb, and when it first blooms."
+        said = f"{taken}, and all its dates are guesses. {written} {of_it}"
+        return Match(kind=kind, exact=False, sentence=said)
 
     def _relative(self, name: str) -> tuple[Kind | None, Habit]:
         """The kind a name's genus or last word points to, and the habit its words tell."""

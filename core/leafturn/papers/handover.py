@@ -225,7 +225,7 @@ def _keeping(sheaf: Sheaf) -> None:
         sheaf,
         "How to go on",
         (
-            "garden.toml holds the plants; it is yours to write, and the program never changes it.",
+            "garden.toml holds the plants; the program writes into it only lines that it has shown first.",
             "journal/ holds the notes by year. Keep them: three bloom dates mostly outweigh a book.",
             "Any text editor opens both. Copy the whole folder now and then to another place.",
             "Note what flowers, what is picked, what is lost and why. The next book is written from it.",

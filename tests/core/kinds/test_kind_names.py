@@ -114,7 +114,8 @@ def test_a_stranger_is_a_guess_throughout(library: Library) -> None:
     assert match.kind.guessed
     assert match.kind.habit == "climber"
     assert not match.exact
-    assert match.sentence.count("?") == 1  # one sentence that asks for habit and first bloom
+    assert "Write its English or botanical name." in match.sentence
+    assert "whether it is a tree, a shrub, a climber or a herb, and when it first blooms." in match.sentence
     sections = (match.kind.bloom, match.kind.age, match.kind.size, match.kind.leaf, match.kind.vine)
     facts = [getattr(section, field) for section in sections for field in section.__struct_fields__]
     assert {fact.sure for fact in facts if fact is not None} <= {"guess"}

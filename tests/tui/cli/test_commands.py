@@ -521,6 +521,22 @@ def test_a_rule_nobody_knows_gets_the_nearest(small: Path) -> None:
     assert "There is no rule 'turn-heep'. Did you mean turn-heap?" in refused(
         "rules", str(small), "turn-heep", "--on", ON
     )
+    told = refused("rules", str(small), "winter", "--on", ON)
+    assert "Rules named so are " in told
+    assert "winter-prune" in told
+    assert "leafturn rules tells them all" in refused("rules", str(small), "xyzzy", "--on", ON)
+
+
+def test_work_that_is_no_job_may_be_kept_as_a_note(small: Path) -> None:
+    assert "leafturn note keeps other work in your words" in refused(
+        "done", str(small), "mow the lawn", "--on", ON
+    )
+
+
+def test_a_report_of_a_garden_without_a_weather_file_names_none(small: Path) -> None:
+    run("note", str(small), "frost", "-2", "--on", ON)
+    told = run("check", str(small), "--report", "--on", ON).stdout
+    assert "no weather file; noted by hand: 1 days" in told.replace("1 day,", "1 days,")
 
 
 @pytest.mark.sweep(each=6)

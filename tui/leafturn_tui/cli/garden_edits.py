@@ -180,7 +180,10 @@ def _meant(library: Library, words: str, parser: Parser) -> FoundKind:
     if len(found) == 1 or exact:
         return (exact or found)[0]
     if not found:
-        parser.error(f"no kind and no cultivar has a name with {clipped(words)!r}")
+        own = (
+            "one of your own is told in kinds.toml beside the garden file: leafturn kinds --check kinds.toml"
+        )
+        parser.error(f"no kind and no cultivar has a name with {clipped(words)!r}; {own}")
     names = ", ".join(f"{one.kind} {one.cultivar}".strip() for one in found[:MOST_NAMED])
     more = " and others" if len(found) > MOST_NAMED else ""
     parser.error(f"{clipped(words)!r} may be {names}{more}. Name one")

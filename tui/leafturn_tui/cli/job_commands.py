@@ -27,6 +27,7 @@ NAMED = (
     'JOB is what the round says, or some of its words, in any order: "turn bay-2", "bay-2 turn". '
     "Numbers are lines of the last sheet. Several jobs may be given."
 )
+OTHER_WORK = "leafturn round tells the jobs; leafturn note keeps other work in your words"
 MOST_TOLD = 5  # jobs that are listed where several are meant
 
 
@@ -102,7 +103,7 @@ def _meant(almanac: AlmanacFace, words: Sequence[str], parser: Parser) -> list[J
 def _one(found: Sequence[Job], typed: str, almanac: AlmanacFace, parser: Parser) -> Job:
     if not found:
         near = did_you_mean(typed, [job.title for job in almanac.jobs()])
-        parser.error(f"there is no job {clipped(typed)!r} this season. {near}")
+        parser.error(f"there is no job {clipped(typed)!r} this season. {near or OTHER_WORK}")
     if len(found) > 1:
         titles = list(dict.fromkeys(job.title for job in found))
         more = f"; and {len(titles) - MOST_TOLD} more" if len(titles) > MOST_TOLD else ""

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.assembly.other_gardens import NamedGarden
+from leafturn.base import prose
 from leafturn.base.faults import Unreadable, clipped, did_you_mean
 from leafturn_tui.cli.arguments import day_of, parser_for
 from leafturn_tui.cli.faults import Told, in_json, with_faults
@@ -193,12 +194,17 @@ def _kind_told(name: str, garden: str, on: dt.date, as_json: bool) -> str:
     return printed(card_lines.lines(card))
 
 
+MOST_NAMED = 8  # rules
+
+
 def known_rule(almanac: AlmanacFace, name: str | None, parser: argparse.ArgumentParser) -> str | None:
     """A rule's id as given, or a sentence that ends the command."""
     ids = [view.id for view in almanac.rules()]
     if name is None or name in ids:
         return name
-    parser.error(f"there is no rule {clipped(name)!r}. {did_you_mean(name, ids)}".strip())
+    near = [id for id in ids if name.casefold() in id]
+    named = f"Rules named so are {prose.first_of(near, MOST_NAMED)}." if near else did_you_mean(name, ids)
+    parser.error(f"there is no rule {clipped(name)!r}. {named or 'leafturn rules tells them all'}")
 
 
 def known_helper(almanac: AlmanacFace, name: str | None, parser: argparse.ArgumentParser) -> str | None:

@@ -79,7 +79,11 @@ def _garden(almanac: AlmanacFace) -> Iterator[str]:
         if things:
             yield f"  {count(len(things), noun)}"
     recorded = almanac.weather().recorded
-    yield f"weather file: {recorded.days:,} days, {recorded.known:,} known" if recorded else "no weather file"
+    days = f"{recorded.days:,} days, {recorded.known:,} known" if recorded else ""
+    if garden.place.weather is None:
+        yield f"no weather file; noted by hand: {days}" if days else "no weather file"
+    else:
+        yield f"weather file: {days or 'not read'}"
 
 
 def _journal(almanac: AlmanacFace) -> Iterator[str]:
