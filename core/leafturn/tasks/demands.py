@@ -25,7 +25,7 @@ _SAW = "Saw: with a second person near, and stop when tired."
 _FAILING_TREE = "A failing tree is for a qualified tree worker: nobody else climbs it or works under it."
 _FAILING_HOST = "Nobody stands or climbs under a failing tree: work on its climbers from outside its reach."
 _UNDER_FAILING = (
-    "A failing tree drops limbs on a still day: look up first, and keep out from under dead or loose ones."
+    "A failing tree drops limbs on still days too: look up first, and stay out from under dead or loose ones."
 )
 
 
