@@ -16,6 +16,7 @@ from leafturn.journal.book import in_words
 from leafturn.papers.page_layout import LENGTH, Clean, Paper, Sheaf
 from leafturn.papers.words import names, wanting
 from leafturn.tasks.model import OPEN, Job
+from leafturn.tasks.week.cautions import cautions_of_all
 from leafturn.tasks.week.labour import helpers_for
 
 TREE_WIDTH = 44  # fits half a page across, and a tag of a hand's length; a guess
@@ -67,7 +68,8 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
         sheaf.blank()
         sheaf.heading("To do" if ahead else "To do: nothing, no work falls to it this season.")
         for job in ahead[:TREE_JOBS]:
-            sheaf.say(f"{job.title}: best by {day_words.near_day(job.best.likely, on)}", indent=2, hang=2)
+            what = job.title.replace(job.name, card.name) if job.name else job.title
+            sheaf.say(f"{what}: best by {day_words.near_day(job.best.likely, on)}", indent=2, hang=2)
     cautions = dict.fromkeys((*card.cautions, *(c for j in ahead[:TREE_JOBS] for c in j.cautions)))
     if cautions:
         sheaf.blank()
@@ -144,7 +146,7 @@ def _month(
         sheaf.tick(listed, mark=f"{day_words.day(job.best.likely):>6}", most=3)
     if more:
         sheaf.say(f"And {prose.count(more, 'job')} of less weight.")
-    cautions = dict.fromkeys(c for j in jobs for c in j.cautions)
+    cautions = list(cautions_of_all(jobs))
     if cautions:
         sheaf.blank()
         for caution in cautions:

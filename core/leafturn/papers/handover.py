@@ -14,6 +14,7 @@ from leafturn.papers.page_layout import Clean, Paper, Sheaf
 from leafturn.papers.words import names, wanting
 from leafturn.tasks.demands import worth_saying
 from leafturn.tasks.model import Job
+from leafturn.tasks.week.cautions import cautions_of_all
 
 
 class PlantLine(Value):
@@ -163,7 +164,7 @@ def _first_year(sheaf: Sheaf, book: Handover) -> None:
         _month(sheaf, "Still to be done, though the best day is past", open_now, book.on)
     for year, month in sorted(by_month):
         _month(sheaf, f"{MONTHS[month - 1]} {year}", by_month[year, month], book.on)
-    cautions = list(dict.fromkeys(c for j in book.year for c in j.cautions))
+    cautions = list(cautions_of_all(book.year))
     if cautions:
         sheaf.blank()
         sheaf.say("Cautions that belong to these jobs:")

@@ -7,6 +7,7 @@ import datetime as dt
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from rich.cells import cell_len
 from tests.samples.papers import HELPERS, ON, job, likely
 
@@ -177,6 +178,18 @@ def test_any_names_keep_to_the_page(names: list[str], said: list[str], many: int
         assert all(cell_len(line) <= 72 for line in page)
     assert all(cell_len(line) <= 44 for line in tree)
     assert all(safe_text(line) == line for page in (*pages, tree) for line in page)
+
+
+def test_work_done_at_several_trees_is_told_on_the_card_of_one_as_its_own() -> None:
+    """The card hangs on one tree, and whoever reads it stands before that one."""
+    together = replace(
+        job("orchard", best=3, title="look for cuts on honey, haralson and 2 more"),
+        name="honey, haralson and 2 more",
+        plants=("honey", "haralson", "pear", "plum"),
+    )
+    text = "\n".join(tree_card(card(id="pear", name="pear"), [together], ON).lines)
+    assert "look for cuts on pear: best by 22 Apr" in text.replace("\n    ", " ")
+    assert "honey" not in text
 
 
 def test_a_tree_card_tells_why_when_and_what_to_mind() -> None:

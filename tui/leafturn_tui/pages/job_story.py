@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.tasks.demands import worth_saying
 from leafturn.tasks.model import OVER, Job
+from leafturn.tasks.week.cautions import cautions_of_all
 from leafturn.tasks.week.model import Line
 from leafturn_tui.charts.night_scale import night_rows
 from leafturn_tui.text import phrases, states
@@ -62,7 +63,7 @@ def _how(line: Line) -> str:
     """What the work wants, and its cautions."""
     demands = worth_saying(line.dearest.demands)
     wants = [f"Wants: {', '.join(demands)}."] if demands else []
-    return " ".join((*wants, *dict.fromkeys(said for job in line.jobs for said in job.cautions)))
+    return " ".join((*wants, *cautions_of_all(line.jobs)))
 
 
 def _where(line: Line) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from leafturn.tasks.week.cautions import cautions_of_all
 from leafturn_tui.render.parts.gardens import titles
 from leafturn_tui.render.parts.heading import first_plant, season_line
 from leafturn_tui.render.parts.question import Question
@@ -102,8 +103,7 @@ def _several(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], ids: boo
             yield f"{indent}{place}" if shared else f"{indent}{place}. {reason}"
             if ids:
                 yield f"{indent}id {job.id}"
-    for caution in dict.fromkeys(said for job in line.jobs for said in job.cautions):
-        yield f"    {caution}"
+    yield from (f"    {caution}" for caution in cautions_of_all(line.jobs))
 
 
 def _head(said: Job | Line, state: str, whose: str, more: str = "") -> str:

@@ -1,0 +1,28 @@
+"""The cautions of several jobs that are told together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from leafturn.base import prose
+from leafturn.tasks.model import Job
+
+NAMED_MOST = 3  # a guess: what is to be minded at more plants than this is no matter of one of them
+
+
+def cautions_of_all(jobs: Sequence[Job]) -> Iterator[str]:
+    """Each caution once; that of a few jobs alone says of which plants it is: "lemon: Its thorns are long."
+
+    Parameters
+    ----------
+    jobs : sequence of Job
+        Told together, so that nothing else says whose a caution is.
+    """
+    whose: dict[str, list[Job]] = {}
+    for job in jobs:
+        for caution in dict.fromkeys(job.cautions):
+            whose.setdefault(caution, []).append(job)
+    for caution, of in whose.items():
+        names = list(dict.fromkeys(job.name for job in of if job.name))
+        few = len(of) < len(jobs) and 0 < len(names) <= NAMED_MOST
+        yield f"{prose.joined(names)}: {caution}" if few else caution
