@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from leafturn.base import prose
 from leafturn.tasks.model import Job
 
-NAMED_MOST = 3  # a guess: what is to be minded at more plants than this is no matter of one of them
+NAMED_MOST = 2  # so many names before a caution leave it a sentence that is read aloud
 
 
 def cautions_of_all(jobs: Sequence[Job]) -> Iterator[str]:
