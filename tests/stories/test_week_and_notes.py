@@ -252,7 +252,7 @@ def test_a_cold_night_is_typed_in_and_told_plant_by_plant(reading: AtTheDesk) ->
     reading.type("\x15-3")  # in place of what is foretold
     reading.press("enter")
     reading.wait_for("early-plum")
-    assert re.search(r"early-plum.*\d of 10", reading.text)
+    assert re.search(r"early-plum +\d \(\d to \d\) +green fruit", reading.text)
 
 
 def test_fahrenheit_is_turned_to_celsius_and_asked_about(reading: AtTheDesk) -> None:

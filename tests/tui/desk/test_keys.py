@@ -405,7 +405,7 @@ def test_what_was_planted_and_lost_is_told_whole() -> None:
 
 
 def test_after_a_job_is_done_down_goes_on_to_the_one_that_stood_below_it() -> None:
-    """The done one goes to the end of the list and the bar with it, so that Space again undoes it."""
+    """The done one stays where it stood and the bar on it, so that Space again undoes it."""
     pressed = press("down", "space", "down", "space")
     assert [e.task for e in pressed.almanac.log] == ["bay-2:turn:2027", "comice-2:note:2027"]
     assert press("space", "down", "space").last.task == "bay-2:turn:2027", "of the first line too"

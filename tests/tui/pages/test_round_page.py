@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import pytest
 from fake_almanac import FakeAlmanac
-from fake_garden import JOBS
+from fake_garden import JOBS, ON
 from msgspec.structs import replace
 from screens import shown_after
 
 from leafturn.base.faults import Fault
-from leafturn.tasks.week.model import Walk
+from leafturn.tasks.model import Job
+from leafturn.tasks.week.model import Line, Walk
+from leafturn_tui.pages.round_lines import Stood
 from leafturn_tui.text import phrases
 
 WIDE = (120, 40)
@@ -91,3 +93,43 @@ def test_that_a_job_was_done_is_no_guess() -> None:
     why = phrases.first_reason(replace(done, basis="guess"))
     assert "guess" not in why
     assert phrases.first_reason(replace(done, basis="guess", state="due")) == f"{why} A guess."
+
+
+# ---- what is ticked stays where it stood ---------------------------------------------------------
+
+
+def line_of(title: str, *jobs: Job) -> Line:
+    return Line(
+        title=title, state=jobs[0].state, days_late=0, jobs=jobs, dearest=jobs[0], minutes=0, where="", who=""
+    )
+
+
+DUE = next(job for job in JOBS if job.state == "due" and job.best.likely)
+A, B, C, D = (replace(DUE, id=f"{name}:cut:2027") for name in "abcd")
+
+
+def done(job: Job) -> Job:
+    return replace(job, state="done")
+
+
+def titles(stood: Stood, *lines: Line) -> list[str]:
+    return [f"{line.state} {line.title}" for line in stood.with_done(lines, ON)[0]]
+
+
+def test_a_line_that_is_done_stays_where_it_stood_and_as_it_was_told() -> None:
+    stood = Stood()
+    before = (line_of("a", A), line_of("b and 1 more", B, C), line_of("d", D))
+    assert titles(stood, *before) == ["due a", "due b and 1 more", "due d"]
+    apart = (line_of("a", A), line_of("d", D), line_of("b", done(B)), line_of("c", done(C)))
+    assert titles(stood, *apart) == ["due a", "done b and 1 more", "due d"]
+    assert stood.with_done(apart, ON)[0][1].jobs == (done(B), done(C))
+    half = (line_of("a", A), line_of("c", C), line_of("d", D), line_of("b", done(B)))
+    assert titles(stood, *half) == ["due a", "due c", "done b", "due d"]
+    every = [line_of(name, done(job)) for name, job in zip("abcd", (A, B, C, D), strict=True)]
+    assert titles(stood, *every) == ["done a", "done b and 1 more", "done d"]
+    assert titles(stood, *before) == ["due a", "due b and 1 more", "due d"], "taken back"
+
+
+def test_what_was_done_before_the_page_was_opened_stands_at_its_end() -> None:
+    lines = (line_of("a", A), line_of("b", done(B)), line_of("d", D))
+    assert titles(Stood(), *lines) == ["due a", "due d", "done b"]

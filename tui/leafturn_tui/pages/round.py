@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
@@ -13,7 +14,7 @@ from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.faults import fault_rows
 from leafturn_tui.pages.other_gardens import other_garden_rows
 from leafturn_tui.pages.reasons import why_sheet
-from leafturn_tui.pages.round_lines import heads, key_of, line_rows
+from leafturn_tui.pages.round_lines import Stood, heads, key_of, line_rows
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.round import QUESTION
 from leafturn_tui.text import phrases, states
@@ -34,6 +35,7 @@ class RoundPage(Page, key="1", question=QUESTION):
     def __init__(self) -> None:
         self.helper: str | None = None
         self.view = "list"
+        self._stood: dict[tuple[dt.date, str | None], Stood] = {}
 
     @property
     def list_width(self) -> int:
@@ -105,13 +107,19 @@ class RoundPage(Page, key="1", question=QUESTION):
         rows = [*paragraph(the_round.quiet, width), BLANK] if in_list else []
         if not almanac.garden.plants:
             rows += first_lines(width)
-        rows += line_rows(the_round.lines, the_round.beyond_reach, almanac.on, width, room - len(rows))
+        lines, in_place = self._lines(almanac)
+        rows += line_rows(lines, the_round.beyond_reach, almanac.on, width, room - len(rows), in_place)
         if not self.helper:
             rows += other_garden_rows(almanac, width)
         left = room - len(rows) - 1
         if self.drawn_below and left >= LEAST_WALK and self._has_walk(almanac):
             rows += [BLANK, *self._walk(almanac, width, min(left, MOST_WALK))]
         return rows
+
+    def _lines(self, almanac: AlmanacFace) -> tuple[list[Line], list[str]]:
+        """The lines as they are told, and the keys of those that are done and stay where they stood."""
+        stood = self._stood.setdefault((almanac.on, self.helper), Stood())
+        return stood.with_done(self._round(almanac).lines, almanac.on)
 
     def _walk(self, almanac: AlmanacFace, width: int, rows: int) -> list[Row]:
         from leafturn_tui.charts.walk import walk_rows
@@ -152,7 +160,7 @@ class RoundPage(Page, key="1", question=QUESTION):
         return OneJob(row.about) if row.about else SeveralJobs(line)
 
     def _line(self, almanac: AlmanacFace, row: Row) -> Line | None:
-        return next((line for line in self._round(almanac).lines if key_of(line) == row.key), None)
+        return next((line for line in self._lines(almanac)[0] if key_of(line) == row.key), None)
 
     def _jobs(self, desk: Host) -> Sequence[Job]:
         """The jobs of the line under the bar."""

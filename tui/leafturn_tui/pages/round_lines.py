@@ -6,6 +6,8 @@ import datetime as dt
 import math
 from collections.abc import Collection, Sequence
 
+from msgspec.structs import replace
+
 from leafturn.base import prose
 from leafturn.base.day_words import SHORT_MONTHS
 from leafturn.base.value import Value
@@ -53,7 +55,12 @@ def heads(width: int) -> Row:
 
 
 def line_rows(
-    lines: Sequence[Line], beyond: Collection[str], on: dt.date, width: int, height: int | None = None
+    lines: Sequence[Line],
+    beyond: Collection[str],
+    on: dt.date,
+    width: int,
+    height: int | None = None,
+    in_place: Collection[str] = (),
 ) -> list[Row]:
     """The rows of some lines of the round: this week's, what is coming, the rest, a blank row between.
 
@@ -66,11 +73,17 @@ def line_rows(
     width : int [cells]
     height : int, optional
         Rows at hand; if they do not hold all, the last lines take one row each.
+    in_place : collection of str
+        Keys of lines that are done and stay among this week's.
     """
-    ordered = sorted(lines, key=lambda line: _part(line, on))
+
+    def part_of(line: Line) -> int:
+        return 0 if key_of(line) in in_place else _part(line, on)
+
+    ordered = sorted(lines, key=part_of)
     whole = [_rows(line, beyond, on, width) for line in ordered]
     in_one = [[_row(line, beyond, on, width)] for line in ordered]
-    parts = [_part(line, on) for line in ordered]
+    parts = [part_of(line) for line in ordered]
     spare = math.inf if height is None else height - len(ordered) - len(set(parts)) + 1
     rows: list[Row] = []
     for n, part in enumerate(parts):
@@ -79,6 +92,53 @@ def line_rows(
         spare -= len(whole[n]) - 1
         rows += whole[n] if spare >= 0 else in_one[n]
     return rows
+
+
+def of_this_week(lines: Sequence[Line], on: dt.date) -> list[Line]:
+    """The lines that want hands this week, what a night would take first."""
+    return [line for line in lines if _part(line, on) == 0]
+
+
+class Stood:
+    """The lines that wanted hands since the page was opened, so that what is done stays where it stood."""
+
+    def __init__(self) -> None:
+        self._lines: list[Line] = []
+
+    def with_done(self, lines: Sequence[Line], on: dt.date) -> tuple[list[Line], list[str]]:
+        """This week's lines with those done since among them, then all others; and the keys of those done."""
+        week = of_this_week(lines, on)
+        seen = {job.id for line in self._lines for job in line.jobs}
+        self._lines += [line for line in week if any(job.id not in seen for job in line.jobs)]
+        place = {job.id: n for n, line in reversed([*enumerate(self._lines)]) for job in line.jobs}
+
+        def at(line: Line) -> int:
+            return min((place[job.id] for job in line.jobs if job.id in place), default=len(self._lines))
+
+        done = self._done(lines, place)
+        whole = {job.id for line in done for job in line.jobs}
+        others = [line for line in lines if line not in week and not whole.issuperset(_ids(line))]
+        for line in sorted(done, key=at, reverse=True):
+            week.insert(next((n for n, below in enumerate(week) if at(below) > at(line)), len(week)), line)
+        return [*week, *others], [key_of(line) for line in done]
+
+    def _done(self, lines: Sequence[Line], place: Collection[str]) -> list[Line]:
+        """What is done of the lines that stood: a line of which all is done as it was told before."""
+        jobs = {job.id: job for line in lines if line.state == "done" for job in line.jobs if job.id in place}
+        told: list[Line] = []
+        whole: set[str] = set()
+        for line in self._lines:
+            ids = _ids(line)
+            if jobs.keys() >= ids and whole.isdisjoint(ids):
+                whole |= ids
+                now = tuple(jobs[job.id] for job in line.jobs)
+                told.append(replace(line, state="done", jobs=now, dearest=jobs[line.dearest.id]))
+        rest = (line for line in lines if line.state == "done" and _ids(line) <= jobs.keys() - whole)
+        return [*told, *rest]
+
+
+def _ids(line: Line) -> set[str]:
+    return {job.id for job in line.jobs}
 
 
 def lines_for(jobs: Sequence[Job], *, waits: bool) -> list[Line]:
