@@ -32,6 +32,8 @@ class FloweringSeason(Value, eq=False):
         Passed on as it is.
     crop_lost : mapping of plant id to (draws,) array
         Share of a full crop that frost takes in every ensemble member.
+    too_tall : frozenset of str
+        Plants whose flowers no brush reaches, so that no pollen is borrowed for them.
     """
 
     year: int
@@ -41,3 +43,4 @@ class FloweringSeason(Value, eq=False):
     weather: Ensemble | None = None
     frost_loss: Mapping[str, float] = field(default_factory=dict)
     crop_lost: Mapping[str, FloatArray] = field(default_factory=dict)
+    too_tall: frozenset[str] = frozenset()

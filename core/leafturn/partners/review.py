@@ -50,6 +50,7 @@ def review_garden(
         axis=SeasonAxis(season.year, day.axis.southern),
         on=day.on,
         planting_room=PlantingRoom(day),
+        too_tall=season.too_tall,
     )
     reviews: dict[int, TreeReview] = {}
     redundant_donors: list[RedundantDonor] = []

@@ -14,6 +14,8 @@ from leafturn.kinds.model import Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
 
+BRUSH_REACH_M = 10.0  # guess; the rule that brings pollen leaves what is as high alone, too
+
 
 class PlantsHere:
     """What grows in a garden in one season.
@@ -66,6 +68,11 @@ class PlantsHere:
         if host is None and self._day.kind(plant).habit == "climber":
             known.append(frame_height(plant, self._day.kind(plant)))
         return min((height for height in known if height is not None), default=None)
+
+    @cached_property
+    def too_tall_for_a_brush(self) -> frozenset[str]:
+        """Plants to whose flowers nobody brings pollen."""
+        return frozenset(p.id for p in self._day.garden.plants if (self.reach(p) or 0.0) >= BRUSH_REACH_M)
 
     def is_failing(self, plant: Plant) -> bool:
         """Whether it is a failing tree, or hangs on one."""

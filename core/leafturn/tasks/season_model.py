@@ -242,6 +242,7 @@ class SeasonModel(Value, eq=False):
             self._flowering_season,
             frost_loss={plant: loss.chance_of_a_tenth for plant, loss in losses.items()},
             crop_lost={plant: loss.crop_lost_by_draw for plant, loss in losses.items()},
+            too_tall=self.here.too_tall_for_a_brush,
         )
         return review_garden(self.day, season, self.chances)
 

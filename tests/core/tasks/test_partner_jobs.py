@@ -7,11 +7,14 @@ import shutil
 from pathlib import Path
 
 import pytest
+from tests.samples.garden_text import almanac_of, garden_text, plant
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.journal.answer_words import RemedyWay
 from leafturn.partners.decisions import content_entry, remedy_entry
+from leafturn.tasks.plants_here import BRUSH_REACH_M
+from leafturn.tasks.rule_model import load_rules
 
 APRIL = dt.date(2027, 4, 19)
 TREE = "kiwi-f1"
@@ -110,3 +113,20 @@ def test_no_one_is_asked_to_bring_pollen_to_a_tree_they_are_content_without(gard
     assert wanted(garden) - wanted(content) == {"comice-1"}
     assert content.answers()["comice-1"].way == "content"
     assert "comice-1" not in content.at(dt.date(2030, 4, 19)).answers(), "asked again after three years"
+
+
+def test_no_pollen_is_borrowed_for_flowers_that_no_brush_reaches(tmp_path: Path) -> None:
+    """Page and rule agree up to which height pollen is brought."""
+    rule = next(rule for rule in load_rules().rules if rule.id == "bring-pollen")
+    assert rule.applies.lower_than_m == BRUSH_REACH_M
+    text = garden_text(
+        plant("tall", "black walnut", year=1940, height_m=18, at=[0, 0]),
+        plant("low", "black walnut", year=2005, height_m=6, at=[500, 0]),
+    )
+    ways = {
+        tree.plant: {fix.way for fix in tree.remedies}
+        for tree in almanac_of(tmp_path, text, APRIL).partners()
+    }
+    assert "borrow" in ways["low"]
+    assert "borrow" not in ways["tall"]
+    assert "plant" in ways["tall"]

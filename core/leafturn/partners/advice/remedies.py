@@ -43,11 +43,6 @@ SLOW_KIND = 5.0  # years to flower on a grafted tree, above which a grafted bran
 PLANT_FLOWERS = 0.75  # a planted partner is given the year by which three of four flower
 
 
-def _is_failing(tree: PollenPlant) -> bool:
-    """Whether nobody is to be sent up a tree, nor a scion set into it, because it is about to go."""
-    return tree.plant is not None and tree.plant.state == "declining"
-
-
 class RemedyFinder(Value, eq=False):
     """Finds remedies for the trees of one garden.
 
@@ -66,6 +61,7 @@ class RemedyFinder(Value, eq=False):
     axis: SeasonAxis
     planting_room: PlantingRoom
     on: dt.date
+    too_tall: frozenset[str] = frozenset()
 
     def remedies(
         self, tree: PollenPlant, by_year: FloatArray, half: float, waited_for: PollenPlant | None,
@@ -87,12 +83,13 @@ class RemedyFinder(Value, eq=False):
             Whether its partners would do and only its own age does not: then waiting alone helps.
         """
         now, flowers = float(by_year[0]), tree.flowering[1, : len(by_year)]
+        failing = tree.plant is not None and tree.plant.state == "declining"  # nobody is sent up it
         pollen = np.minimum(by_year / np.maximum(flowers, LEAST_FLOWERS), 1.0)
         if too_young:
             found = [self._wait_for_itself(tree, by_year)]
         else:
             found = [
-                *(() if _is_failing(tree) else (self._borrow(tree, pollen), self._graft(tree, pollen))),
+                *(() if failing else (self._borrow(tree, pollen), self._graft(tree, pollen))),
                 self._wait(pollen, waited_for),
                 self._plant(tree, pollen, half),
                 *(self._move(tree, pollen, half, *one) for one in movable),
@@ -128,7 +125,9 @@ class RemedyFinder(Value, eq=False):
 
     def _borrow(self, tree: PollenPlant, by_year: FloatArray) -> Remedy | None:
         """Bring pollen by hand on the days when the tree's flowers take it."""
-        if tree.bloom is None or float(tree.flowering[1, 0]) < 0.2 or tree.genotype.carried_only_by:
+        if tree.bloom is None or float(tree.flowering[1, 0]) < 0.2:
+            return None
+        if tree.label in self.too_tall or tree.genotype.carried_only_by:
             return None
         window = receptive(*tree.bloom, tree.genotype.flower_order if dichogamous(tree) else None)
         days = [median(edge) for edge in window]
