@@ -29,6 +29,10 @@ SLIPS = {
 }
 REMARKS = {
     "a plant misspelt": (NOTE.replace("comice", "comcie"), "line 1). They are kept. Did you mean comice?"),
+    "two plants misspelt": (
+        NOTE.replace("comice", "comcie") + NOTE.replace("comice", "Comice"),
+        "They are kept. Did you mean comice for Comice, comice for comcie?",
+    ),
     "a heap that is none": (
         '[[entry]]\non = 2026-04-20\nwhat = "reading"\nheap = "bay-9"\ntemp_c = 58\n',
         "Notes name heaps that are not in the garden file: bay-9 (journal/2026.toml, line 1).",

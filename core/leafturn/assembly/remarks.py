@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from leafturn.base.bounds import LAST_YEAR
 from leafturn.base.closed_words import SKILLS
 from leafturn.base.day_words import WEEKDAYS
-from leafturn.base.faults import clipped, did_you_mean
+from leafturn.base.faults import clipped, did_you_mean, nearest_word
 from leafturn.garden.model import Garden, Helper, Place, Plant
 from leafturn.garden.reading.reader import GardenReading
 from leafturn.journal.entries import Entry, LossNote
@@ -128,9 +128,16 @@ def _strangers(noun: str, notes: Mapping[str, Entry], known: Iterable[str]) -> s
         return ""
     names = sorted(notes)
     listed = ", ".join(names[:_MOST_NAMED]) + (" and others" if len(names) > _MOST_NAMED else "")
-    near = did_you_mean(clipped(names[0]), known) if len(names) == 1 else ""
+    near = did_you_mean(clipped(names[0]), known) if len(names) == 1 else _meant(names[:_MOST_NAMED], known)
     first = f"Notes name {noun} that are not in the garden file: {listed} ({_there(notes[names[0]])})."
     return f"{first} They are kept. {near}".strip()
+
+
+def _meant(names: Iterable[str], known: Iterable[str]) -> str:
+    """What several names were most likely meant for, as a question; empty where none lies near."""
+    there = list(known)
+    meant = [f"{near} for {clipped(name)}" for name in names if (near := nearest_word(name, there))]
+    return f"Did you mean {', '.join(meant)}?" if meant else ""
 
 
 def _there(entry: Entry) -> str:

@@ -115,6 +115,8 @@ def _head(sheaf: Sheaf, occasion: Occasion, week: Week, number: str) -> None:
     title = f"Week sheet {number}" if number else "Week sheet without a number"
     what = f"{occasion.place}: what needs hands" if occasion.place.strip() else "What needs hands"
     room = sheaf.width - cells(title) - 2
+    if cells(sheaf.cleaned(what)) > room:
+        what = occasion.place  # whole where it has room, rather than a question that breaks off
     sheaf.title(shortened(sheaf.cleaned(what), room), title)
     sheaf.say(f"{long_day(week.on)} to {long_day(week.last)}. {occasion.season}", most=2)
 

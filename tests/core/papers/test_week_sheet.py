@@ -180,6 +180,12 @@ def test_held_passed_and_impossible_jobs_have_no_line_but_are_said() -> None:
     assert "Nobody here can do this; ask for help: mulch ash" in whole
 
 
+def test_a_long_name_of_a_garden_stands_whole_without_the_question() -> None:
+    place = "Der alte Obstgarten hinter der Wassermühle"
+    made = sheet([], occasion=replace(OCCASION, place=place))
+    assert made.lines[0].startswith(f"{place}  ")
+
+
 def test_a_sheet_without_a_number_says_so() -> None:
     made = week_sheet(OCCASION, round_of([job("a", helpers=("steward",))]), ON, None, safe_text)
     assert made.number == ""
