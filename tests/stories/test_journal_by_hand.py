@@ -18,6 +18,12 @@ SLIPS = {
         f"{NOTE}asdf jkl\n",
         "asdf jkl is not understood. The note round it is left out.",
     ),
+    "a day as Germans write it": (
+        NOTE.replace("2026-04-20", "2.4.2026"),
+        "on = 2.4.2026 is no day as TOML has it. The note round it is left out. Write on = 2026-04-02",
+    ),
+    "a day with slashes": (NOTE.replace("2026-04-20", "2/4/2026"), "on = 2026-04-02 or on = 2026-02-04"),
+    "a day with slashes that is one": (NOTE.replace("2026-04-20", "4/20/2026"), "Write on = 2026-04-20"),
     "a minimum without its unit": (
         '[[entry]]\non = 2026-04-20\nwhat = "weather"\ntmin = -3\n',
         "Did you mean tmin_c or tmin_f?",

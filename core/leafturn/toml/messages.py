@@ -6,6 +6,8 @@ library are read. Nothing reads the program's own.
 
 from __future__ import annotations
 
+import contextlib
+import datetime as dt
 import re
 from collections.abc import Callable
 from typing import Any
@@ -148,6 +150,19 @@ def _in_brackets(text: str, position: int, opened: int, fault: Callable[..., Fau
     return fault(f"This list is not understood: {quoted}.", hint)
 
 
+def _days_meant(value: str) -> list[str]:
+    """The days that "2.4.2027" or "4/2/2027" may mean, as TOML has them; with dots the day stands first."""
+    found = re.fullmatch(r"(\d{1,2})([./])(\d{1,2})\2(\d{4})", value, re.ASCII)
+    if found is None:
+        return []
+    one, other, year = int(found[1]), int(found[3]), int(found[4])
+    days = []
+    for day, month in ((one, other), (other, one)) if found[2] == "/" else ((one, other),):
+        with contextlib.suppress(ValueError):
+            days.append(dt.date(year, month, day).isoformat())
+    return list(dict.fromkeys(days))
+
+
 def _bad_value(line_text: str) -> tuple[str, str]:
     """Message and hint for a value that could not be read, or for something after it."""
     quoted = clipped(line_text)
@@ -156,6 +171,8 @@ def _bad_value(line_text: str) -> tuple[str, str]:
     if may_be_thousands(value):
         hint = f"Write {key} = {value.replace(',', '')} or {key} = {value.replace(',', '.')}"
         return f"{quoted} may have a decimal comma, or one between thousands.", hint
+    if days := _days_meant(value):
+        return f"{quoted} is no day as TOML has it.", f"Write {' or '.join(f'{key} = {day}' for day in days)}"
     if has_decimal_comma(value):
         return f"{quoted} has a decimal comma.", quote_hint(line_text)
     if value.endswith(",") and (meant := line_meant(line_text)) is not None:
