@@ -55,6 +55,7 @@ facts = packaged("leafturn.bloom", "ripening.toml", RipeningFacts)
 
 
 UNKNOWN_SHARES = (0.5, 0.5)  # guess
+A_LAST_DIGIT = 1e-6  # [d]
 
 
 def warmth_shares(kind: Kind) -> tuple[float, float]:
@@ -149,7 +150,8 @@ class Need(Value):
         first = self.first.counted(weather)
         if (counted := float(first[ends] - first[begins])) <= self.first_days:
             return counted
-        turns = int(np.searchsorted(first, first[begins] + self.first_days))
+        # At the climate of the books they end with a day, to the last digit, which processors round apart.
+        turns = int(np.searchsorted(first, first[begins] + self.first_days - A_LAST_DIGIT))
         rest = self.rest.counted(weather)
         return self.first_days + float(rest[ends] - rest[turns])
 

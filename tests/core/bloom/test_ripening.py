@@ -10,6 +10,7 @@ import pytest
 from tests.samples.garden_text import climate_text
 from tests.samples.noted_gardens import NORMALS, opened, plant, usual
 
+from leafturn.bloom import ripening_need
 from leafturn.bloom.priors.stated import leaf_prior, stated_prior
 from leafturn.bloom.ripening_need import (
     COLD_NIGHT_C,
@@ -52,6 +53,31 @@ def test_a_stretch_counts_time_and_warmth_by_their_shares() -> None:
         assert at_the_books == pytest.approx(np.arange(1.0, 101.0))
         twice = Stretch(share=share, warmth_a_day=5.0).counted(weather)
         assert twice == pytest.approx((1 + share) * np.arange(1.0, 101.0))
+
+
+@pytest.mark.parametrize("digit", [1 - 1e-13, 1 + 1e-13])
+def test_what_ripening_takes_is_the_same_on_every_processor(
+    library: Library, monkeypatch: pytest.MonkeyPatch, digit: float
+) -> None:
+    """Processors round the last digit of sums apart, by which no fruit may ripen a day sooner."""
+
+    def needs() -> dict[str, float]:
+        found = ((kind, stated_prior(kind)) for kind in library.kinds.values())
+        taken = {k.name: need_of(k, prior, None, 5.0, -13.0) for k, prior in found if prior is not None}
+        return {name: need.days for name, need in taken.items() if need is not None}
+
+    here, weather_of = needs(), ripening_need._weather_of_the_books
+    monkeypatch.setattr(
+        ripening_need, "_weather_of_the_books", lambda where: rounded(weather_of(where), digit)
+    )
+    assert len(here) > 50
+    assert needs() == pytest.approx(here, abs=1e-6)
+
+
+def rounded(weather: FruitWeather, digit: float) -> FruitWeather:
+    """The same, each day's sum a last digit more or less, by turns."""
+    by_turns = np.where(np.arange(weather.warmth.shape[-1]) % 2, digit, 1.0)
+    return FruitWeather(warmth=weather.warmth * by_turns, cold=weather.cold * by_turns)
 
 
 def test_the_first_weeks_count_by_their_own_share() -> None:
