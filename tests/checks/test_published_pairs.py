@@ -31,7 +31,14 @@ FIRST_M, APART_M, IN_A_ROW = -9000, 1200, 16  # a garden's plants stand within 1
 IN_A_GARDEN = IN_A_ROW * IN_A_ROW
 # Half of Bing's pollen fits and Cristalina opens five days after it: of the warm plain's five days of flower
 # two are left, and it is told thin. The source tells alleles only; the pair counts as contradicted there.
-TURNED = ("sweet cherry Cristalina by sweet cherry Bing",)
+# Lapins and Rainier want less chill than Bing and Regina. In the warm plain, where much of their cold is
+# wanting and none are grown, they flower up to two weeks sooner.
+TURNED = (
+    "sweet cherry Cristalina by sweet cherry Bing",
+    "sweet cherry Bing by sweet cherry Lapins",
+    "sweet cherry Rainier by sweet cherry Lapins",
+    "sweet cherry Regina by sweet cherry Rainier",
+)
 AGREES: Mapping[str, tuple[str, ...]] = {
     "serves": ("served", "needs none"),
     "fails": ("lacks", "thin"),

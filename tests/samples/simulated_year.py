@@ -51,13 +51,15 @@ class Flip:
 def _is_explained(before: Job, after: Job) -> bool:
     """Whether a job went back to a later time of its own, or was put off, and says so.
 
-    Of two windows of one cut the second comes when the first has closed; rain puts a watering off.
+    Of two windows of one cut the second comes when the first has closed; rain puts a watering off, and so may
+    the usual rain where none is noted: in some of the years that might be it has fallen.
     """
     closed, opens = before.close.likely, after.open.likely
     if closed is not None and opens is not None and opens > closed and after.state != "soon":
         return True
     ahead = after.verb == "water" and after.state in ("soon", "not yet")
-    return ahead and (before.state == "soon" or "Rain has put it off" in after.why[0])
+    usual_rain = any("usual rain is reckoned with" in why for why in after.why)
+    return ahead and (before.state == "soon" or "Rain has put it off" in after.why[0] or usual_rain)
 
 
 def _hangs_on_a_night(job: Job) -> bool:

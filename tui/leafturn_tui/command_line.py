@@ -21,11 +21,6 @@ from leafturn_tui.desk.hushed import HUSH
 # the end; to look through it each 700 objects took a twentieth of the time of a week.
 LOOKED_THROUGH_AFTER = 200_000
 
-# Bytes that, once given back, let glibc keep smaller pieces at hand (mallopt(3), M_MMAP_THRESHOLD: about the
-# most of it). Else each array of a garden's draws is fetched from the system anew, page by page: a fifteenth
-# of a week of 2,000 plants.
-KEPT_AT_HAND = 31 << 20
-
 
 def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -> int:
     """Run the command.
@@ -44,7 +39,6 @@ def main(arguments: Sequence[str] | None = None, today: dt.date | None = None) -
     """
     words = list(sys.argv[1:] if arguments is None else arguments)
     gc.set_threshold(LOOKED_THROUGH_AFTER)
-    bytes(KEPT_AT_HAND)  # never touched, so that it costs nothing
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # numpy would start threads that no sum here is worth
     atexit.register(gc.freeze)  # nor is it looked through once more as the process ends, which frees it all
     _open_closed_streams()

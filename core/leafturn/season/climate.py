@@ -16,9 +16,8 @@ WARM_SUMMER_C = 21.0
 DRY_SEASON_MM = 60.0
 # a summer of monsoon brings so much rain, and so many times that of winter: guesses, between Tokyo and Simla
 MONSOON_MM, MONSOON_TIMES = 450.0, 4.0
-PARCHED_SHARE = (
-    1 / 3
-)  # guess, between Mendoza, where every orchard is watered, and Kashmir, where many are not
+# guess, between Mendoza, where every orchard is watered, and Kashmir, where many are not
+PARCHED_SHARE = 1 / 3
 EVEN_SEASONS = 6.0  # [degC] under this range of the year's means there is no winter to count from; guess
 
 _FIRST_MONTH = 61  # the day of the axis that begins the season: 1 January, south 1 July

@@ -131,7 +131,7 @@ STRAYING = (
         winter=(3.0, 0.0), summer=(2.6, 0.0), turning=(0.6, 0.6), lat=(-48.0, -37.0), lon=(138.0, 180.0)
     ),
     Straying(  # North America east of the high plains; its edges are guesses
-        winter=(2.3, 2 / 15), summer=(2.2, 1 / 25), turning=(0.3, 0.9), lat=(25.0, 46.0), lon=(-102.0, -60.0)
+        winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), turning=(0.3, 0.9), lat=(25.0, 46.0), lon=(-102.0, -60.0)
     ),
     Straying(  # British Isles; its edges are guesses
         winter=(3.0, 0.0), summer=(2.6, 0.0), turning=(0.6, 0.6), lat=(49.0, 61.0), lon=(-11.0, 2.0)
