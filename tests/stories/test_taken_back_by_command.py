@@ -5,9 +5,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from test_garden_kept_by_commands import said
 from test_garden_kept_from_pages import WRITTEN
 
-from in_process import refused, run
+from in_process import refused
 
 ON = ("--on", "2027-04-19")
 
@@ -16,12 +17,6 @@ ON = ("--on", "2027-04-19")
 def garden(tmp_path: Path) -> Path:
     (tmp_path / "garden.toml").write_text(WRITTEN)
     return tmp_path
-
-
-def said(*words: str) -> str:
-    done = run(*words)
-    assert done.returncode == 0, done.stderr
-    return done.stdout
 
 
 def ids(at: str) -> dict[str, str]:
