@@ -23,6 +23,7 @@ import numpy as np
 from tests.checks.seattle_weather import seattle
 
 from leafturn.almanac import open_almanac
+from leafturn.kinds.library import Library
 
 TABLE = Path(__file__).with_name("published_dates.toml")
 BLOOM, RIPENING = "bloom", "ripening"
@@ -293,6 +294,16 @@ def summary(region: str, part: str) -> Summary:
     found = [miss for name in names for miss in misses_at(name) if miss.row.part == part]
     worst = sorted(found, key=lambda miss: -np.inf if miss.days is None else -abs(miss.days))
     return Summary(region=region, part=part, misses=tuple(worst))
+
+
+def check_row(row: Row, library: Library) -> None:
+    """Fail where a row names what the library has not, has its days turned round, or no source."""
+    match = library.match(row.kind)
+    assert match.exact, row
+    assert not row.cultivar or library.cultivar(match.kind, row.cultivar), row
+    assert row.stage in EVENTS
+    assert row.low <= row.high, row
+    assert row.cite
 
 
 def told(miss: Miss) -> str:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 from tests.checks.published_by_place import misses_by_place, rows_by_place
-from tests.checks.published_dates import BLOOM, EVENTS, FAR_DAYS, RIPENING, told
+from tests.checks.published_dates import BLOOM, FAR_DAYS, RIPENING, check_row, told
 
 from leafturn.kinds.library import load_library
 
@@ -25,12 +25,7 @@ MIDDLE_DAYS, FAR_SHARE = 3.0, 0.08
 def test_rows_name_what_the_library_has_and_say_where_they_come_from() -> None:
     library = load_library()[0]
     for row in rows_by_place():
-        match = library.match(row.kind)
-        assert match.exact, row
-        assert not row.cultivar or library.cultivar(match.kind, row.cultivar), row
-        assert row.stage in EVENTS
-        assert row.low <= row.high, row
-        assert row.cite
+        check_row(row, library)
         assert row.read == "page"
     assert len(rows_by_place()) >= 140
     assert len({row.station.name for row in rows_by_place()}) >= 55

@@ -8,7 +8,7 @@ twenty over 21 days off. The limits are common practice, no source: a week is wh
 from __future__ import annotations
 
 import pytest
-from tests.checks.published_dates import BLOOM, EVENTS, RIPENING, Summary, regions, summary, table, told
+from tests.checks.published_dates import BLOOM, RIPENING, Summary, check_row, regions, summary, table, told
 
 from leafturn.kinds.library import load_library
 
@@ -35,12 +35,7 @@ def worst(found: Summary) -> str:
 def test_rows_name_what_the_library_has_and_say_where_they_come_from() -> None:
     library = load_library()[0]
     for row in table():
-        match = library.match(row.kind)
-        assert match.exact, row
-        assert not row.cultivar or library.cultivar(match.kind, row.cultivar), row
-        assert row.stage in EVENTS
-        assert row.low <= row.high, row
-        assert row.cite
+        check_row(row, library)
         assert row.read in {"page", "recalled"}
         assert set(row.years) <= set(row.station.years), row
     assert len(table()) >= 300
