@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from at_the_desk import AtTheDesk
+from leafturn.almanac import open_almanac
 
 ON = dt.date(2027, 4, 19)
 WRITTEN = """\
@@ -186,3 +187,45 @@ def test_what_begins_like_a_note_and_counts_as_none_says_so_before_it_is_noted(t
         do(desk, "n", "What is to be noted?")
         desk.type("bloom Pear 1")
         desk.wait_for("pear-1: first open")
+
+
+def test_a_heap_is_begun_where_heaps_are_told(tmp_path: Path) -> None:
+    file = tmp_path / "garden.toml"
+    file.write_text(WRITTEN)
+    with AtTheDesk(tmp_path, ON, size=(80, 24)) as desk:
+        do(desk, "6", "N begins one", "N", "What is the heap called?", "enter", "How far is bay-1?")
+        do(desk, "2", "Where is bay-1?")
+        desk.type("5n of heartnut\r")
+        do(desk, "", 'stage = "working"', "enter", "written into garden.toml: bay-1")
+        heap = '\n[[heap]]\nid = "bay-1"\nat = "5 paces north of heartnut"\nstage = "working"\n'
+        assert file.read_text() == WRITTEN + heap
+        assert "working" in desk.row("> bay-1")
+        do(desk, "N", "What is the heap called?")
+        desk.type("Bay 1\r")
+        desk.wait_for("bay-1 stands in the garden already; bay-1-2 is free")
+        desk.type("\x15Pallet bay\r")
+        do(desk, "1", "Where is Pallet bay?", "enter", 'name = "Pallet bay"', "enter", "written into")
+        do(
+            desk,
+            "u",
+            "Take back what was written",
+            "enter",
+            "taken back",
+            "u",
+            "Take back",
+            "enter",
+            "N begins",
+        )
+    assert file.read_text() == WRITTEN
+
+
+def test_a_year_far_ahead_is_doubted_where_it_is_typed_and_where_it_is_read(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(WRITTEN)
+    doubt = "2206 is 179 years ahead"
+    with AtTheDesk(tmp_path, ON, size=(100, 30)) as desk:
+        do(desk, "0", "> pear-1", "e year enter", '"year" of pear-1?')
+        desk.type("\x152206")
+        desk.wait_for(doubt)
+        do(desk, "enter", "year = 2206", "enter", "written into", "R", doubt)
+    assert any(doubt in said for said in open_almanac(tmp_path, ON).remarks)
+    assert not any("years ahead" in said for said in open_almanac(tmp_path, ON.replace(year=2190)).remarks)

@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from leafturn.assembly.open_garden import OpenGarden
+from leafturn.assembly.remarks import remarks_on_years
 from leafturn.assembly.seasons import Seasons
 from leafturn.base.kept import kept
 from leafturn.bloom.likely_stages import likely_harvests, likely_stages
@@ -48,7 +49,8 @@ class InSeason(OpenGarden):
     @property
     def remarks(self) -> tuple[str, ...]:
         """The same, but for what the heading tells."""
-        return (*self._sources.notes, *self._seasons.remarks)
+        years = remarks_on_years(self._sources.garden, self.file.name, self.on.year)
+        return (*self._sources.notes, *years, *self._seasons.remarks)
 
     @cached_property
     def _seasons(self) -> Seasons:

@@ -11,6 +11,7 @@ from leafturn.base.closed_words import SKILLS
 from leafturn.base.day_words import WEEKDAYS
 from leafturn.base.faults import clipped, did_you_mean, nearest_word
 from leafturn.garden.model import Garden, Helper, Place, Plant
+from leafturn.garden.reading.planted import far_ahead
 from leafturn.garden.reading.reader import GardenReading
 from leafturn.journal.entries import Entry, LossNote
 from leafturn.kinds.cultivar_elsewhere import kind_of_cultivar
@@ -44,6 +45,12 @@ def remarks_on(reading: GardenReading, library: Library) -> list[str]:
     for helper in reading.garden.helpers:
         said.update(dict.fromkeys(_of_helper(helper, reading.garden), helper.line))
     return [f"{reading.file.name}, line {line}: {sentence}" for sentence, line in said.items()]
+
+
+def remarks_on_years(garden: Garden, file: str, now: int) -> list[str]:
+    """Years of planting that are most likely slips, as asked in the year `now`."""
+    years = [(plant, far_ahead(plant.year, now)) for plant in garden.plants if plant.year is not None]
+    return [f"{file}, line {plant.line}: {plant.id}, year: {said}" for plant, said in years if said]
 
 
 def _cultivar_slip(library: Library, kind: Kind, name: str) -> str | None:

@@ -207,10 +207,12 @@ def _spreaders(day: GardenDay) -> Iterator[Spreader]:
         if here is False and not kind.has("invasive somewhere"):
             continue
         told = {
-            True: f"listed for {where_here}, as in",
+            True: f"listed for {where_here}",
             False: f"not listed here for {where_here}, but in",
             None: "listed for",
         }[here]
-        words = f"known to spread into wild land, {told} {', '.join(where)}."
+        others = [place for place in where if not here or place.casefold() != where_here.casefold()]
+        among = f"{', as in' if here else ''} {', '.join(others)}" if others else ""
+        words = f"known to spread into wild land, {told}{among}."
         says = f"{named(plant.id, kind.name)}: {words}"
         yield Spreader(plant=plant.id, kind=kind.name, where=where, here=here, words=words, says=says)

@@ -145,12 +145,20 @@ class Library(Value, eq=False):
             names = self._index.get(spelled, ())
             if names and (habits is None or self.kinds[names[0]].habit in habits):
                 return self._found(name, names, spelled)
-        slip = nearest(without_spaces(without_quoted(name)), self._index)
+        slip = self._slip(name)
         if slip is not None:
             found = self._found(name, self._index[slip], slip)
             said = found.sentence or f'"{name}" was read as {found.kind.name}.'
             return replace(found, exact=False, sentence=said)
         return self._guessed(name, told)
+
+    def misspelt(self, name: str) -> Kind | None:
+        """The kind of whose names this is most likely a slip of the pen; None where none is near."""
+        slip = self._slip(name)
+        return None if slip is None else self.kinds[self._index[slip][0]]
+
+    def _slip(self, name: str) -> str | None:
+        return nearest(without_spaces(without_quoted(name)), self._index)
 
     def _found(self, name: str, names: tuple[str, ...], spelled: str) -> Match:
         kind = self.kinds[names[0]]

@@ -39,6 +39,7 @@ class KindSearch:
             for one in meant:
                 shared.setdefault(one, []).append(name)
         self._shared = {normalised(name): kinds for name, kinds in library.shared_names.items()}
+        self._misspelt = library.misspelt
         self._entries: list[_Entry] = []
         for kind_name in sorted(library.kinds):
             kind = library.kinds[kind_name]
@@ -53,6 +54,8 @@ class KindSearch:
 
     def find(self, typed: str, *, kind: str = "", most: int = 60) -> list[FoundKind]:
         """Those whose names hold every word that is typed, whole or in part, likeliest first.
+
+        Where no name does, the kind of whose name it is a slip of the pen.
 
         Parameters
         ----------
@@ -69,6 +72,8 @@ class KindSearch:
         elif not words:
             among = [e for e in among if not e.found.cultivar]
         held = [e for e in among if all(word in e.all for word in words)]
+        if not held and not kind and (meant := self._misspelt(typed)) is not None:
+            return [FoundKind(meant.name, "", meant.botanical)]
         whole = " ".join(words)
         often = self._shared.get(whole, ())
         held.sort(key=lambda e: (*_farness(e, whole, words), _place(e.found.kind, often), e.name))

@@ -97,6 +97,15 @@ def test_invasive_lists_follow_the_region(tmp_path: Path) -> None:
     assert any("which local rules bind" in call for call in care.calls)
 
 
+def test_the_gardens_own_land_is_named_once_among_those_that_list_a_plant(tmp_path: Path) -> None:
+    """Japanese honeysuckle is on a list of New Zealand and on others."""
+    more = plant("vine", "japanese honeysuckle")
+    there = garden(tmp_path, dt.date(2027, 10, 5), "New Zealand", more, lat=-41.0, lon=173.0)
+    said = next(s.says for s in there.heed().spreaders if s.plant == "vine")
+    assert "listed for New Zealand, as in eastern United States" in said
+    assert said.count("New Zealand") == 1
+
+
 @pytest.mark.parametrize(
     ("region", "place", "listed"),
     [("germany", "central Europe, locally", True), ("germany", "northern Europe", False),

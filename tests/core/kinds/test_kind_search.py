@@ -69,8 +69,12 @@ def test_nothing_typed_gives_kinds_and_one_kind_its_cultivars() -> None:
 
 @settings(deadline=None)  # the first reads the library
 @given(st.text(max_size=20))
-def test_whatever_is_typed_every_word_of_it_stands_in_a_name(typed: str) -> None:
+def test_whatever_is_typed_every_word_of_it_stands_in_a_name_or_is_a_slip_of_one(typed: str) -> None:
     library = load_library()[0]
+    if (slip := library.misspelt(typed)) and search().find(typed) == [
+        FoundKind(slip.name, "", slip.botanical)
+    ]:
+        return
     for found in search().find(typed, most=5):
         kind = library.kinds[found.kind]
         cultivar = kind.cultivars.get(found.cultivar)
@@ -83,3 +87,10 @@ def test_whatever_is_typed_every_word_of_it_stands_in_a_name(typed: str) -> None
 def test_found_kinds_are_told_apart() -> None:
     assert FoundKind("pear") != FoundKind("pear", "Comice")
     assert len(set(search().find("a", most=10_000))) == len(search().find("a", most=10_000))
+
+
+def test_where_no_name_has_the_letters_a_slip_of_the_pen_finds_its_kind() -> None:
+    assert [one.kind for one in search().find("blak curant")] == ["blackcurrant"]
+    assert [one.kind for one in search().find("sea bukthorn")] == ["sea buckthorn"]
+    assert search().find("xylophone") == []
+    assert search().find("blak curant", kind="pear") == []

@@ -81,7 +81,7 @@ def test_the_last_changes_are_kept_and_of_a_spoilt_file_none(
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     kept = KeptEdits(garden / "garden.toml")
     for n in range(MOST + 2):
-        kept.remember(KeptEdit(before=b"%d" % n, after=b"%d" % (n + 1), plant="pear-1"))
+        kept.remember(KeptEdit(before=b"%d" % n, after=b"%d" % (n + 1), about="pear-1"))
     again = KeptEdits(garden / "garden.toml")
     for n in reversed(range(2, MOST + 2)):
         last = again.last()

@@ -245,6 +245,16 @@ def test_pages_by_digit_and_by_question() -> None:
     assert "9 Book, 0 Plants" in which_pages()
 
 
+def test_a_digit_turns_the_page_from_under_sentences_that_are_read_and_types_itself_on_a_line() -> None:
+    asked = pages()["3"].question.asked
+    for opener in ("w", "question_mark", "R"):
+        told = press(opener, "3").text
+        assert asked in told
+        assert "Esc back" not in told
+    assert asked not in press("n", "3").text
+    assert asked not in press("t", "3").text
+
+
 def test_why_not_yet_of_a_plant_without_a_job() -> None:
     jobless = FakeAlmanac(season_jobs=(), waiting=(), log=[])
     seen = press("0", "end", "w", almanac=jobless).text

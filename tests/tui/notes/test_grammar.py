@@ -285,3 +285,27 @@ def test_what_is_kept_in_words_though_it_reads_like_more_says_what_would_count()
         assert f"counts as no {written}, which is written as in" in grammar.kept_in_words(entry, GARDEN)
     calm = grammar.understand(["a", "wren", "nests", "in", "the", "quince"], GARDEN, ON)
     assert grammar.kept_in_words(calm, GARDEN) == ""
+
+
+def test_a_note_is_of_the_day_typed_before_it() -> None:
+    """ON is a Monday, 19 April 2027, as `cal 4 2027` has it."""
+    for said, what, day in (
+        ("yesterday the quince was in full bloom", "bloom", 18),
+        ("last Tuesday: quince full bloom", "bloom", 13),
+        ("on 12 April picked 4 kg of quince", "harvest", 12),
+        ("3 days ago rain 12", "weather", 16),
+    ):
+        entry = grammar.understand(said.split(), GARDEN, ON, typed=said)
+        assert (entry.what, entry.on.day) == (what, day), said
+
+
+def test_a_sentence_kept_in_its_words_is_of_the_day_over_that_it_tells_of() -> None:
+    for said, day in (
+        ("the quince flowered last Tuesday and the bees came", 13),
+        ("the frost 2 days ago took the plum flowers", 17),
+        ("dug the ditch yesterday", 18),
+        ("rain yesterday, and hail last Tuesday", 19),
+        ("Saturday the ladder comes back", 19),
+    ):
+        entry = grammar.understand(said.split(), GARDEN, ON, typed=said)
+        assert (entry.what, entry.on.day, entry.text) == ("note", day, said)

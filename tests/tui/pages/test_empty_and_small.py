@@ -52,7 +52,7 @@ def test_a_wide_window_shows_the_weeks_ahead_and_the_gaps_beside_the_year(tmp_pa
     assert len(ahead) == 3
 
 
-@pytest.mark.parametrize(("page", "how"), [("6", "[[heap]]"), ("9", "b notes a bloom")])
+@pytest.mark.parametrize(("page", "how"), [("6", "N begins one"), ("9", "b notes a bloom")])
 def test_heaps_and_notes_that_are_not_there_are_begun_so(tmp_path: Path, page: str, how: str) -> None:
     assert how in told(garden(tmp_path), page)
 
@@ -71,6 +71,16 @@ def test_where_nothing_is_known_of_the_weather_the_whole_advice_is_read(tmp_path
     (whole,) = almanac.remarks
     assert "give the usual last and first frost" in whole
     assert whole in told(almanac)
+
+
+def test_a_long_remark_takes_two_lines_of_the_week_and_its_key_tells_all_of_it(tmp_path: Path) -> None:
+    almanac = garden(tmp_path, plant("apple", "apple"), region="quebec")
+    (whole,) = almanac.remarks
+    lines = shown_after(almanac, SIZE)
+    first = next(n for n, line in enumerate(lines) if "garden.toml: region" in line)
+    assert lines[first + 1].endswith("… R: all")
+    assert lines[first + 2].split()[:2] == ["when", "what,"]
+    assert whole in told(almanac, "R")
 
 
 @pytest.mark.sweep(each=7)

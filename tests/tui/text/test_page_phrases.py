@@ -49,3 +49,11 @@ def test_states_are_words_with_their_days() -> None:
 def test_who_or_why_nobody() -> None:
     told = ["steward", "bench helper", "next 20 Jan 2028", "until 1 Sep", "", "nobody here can"]
     assert [phrases.whose(job, ON) for job in JOBS] == told
+
+
+def test_a_range_that_says_nothing_more_than_the_likely_share_is_told_from_end_to_end() -> None:
+    assert phrases.tenths(1.0, 0.0, 1.0) == "10 of 10 (0 to 10)"
+    assert phrases.tenths_in_table(1.0, 0.0, 1.0) == "10 (0 to 10)"
+    assert phrases.tenths(0.3, 0.0, 0.6) == "3 of 10 (up to 6 of 10)"
+    assert phrases.tenths(0.0, 0.0, 0.6) == "hardly any (up to 6 of 10)"
+    assert phrases.tenths(0.3, 0.1, 0.6) == "3 of 10 (1 to 6)"

@@ -15,6 +15,8 @@ from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import free_id, garden_text
 from leafturn.garden.editing.kept_edits import KeptEdit, KeptEdits
 from leafturn.garden.editing.typed import CHANGEABLE, key_in, key_in_words, key_typed, place_keys, value_typed
+from leafturn.garden.reading.planted import far_ahead
+from leafturn.garden.reading.reader import reading_of
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
@@ -213,6 +215,8 @@ def _write(
         parser.error(str(why))
     for line in printed_edit(edit):
         print(safe_text(line, limit=2000))
+    for doubt in _doubts(edit, almanac.on.year):
+        print(safe_text(doubt))
     if only_show:
         print("Nothing was written.")
         return FINE
@@ -236,6 +240,13 @@ def _write(
     lasts = KeptEdits(almanac.file).remember(kept)
     print(TAKEN_BACK if lasts else NOT_TAKEN_BACK)
     return status
+
+
+def _doubts(edit: Edit, now: int) -> list[str]:
+    """What is doubted of a plant's year as the file will have it."""
+    changed = reading_of(edit.after, edit.file).garden.plant(edit.about)
+    doubt = far_ahead(changed.year, now) if changed is not None and changed.year is not None else ""
+    return [f"{edit.about}, year: {doubt}"] if doubt else []
 
 
 def _not_written(why: str) -> int:

@@ -78,9 +78,10 @@ def _list(garden: str, on: dt.date, as_json: bool, words: str) -> int:
     library, place = library_here(garden, on)
     found = [kind for name in sorted(library.kinds) if named(kind := library.kinds[name], words)]
     if not found and not as_json:
+        meant = library.misspelt(words)
+        near = f"Did you mean {meant.name}?" if meant else "leafturn kinds alone lists all."
         parser_for("kinds", ABOUT, json=True).error(
-            f"no kind and no cultivar has a name with {clipped(words)!r}; "
-            "leafturn plants --kind NAME reads slips too"
+            f"no kind and no cultivar has a name with {clipped(words)!r}. {near}"
         )
     text = json_text(kinds_as_json(found, place, on)) + "\n" if as_json else printed(kind_lines(found))
     sys.stdout.write(text)

@@ -101,7 +101,7 @@ def _taken_back(
     if change is not None:
         edits.forget_last()
         again = ""
-        print(safe_text(f"taken back: {almanac.file.name} is as it was before {change.plant} was changed"))
+        print(safe_text(f"taken back: {almanac.file.name} is as it was before {change.about} was changed"))
     if note is not None:
         print(safe_text(f"taken back: {grammar.entry_words(note, almanac.on, almanac.garden)}"))
     if again:

@@ -37,7 +37,7 @@ class GardenFile:
             With why neither was written.
         """
         kept = self._replace(edit, None if entry is None else partial(self._shown.note, entry))
-        said = f"written into {edit.file.name}: {edit.plant}; u takes it back"
+        said = f"written into {edit.file.name}: {edit.about}; u takes it back"
         self._kept.remember(KeptEdit.of(edit, "" if kept is None else kept.id, self._newest_note()))
         return said if kept is None else f"{said}, with the note"
 

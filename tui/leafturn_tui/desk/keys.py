@@ -24,6 +24,7 @@ from leafturn_tui.panels.rewriting import Rewriting
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.panels.take_back import TakeBack
 from leafturn_tui.panels.tonight import ask_tonight
+from leafturn_tui.text import phrases
 from leafturn_tui.text.glossary import words_of
 
 if TYPE_CHECKING:
@@ -173,9 +174,10 @@ def _note(desk: Host) -> None:
             entry = understood(text)
         except grammar.Misspelt as why:
             return f"{why} Enter twice keeps it in these words."
-        in_words = isinstance(entry, PlainNote) and not entry.plant
+        if not isinstance(entry, PlainNote) or entry.plant:
+            return grammar.entry_words(entry, on)
         plainly = grammar.kept_in_words(entry, garden) or "kept in these words"
-        return plainly if in_words else grammar.entry_words(entry, on)
+        return plainly if entry.on == on else f"{phrases.long_day(entry.on)}: {plainly}"
 
     asked: set[str] = set()
 

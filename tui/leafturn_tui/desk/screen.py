@@ -142,9 +142,12 @@ class Desk(Writing):
         return super().takes(typed) and (escapes or not isinstance(self.panel, Waiting))
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """A panel takes every key but those that end the program; a window too small leaves only `q`."""
-        free = self.panel is None and (parameters == ("q",) or not self._frame.too_small)
-        return free or action not in ("press", "move")
+        """A panel takes every key but those that end the program, or turn the page where it only tells;
+        a window too small leaves only `q`."""
+        if self.panel is not None:
+            turns = action == "press" and str(parameters[0]) in DIGITS and self.panel.lets_go
+            return turns or action not in ("press", "move")
+        return parameters == ("q",) or not self._frame.too_small or action not in ("press", "move")
 
     def action_move(self, key: str) -> None:
         """Move the bar."""
@@ -154,6 +157,8 @@ class Desk(Writing):
         """Do what a key of the page, or else of every page, does; else it turns to a page."""
 
         def act() -> None:
+            if self.panel is not None:
+                self._dialog.close()
             own = () if self._work.waited_for(self.page, self.almanac) else self.page.keys()
             if found := next((k for k in (*own, *self._common) if k.name == name), None):
                 self._do(found)

@@ -25,6 +25,9 @@ _AT_END = re.compile(
     rf"(?P<before>.*?)(?P<between>^|[\s,;]+)(?:on )?(?P<day>{_PAST})\.?\s*", re.IGNORECASE | re.DOTALL
 )
 
+_AT_START = re.compile(rf"(?:on )?(?P<day>{_PAST})\b[\s,;:]+(?P<after>\S.*)", re.IGNORECASE | re.DOTALL)
+_OVER = re.compile(rf"\b(?:yesterday|{_AGO}|last (?:{'|'.join(WEEKDAYS)}))\b", re.IGNORECASE)
+
 
 class _Either(NotUnderstood):
     """Two days may be meant."""
@@ -106,6 +109,18 @@ def day_at_end(text: str, on: dt.date) -> tuple[str, dt.date]:
     if found is None or (re.search(r"[,;]\s", found["before"]) and not re.search("[,;]", found["between"])):
         return text, on
     return found["before"], past_date(found["day"].rstrip("."), on)
+
+
+def day_at_start(text: str, on: dt.date) -> tuple[str, dt.date]:
+    """The same of a day that stands before it: "yesterday the pear was in full bloom"."""
+    found = _AT_START.fullmatch(text)
+    return (text, on) if found is None else (found["after"], past_date(found["day"].rstrip("."), on))
+
+
+def day_within(text: str, on: dt.date) -> dt.date:
+    """The day over that a sentence tells of, as "last Tuesday"; `on` where it tells of none or several."""
+    days = {past_date(found[0], on) for found in _OVER.finditer(text)}
+    return days.pop() if len(days) == 1 else on
 
 
 def _other_spelling(text: str, on: dt.date) -> dt.date:

@@ -137,8 +137,8 @@ def understand(
     typed: str | None = None,
 ) -> Entry:
     """Read a note as typed: "bloom PLANT", "PLANT full bloom", "harvest PLANT AMOUNT", "HEAP DEGREES"
-    and others, and what `notes.acts` reads ("rain 12"), each with its day behind it if it is of another
-    ("rain 12 yesterday"); anything else is kept as plain words.
+    and others, and what `notes.acts` reads ("rain 12"), each with its day behind or before it if it is of
+    another ("rain 12 yesterday"); anything else is kept as plain words, of the day over that they tell of.
 
     Parameters
     ----------
@@ -163,10 +163,12 @@ def understand(
     """
     said = " ".join(words) if typed is None else typed
     noted, day_noted = dates.day_at_end(said, on)
+    if noted == said:
+        noted, day_noted = dates.day_at_start(said, on)
     named = as_written(with_names_joined(noted.split(), garden), garden)
     if (entry := _of_a_kind(named, garden, day_noted, stage_words)) is not None:
         return entry
-    plain = plain_words(said, garden, on)
+    plain = plain_words(said, garden, dates.day_within(said, on))
     meant = len(named) > 1 and is_name(named[1], garden) and not is_name(named[0], garden)
     if meant and (near := _nearest(named[0].lower())):
         raise Misspelt(named[0], near, plain)

@@ -84,7 +84,7 @@ def _of_plant(words: Sequence[str], plain: Sequence[str]) -> list[str]:
     wanted = {"set": FRUIT_SETS, "judged": JUDGEMENTS}
     if rest[:1] in _each(wanted.get(second, ())) or (second == "crown" and _is_number(rest)):
         return [second, name, *words[2:]]
-    seen = [word for word in plain[1:] if word not in ("is", "in", "now")]
+    seen = [word for word in plain[1:] if word not in ("is", "was", "in", "now")]
     if len(seen) < len(plain) - 1 or seen[0] in IN_FLOWER:
         if seen == ["full", "bloom"]:
             return [name, *seen]

@@ -12,6 +12,7 @@ from leafturn_tui.host import Key
 from leafturn_tui.notes import dates, grammar
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.detail import Detail, detail_of, group_rows
+from leafturn_tui.pages.heap_begun import begin_key
 from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.sentences import Sheet
@@ -40,9 +41,7 @@ if TYPE_CHECKING:
 BELOW = (READINGS, TO_MEASURE, HOW_TO_READ)  # told below the list, or on the heap's own page alone
 NAME, STAGE, INSIDE = 12, 9, 13  # cells of columns, of names at least
 HIGH, HIGH_COURSE = 46, 13  # lines of a window in which the course is drawn so high
-NONE_YET = (
-    'No heap is in the garden file. Three lines make one: [[heap]], then id = "bay-1" and stage = "filling".'
-)
+NONE_YET = "No heap is in the garden file. N begins one and writes it there."
 
 
 class HeapsPage(Page, key="6", question=QUESTION):
@@ -61,7 +60,7 @@ class HeapsPage(Page, key="6", question=QUESTION):
         return sum(h.due for h in almanac.heaps()), "amber"
 
     def keys(self) -> tuple[Key, ...]:
-        """A reading, what is done to the heap's job, what fixes nitrogen."""
+        """A reading, what is done to the heap's job, what fixes nitrogen, a heap more."""
         return (
             Key("r", "reading", "note how warm the heap under the bar is inside", _ask_reading, of_line=True),
             Key(
@@ -72,6 +71,7 @@ class HeapsPage(Page, key="6", question=QUESTION):
                 of_plants=True,
             ),
             *job_keys(_jobs),
+            begin_key(),
         )
 
     def heads(self, almanac: AlmanacFace, width: int) -> list[Row]:

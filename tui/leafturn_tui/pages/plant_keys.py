@@ -32,6 +32,7 @@ from leafturn_tui.panels.planting import (
     place_panel,
     place_understood,
     rootstock_panel,
+    year_understood,
 )
 from leafturn_tui.panels.rewriting import Rewriting, ask_rewrite
 from leafturn_tui.text import phrases
@@ -88,9 +89,8 @@ class PlantKeys:
     def _add(self, desk: Host) -> None:
         beside = self._beside or self._which(desk)
         garden = desk.almanac.garden
-        ground = Ground(
-            desk.almanac.library, garden, self._year, beside if garden.plant(beside) is not None else "gate"
-        )
+        beside = beside if garden.plant(beside) is not None else "gate"
+        ground = Ground(desk.almanac.library, garden, self._year, beside, desk.almanac.on.year)
 
         def take(fields: dict[str, Any]) -> None:
             def write(edit: Edit) -> None:
@@ -133,13 +133,14 @@ def _ask_value(desk: Host, plant: Plant, key: str) -> None:
     elif key == "rootstock":
         desk.ask_next(rootstock_panel(library, kind, take))
     else:
+
+        def preview(text: str) -> str:
+            if not text.strip():
+                return "nothing: the line goes"
+            return year_understood(text, desk.almanac.on.year) if key == "year" else ""
+
         now = typed_now(plant, key)
-        desk.ask_next(
-            Typing(
-                title, take, text=now, enter="go on", escape="back",
-                preview=lambda text: "" if text.strip() else "nothing: the line goes",
-            )
-        )  # fmt: skip
+        desk.ask_next(Typing(title, take, text=now, enter="go on", escape="back", preview=preview))
 
 
 def _move(desk: Host, plant: Plant) -> None:

@@ -17,7 +17,7 @@ class Panel:
     A panel with a `label`, always of one width, has a line to type, with `first` on it to begin with; what is
     typed replaces it where it `is_offer`, and else comes after it. `enter` and `escape` say what these keys
     do. The bar of the offers rests on `at` to begin with; their keys take them at once, or only lay the bar
-    on them where `keys_take` is false.
+    on them where `keys_take` is false. Where it `lets_go`, a page's key turns to that page.
     """
 
     title = ""
@@ -28,6 +28,7 @@ class Panel:
     escape = "back"
     at = 0
     keys_take = True
+    lets_go = False
 
     def heading(self) -> str:
         """The question."""

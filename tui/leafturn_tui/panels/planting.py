@@ -11,6 +11,7 @@ from leafturn.base.faults import clipped
 from leafturn.garden.editing.garden_text import free_id
 from leafturn.garden.editing.typed import place_keys, value_typed
 from leafturn.garden.model import Garden
+from leafturn.garden.reading.planted import far_ahead
 from leafturn.kinds.library import Library
 from leafturn.kinds.search import FoundKind, KindSearch
 from leafturn_tui.host import Asker, Offer
@@ -37,12 +38,15 @@ class Ground(NamedTuple):
         The year of the plant before, offered again.
     beside : str
         What a way such as "5n" begins at.
+    now : int, optional
+        The year of asking.
     """
 
     library: Library
     garden: Garden
     year: str = ""
     beside: str = "gate"
+    now: int | None = None
 
 
 @functools.lru_cache(maxsize=1)
@@ -182,7 +186,7 @@ class PlantQuestions:
                 f"When was {_called(fields)} planted?",
                 lambda text: self._place({**fields, "year": year_typed(text)}),
                 text=self._ground.year,
-                preview=lambda text: f"in {year_typed(text)}" if text.strip() else "2012; or nothing",
+                preview=lambda text: year_understood(text, self._ground.now),
                 enter="go on",
                 escape="back",
             )
@@ -245,6 +249,14 @@ def year_typed(text: str) -> int | None:
             f"{clipped(text.strip())!r} is no year. Write it as 2012, or nothing if it is not known."
         )
     return value
+
+
+def year_understood(text: str, now: int | None) -> str:
+    """What a typed year comes to, as asked in the year `now` where that is known."""
+    year = year_typed(text)
+    if year is None:
+        return "2012; or nothing"
+    return (now and far_ahead(year, now)) or f"in {year}"
 
 
 def place_understood(text: str, garden: Garden, beside: str) -> dict[str, Any]:

@@ -12,6 +12,8 @@ from leafturn_tui.text.layout import Row, paragraph
 class Sheet(Panel):
     """A title and paragraphs, wrapped to the width and scrolled by the arrows."""
 
+    lets_go = True
+
     def __init__(
         self,
         title: str,

@@ -67,7 +67,9 @@ def tenths(share: float, low: float, high: float) -> str:
     said = f"{likely} of 10" if likely else "hardly any"
     if least == most:
         return said
-    return f"{said} ({least} to {most})" if least and likely else f"{said} (up to {most} of 10)"
+    return (
+        f"{said} (up to {most} of 10)" if _only_more(likely, least, most) else f"{said} ({least} to {most})"
+    )
 
 
 def tenths_in_table(share: float, low: float, high: float) -> str:
@@ -75,7 +77,12 @@ def tenths_in_table(share: float, low: float, high: float) -> str:
     likely, least, most = (round(10 * s) for s in (share, low, high))
     if least == most:
         return str(likely)
-    return f"{likely} ({least} to {most})" if least and likely else f"{likely} (up to {most})"
+    return f"{likely} (up to {most})" if _only_more(likely, least, most) else f"{likely} ({least} to {most})"
+
+
+def _only_more(likely: int, least: int, most: int) -> bool:
+    """Whether a range tells only how many it may be at most: it may be none, and is likely fewer."""
+    return not (least and likely) and likely < most
 
 
 def two_figures(number: float) -> str:

@@ -28,11 +28,11 @@ def _words(fault: Fault) -> str:
     return re.sub(r"\blines? \d+(?: and \d+)?", "", fault.message)
 
 
-def without_plant(garden: Garden, plant_id: str) -> Garden:
-    """The garden but for one plant, without lines and without points, which may hang on that plant's."""
-    plants = tuple(_bare(p) for p in garden.plants if p.id != plant_id)
-    heaps, helpers = (tuple(map(_bare, things)) for things in (garden.heaps, garden.helpers))
-    seats, roofs = (tuple(map(_bare, things)) for things in (garden.seats, garden.roofs))
+def without(garden: Garden, about: str) -> Garden:
+    """The garden but for one plant or heap; without lines, and points, which may hang on that one's."""
+    plants = tuple(_bare(p) for p in garden.plants if p.id != about)
+    heaps = tuple(_bare(h) for h in garden.heaps if h.id != about)
+    helpers, seats, roofs = (tuple(map(_bare, t)) for t in (garden.helpers, garden.seats, garden.roofs))
     neighbours = tuple(_bare(structs.replace(n, how_far_m=0.0)) for n in garden.neighbours)
     jobs = tuple(_bare(job) for job in garden.jobs)
     place = structs.replace(garden.place, units="metric")  # which may hang on how that plant is measured

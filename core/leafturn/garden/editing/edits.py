@@ -41,18 +41,18 @@ class Edit(Value):
     file : Path
     before, after : bytes
         The whole file.
-    plant : str
-        Id of the plant it is about.
+    about : str
+        Id of the plant or heap it is about.
     """
 
     file: Path
     before: bytes
     after: bytes
-    plant: str
+    about: str
 
     def undone(self) -> Edit:
         """The edit that takes this one back."""
-        return Edit(file=self.file, before=self.after, after=self.before, plant=self.plant)
+        return Edit(file=self.file, before=self.after, after=self.before, about=self.about)
 
     def lines(self) -> tuple[EditedLine, ...]:
         """The lines that differ, blank ones left out.

@@ -1,8 +1,8 @@
-"""A garden file ready to be changed: a plant added, or some keys of one changed.
+"""A garden file ready to be changed: a plant or heap added, or some keys of a plant changed.
 
 An edit keeps every other byte of the file. It is read again and held against what was meant twice: the
 tables of the file may differ in the keys that were to change and in nothing else, and the garden that is read
-from them in that one plant.
+from them in that one plant or heap.
 """
 
 from __future__ import annotations
@@ -16,14 +16,15 @@ from leafturn.base import prose
 from leafturn.base.faults import Unreadable, clipped
 from leafturn.base.units import TWINS
 from leafturn.base.value import Value
-from leafturn.garden.editing.checks import new_fault, same, without_plant
+from leafturn.garden.editing.checks import new_fault, same, without
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.toml_text import (
+    PLANTS,
     by_hand,
     key_lines,
     plant_tables,
     with_changes,
-    with_plant,
+    with_one_more,
 )
 from leafturn.garden.model import Garden, Heap, Plant
 from leafturn.garden.reading.file import find_garden_file
@@ -55,30 +56,33 @@ class GardenText(Value, eq=False):
     def _tables(self) -> Tables:
         return parse_toml(self.data, self.file.name)
 
-    def adding(self, fields: Mapping[str, Any]) -> Edit:
-        """A plant more.
+    def adding(self, fields: Mapping[str, Any], into: Steps = PLANTS) -> Edit:
+        """A plant more, or a heap.
 
         Parameters
         ----------
         fields : mapping
             Keys of the file with their values, a free `id` among them; those without a value are left out.
+        into : tuple of str
+            `PLANTS` or `HEAPS`.
 
         Raises
         ------
         NotTaken
             With what is wrong with a value, in the words of the reader.
         TooUnusual
-            If this file's way of writing its plants is not known here.
+            If this file's way of writing them is not known here.
         """
-        if not isinstance(self._tables().get("plant", []), list):
-            raise NotTaken("The plants of this file do not stand under [[plant]]; write that there first.")
+        key = str(into[-1])
+        if not isinstance(self._tables().get(key, []), list):
+            raise NotTaken(f"The {key}s of this file do not stand under [[{key}]]; write that there first.")
         fields = {key: value for key, value in fields.items() if value not in ("", None)}
 
         def meant(tables: Tables) -> None:
-            tables.setdefault("plant", []).append(dict(fields))
+            tables.setdefault(key, []).append(dict(fields))
 
-        unusual = TooUnusual(*by_hand(self._text, fields))
-        return self._checked(with_plant(self._text, fields), meant, str(fields["id"]), unusual)
+        unusual = TooUnusual(*by_hand(self._text, fields, into))
+        return self._checked(with_one_more(self._text, fields, into), meant, str(fields["id"]), unusual)
 
     def changing(self, plant_id: str, changes: Mapping[str, Any]) -> Edit:
         """Some keys of a plant changed.
@@ -137,9 +141,7 @@ class GardenText(Value, eq=False):
         known = index is not None and len(spans) == len(_plants_in(self._tables()))
         return spans[index] if known and index is not None else None
 
-    def _checked(
-        self, text: str, meant: Callable[[Tables], None], plant_id: str, unusual: TooUnusual
-    ) -> Edit:
+    def _checked(self, text: str, meant: Callable[[Tables], None], about: str, unusual: TooUnusual) -> Edit:
         """The edit, if the file and the garden differ as they should; else why not."""
         after = text.encode("utf-8")
         expected = copy.deepcopy(self._tables())
@@ -154,9 +156,9 @@ class GardenText(Value, eq=False):
         fault = new_fault(self.reading.faults, reading.faults)
         if fault is not None:
             raise NotTaken(f"{prose.capital(fault.message)} {fault.hint}".strip())
-        if without_plant(reading.garden, plant_id) != without_plant(self.reading.garden, plant_id):
+        if without(reading.garden, about) != without(self.reading.garden, about):
             raise unusual
-        return Edit(file=self.file, before=self.data, after=after, plant=plant_id)
+        return Edit(file=self.file, before=self.data, after=after, about=about)
 
 
 def garden_text(path: Path) -> GardenText:

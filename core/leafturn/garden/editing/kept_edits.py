@@ -30,7 +30,7 @@ class KeptEdit(msgspec.Struct, frozen=True, kw_only=True):
     ----------
     before, after : bytes
         The whole file.
-    plant : str
+    about : str
     note : str
         Id of the note of the same act; empty if there is none.
     newest : str
@@ -39,18 +39,18 @@ class KeptEdit(msgspec.Struct, frozen=True, kw_only=True):
 
     before: bytes
     after: bytes
-    plant: str
+    about: str
     note: str = ""
     newest: str = ""
 
     @classmethod
     def of(cls, edit: Edit, note: str, newest: str) -> KeptEdit:
         """An edit that was written, with the ids of the note of the same act and of the newest note."""
-        return cls(before=edit.before, after=edit.after, plant=edit.plant, note=note, newest=newest)
+        return cls(before=edit.before, after=edit.after, about=edit.about, note=note, newest=newest)
 
     def edit(self, file: Path) -> Edit:
         """The change as it was made."""
-        return Edit(file=file, before=self.before, after=self.after, plant=self.plant)
+        return Edit(file=file, before=self.before, after=self.after, about=self.about)
 
 
 class KeptEdits:

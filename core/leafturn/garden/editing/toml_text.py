@@ -10,18 +10,19 @@ from leafturn.toml.spans import TableSpan, lists_of_tables
 from leafturn.toml.writing import value_text
 
 PLANTS: Steps = ("plant",)
+HEAPS: Steps = ("heap",)
 PLACED_PLANTS: Steps = ("place", "plant")  # a list written after the heading [place] belongs to it
 
-# In this order the keys of a plant are written; a new key goes behind the last that comes before it.
+# In this order the keys of a plant or heap are written; a new key goes behind the last that comes before it.
 ORDER = (
     "id", "name", "kind", "cultivar", "rootstock", "raised", "year", "age_when_planted", "count", "patch_m2",
-    "at", "host", "guild", "role", "plan", "state",
+    "at", "host", "guild", "role", "plan", "state", "stage",
 )  # fmt: skip
 
 
-def table_text(fields: Mapping[str, Any]) -> str:
-    """A plant as a table of its own, a line a key, with line feeds."""
-    return "".join(f"{line}\n" for line in ("[[plant]]", *key_lines(fields)))
+def table_text(fields: Mapping[str, Any], into: Steps = PLANTS) -> str:
+    """A plant or heap as a table of its own, a line a key, with line feeds."""
+    return "".join(f"{line}\n" for line in (f"[[{into[-1]}]]", *key_lines(fields)))
 
 
 def key_lines(fields: Mapping[str, Any]) -> Iterator[str]:
@@ -31,20 +32,20 @@ def key_lines(fields: Mapping[str, Any]) -> Iterator[str]:
 
 
 def braces_text(fields: Mapping[str, Any]) -> str:
-    """A plant in braces, on one line."""
+    """A plant or heap in braces, on one line."""
     return f"{{ {', '.join(key_lines(fields))} }}"
 
 
-def by_hand(text: str, fields: Mapping[str, Any]) -> tuple[tuple[str, ...], str]:
-    """The lines of a plant more as this file would hold it, and where they go, in words."""
-    if _in_braces(text) is not None:
-        return (f"{braces_text(fields)},",), "in the list plant"
-    return tuple(table_text(fields).splitlines()), "at the end of the file"
+def by_hand(text: str, fields: Mapping[str, Any], into: Steps) -> tuple[tuple[str, ...], str]:
+    """The lines of a plant or heap more as this file would hold it, and where they go, in words."""
+    if _in_braces(text, into) is not None:
+        return (f"{braces_text(fields)},",), f"in the list {into[-1]}"
+    return tuple(table_text(fields, into).splitlines()), "at the end of the file"
 
 
-def _in_braces(text: str) -> TableSpan | None:
-    """The last plant of the file's own list, if it is one of tables in braces."""
-    listed = lists_of_tables(text, PLANTS)[PLANTS]
+def _in_braces(text: str, into: Steps) -> TableSpan | None:
+    """The last of the file's own list of plants or heaps, if it is one of tables in braces."""
+    listed = lists_of_tables(text, into)[into]
     return listed[-1] if listed and listed[-1].braces else None
 
 
@@ -58,23 +59,25 @@ def plant_tables(text: str) -> list[TableSpan]:
     return [*found[PLANTS], *found[PLACED_PLANTS]]
 
 
-def with_plant(text: str, fields: Mapping[str, Any]) -> str:
-    """The text with a plant more: at its end, or in the file's own list of plants in braces.
+def with_one_more(text: str, fields: Mapping[str, Any], into: Steps) -> str:
+    """The text with a plant or heap more: at its end, or in the file's own list of them in braces.
 
     Parameters
     ----------
     text : str
         A garden file as it lies on disk, with its line ends.
     fields : mapping
-        The plant's keys and values.
+        Its keys and values.
+    into : tuple of str
+        `PLANTS` or `HEAPS`.
     """
     newline = newline_of(text)
-    last = _in_braces(text)
+    last = _in_braces(text, into)
     if last is not None:
         return _with_item(text, last, braces_text(fields), newline)
     gap = "" if not text or text.endswith("\n") else newline
     blank = newline if text.strip("\ufeff\r\n") else ""
-    return text + gap + blank + table_text(fields).replace("\n", newline)
+    return text + gap + blank + table_text(fields, into).replace("\n", newline)
 
 
 def _with_item(text: str, last: TableSpan, item: str, newline: str) -> str:

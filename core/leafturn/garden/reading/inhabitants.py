@@ -12,7 +12,8 @@ from leafturn.garden.model import Garden, Heap, Helper, Neighbour, OwnJob, Plant
 from leafturn.garden.reading.frost_dates import month_and_day
 from leafturn.garden.reading.names import Called, Finder, give_ids
 from leafturn.garden.reading.place_phrases import quoted
-from leafturn.garden.reading.positions import StatedPlace, place_all
+from leafturn.garden.reading.positions import place_all
+from leafturn.garden.reading.stated_places import StatedPlace
 from leafturn.garden.reading.tables import PLACES, Spot, read_table
 from leafturn.toml.messages import as_written
 
@@ -56,7 +57,8 @@ def with_inhabitants(garden: Garden, tables: Mapping[str, Sequence[Table]], top:
         *(_named_stands(seat, spot, "seat") for seat, spot in zip(seats, seat_spots, strict=True)),
         *(_named_stands(roof, spot, "roof") for roof, spot in zip(roofs, roof_spots, strict=True)),
     ]
-    placed = place_all(stated_places, file=top.file, pace_m=place.pace_m, datum=place.datum)
+    ways = [path.name for path in garden.paths]
+    placed = place_all(stated_places, file=top.file, pace_m=place.pace_m, datum=place.datum, ways=ways)
     top.faults.extend(placed.faults)
     points, hosts = iter(placed.points), iter(placed.hosts)
     replace = msgspec.structs.replace

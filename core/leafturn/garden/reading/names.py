@@ -101,14 +101,19 @@ class Finder:
     ----------
     called : iterable of (str, str or None, str or None, str or None)
         Id, name, cultivar and kind of each. A cultivar or kind of which there are several tells none of them.
+    ways : iterable of str
+        Names of what is long and has no one place: paths.
     """
 
     # Looking for the nearest of thousands of words takes tens of milliseconds: done for this many words only.
     MOST_HINTS = 10
     MOST_NAMED = 4
 
-    def __init__(self, called: Iterable[tuple[str, str | None, str | None, str | None]]) -> None:
+    def __init__(
+        self, called: Iterable[tuple[str, str | None, str | None, str | None]], ways: Iterable[str] = ()
+    ) -> None:
         things = list(called)
+        self._ways = {way.casefold().removeprefix("the ") for way in ("path", *ways)} - {""}
         self._several = _shared(things)
         self._exact: dict[str, int] = {}
         self._loose: dict[str, int] = {}
@@ -136,6 +141,11 @@ class Finder:
         called = words.casefold().removeprefix("the ")
         if several := self._several.get(called):
             return f"{clipped(words)} are {prose.first_of(several, self.MOST_NAMED)}: write which."
+        if called in self._ways:
+            return (
+                "A path has no one place to begin at: name a plant there, "
+                "or write metres east and north, as at = [24, 18]."
+            )
         if words not in self._hints:
             if len(self._hints) >= self.MOST_HINTS:
                 return ""

@@ -10,7 +10,6 @@ import msgspec
 
 from leafturn.base import prose
 from leafturn.base.faults import Fault
-from leafturn.base.value import Value
 from leafturn.garden.model import Point
 from leafturn.garden.reading.names import Finder, plain_id
 from leafturn.garden.reading.place_phrases import (
@@ -20,57 +19,11 @@ from leafturn.garden.reading.place_phrases import (
     quoted,
     read_place_words,
 )
+from leafturn.garden.reading.stated_places import Placed, StatedPlace
 
 _MOST_NAMED = 6  # of a long ring or list, so that the sentence stays one
 _MOST_ANDS = 20  # tried in "between a and b"; and rings reported: bounds on hostile files, guesses
 _MOST_RINGS = 20
-
-
-class StatedPlace(Value):
-    """Something that has, or could have, a place.
-
-    Parameters
-    ----------
-    id : str
-        What it is called in faults; others may name it if `anchor`.
-    name : str or None
-        Another name for it.
-    at : str, (float, float) or None
-        Its place as written: words, or metres east and north of the datum.
-    host : str or None
-        What it climbs on, as written. Without a place of its own it takes its host's.
-    line : int or None
-        Line of its place in the file.
-    anchor : bool
-        Whether others may be placed by it.
-    """
-
-    id: str
-    name: str | None = None
-    cultivar: str | None = None
-    kind: str | None = None
-    at: str | tuple[float, float] | None = None
-    host: str | None = None
-    line: int | None = None
-    anchor: bool = True
-
-
-class Placed(Value, kw_only=False):
-    """Where things stand.
-
-    Parameters
-    ----------
-    points : tuple of Point or None
-        One for each stated place [m]; None where no place was given or none could be worked out.
-    hosts : tuple of str or None
-        The id of each one's host, where the host is something that stands in the garden.
-    faults : tuple of Fault
-        Places that were not understood, unknown names, and rings.
-    """
-
-    points: tuple[Point | None, ...]
-    hosts: tuple[str | None, ...]
-    faults: tuple[Fault, ...]
 
 
 class _Leaning(msgspec.Struct):
@@ -82,7 +35,12 @@ class _Leaning(msgspec.Struct):
 
 
 def place_all(
-    stated_places: Sequence[StatedPlace], *, file: str, pace_m: float = 0.75, datum: str = "the gate"
+    stated_places: Sequence[StatedPlace],
+    *,
+    file: str,
+    pace_m: float = 0.75,
+    datum: str = "the gate",
+    ways: Sequence[str] = (),
 ) -> Placed:
     """Work out every place.
 
@@ -96,24 +54,28 @@ def place_all(
         Length of a pace [m].
     datum : str
         What the garden calls its datum; places may be reckoned from it by this name too.
+    ways : sequence of str
+        Names of paths, from which no place can be reckoned.
 
     Returns
     -------
     Placed
         What stands in a ring, or leans on one or on an unknown name, keeps None.
     """
-    return _Surveyor(stated_places, file, pace_m, datum).placed()
+    return _Surveyor(stated_places, file, pace_m, datum, ways).placed()
 
 
 class _Surveyor:
-    def __init__(self, stated_places: Sequence[StatedPlace], file: str, pace_m: float, datum: str) -> None:
+    def __init__(
+        self, stated_places: Sequence[StatedPlace], file: str, pace_m: float, datum: str, ways: Sequence[str]
+    ) -> None:
         self._standings = stated_places
         self._file = file
         self._pace_m = pace_m
         self._datum = plain_id(datum).removeprefix("the-")
         self._anchors = [place for place, stated_place in enumerate(stated_places) if stated_place.anchor]
         anchors = (stated_places[place] for place in self._anchors)
-        self._finder = Finder((one.id, one.name, one.cultivar, one.kind) for one in anchors)
+        self._finder = Finder(((one.id, one.name, one.cultivar, one.kind) for one in anchors), ways)
         self._points: list[Point | None] = [None] * len(stated_places)
         self._hosts: list[str | None] = [None] * len(stated_places)
         self._leaning: dict[int, _Leaning] = {}

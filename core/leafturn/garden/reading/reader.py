@@ -112,12 +112,12 @@ def _garden_of(tables: dict[str, Any], top: Spot, file: Path) -> Garden:
     rules, own_rules = _rules(_tables_of("rule", homes))
     if "units" not in place_table:
         place = structs.replace(place, units=units_used(tables))
-    garden = Garden(place=place, climate=climate, rules=rules, own_rules=own_rules)
+    paths = _ways(_tables_of("path", homes))
+    garden = Garden(place=place, climate=climate, rules=rules, own_rules=own_rules, paths=paths)
     also, not_there = _also(of_file_and_place, file)
     garden = with_inhabitants(garden, {key: _tables_of(key, homes) for key in PLACED_TABLES}, top)
     return structs.replace(
         garden,
-        paths=_ways(_tables_of("path", homes)),
         jobs=read_jobs(_tables_of("job", homes), garden.plants),
         also=also,
         not_there=not_there,

@@ -21,7 +21,7 @@ from leafturn.weather.normals.rough_year import coldest_place, daily_range, roug
 from leafturn.weather.record import DailyRecord
 
 ONLY_LATITUDE = (
-    "Nothing is known of the weather here but the latitude, so every date is a rough guess: "
+    "Nothing but the latitude tells of the weather here, so every date is a rough guess: "
     "give the usual last and first frost, or the months' temperatures."
 )
 ONLY_FROST_DATES = "The year's warmth is guessed from the frost dates and the latitude."

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from leafturn.base.faults import Unreadable
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import GardenText, free_id, garden_text, text_of
+from leafturn.garden.editing.toml_text import HEAPS
 from leafturn.toml.guard import parse_toml
 
 FILE = Path("garden.toml")
@@ -302,3 +303,19 @@ def test_plants_in_braces_change_and_grow_alone(data: bytes, changes: dict[str, 
     plants = in_file(parse_toml(grown.after, "f"))
     assert {"id": "new", "kind": f"x{name}"} in plants
     assert [p for p in plants if p["id"] != "new"] == was
+
+
+def test_a_heap_is_added_as_the_file_writes_its_heaps() -> None:
+    fields = {"id": "bay-3", "stage": "filling"}
+    assert after(garden(WRITTEN).adding(fields, HEAPS)) == (
+        WRITTEN + '\n[[heap]]\nid = "bay-3"\nstage = "filling"\n'
+    )
+    listed = 'heap = [\n  { id = "bay-1" },\n]\n' + PLACE
+    assert after(garden(listed).adding(fields, HEAPS)) == listed.replace(
+        "},\n", '},\n  { id = "bay-3", stage = "filling" },\n'
+    )
+    with pytest.raises(NotTaken, match="stage"):
+        garden(WRITTEN).adding({"id": "bay-3", "stage": "hot"}, HEAPS)
+    single = WRITTEN + '\n[heap]\nid = "bay-1"\n'
+    with pytest.raises(NotTaken, match=r"do not stand under \[\[heap\]\]"):
+        garden(single).adding(fields, HEAPS)

@@ -18,7 +18,7 @@ def cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def change(number: int, size: int = 10) -> KeptEdit:
-    return KeptEdit(before=b"a" * size, after=b"b" * size, plant=f"pear-{number}", note="n", newest="n")
+    return KeptEdit(before=b"a" * size, after=b"b" * size, about=f"pear-{number}", note="n", newest="n")
 
 
 def test_the_last_change_is_there_for_whoever_asks_next_until_it_is_taken_back(

@@ -9,7 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from leafturn.garden.model import Point
-from leafturn.garden.reading.positions import Placed, StatedPlace, place_all
+from leafturn.garden.reading.positions import place_all
+from leafturn.garden.reading.stated_places import Placed, StatedPlace
 
 
 def placed(*stated_places: StatedPlace, **more: object) -> Placed:
@@ -224,3 +225,11 @@ def test_moving_the_root_moves_everything(steps: list, east: float, north: float
         assert point is not None
         assert moved is not None
         assert (moved.east - point.east, moved.north - point.north) == pytest.approx((east, north), abs=1e-9)
+
+
+@pytest.mark.parametrize("name", ["weir path", "the Weir Path", "the path"])
+def test_a_path_has_no_one_place_and_it_is_said_what_to_write(name: str) -> None:
+    found = placed(StatedPlace(id="oak", at=f"2 m west of {name}"), ways=["weir path"])
+    assert found.points == (None,)
+    assert "A path has no one place to begin at" in found.faults[0].hint
+    assert "at = [24, 18]" in found.faults[0].hint

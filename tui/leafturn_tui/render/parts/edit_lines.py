@@ -22,7 +22,7 @@ def edit_lines(edit: Edit) -> Iterator[tuple[str, str]]:
 
 def printed_edit(edit: Edit) -> Iterator[str]:
     """The same as plain lines, under the name of the file."""
-    yield f"{edit.file.name}, {edit.plant}:"
+    yield f"{edit.file.name}, {edit.about}:"
     yield from in_columns(list(edit_lines(edit)))
 
 
