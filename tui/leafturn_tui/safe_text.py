@@ -8,8 +8,9 @@ characters become one visible mark each, so that nothing is carried out and noth
 
 from __future__ import annotations
 
-import re
 import unicodedata
+
+from leafturn.base.patterns import pattern
 
 MARK = "\N{REPLACEMENT CHARACTER}"
 ELLIPSIS = "…"
@@ -17,14 +18,14 @@ BASE_FOR_LONE_MARKS = "\N{DOTTED CIRCLE}"
 MARKS_ON_ONE_LETTER = 3  # pointed Hebrew needs three; taller stacks only overdraw other lines
 
 # Line ends of every kind: CR LF, LF, CR, VT, FF, NEL, and Unicode's line and paragraph separators.
-_LINE_END = re.compile("\r\n|[\n\r\v\f\x85\u2028\u2029]")
+_LINE_END = pattern("\r\n|[\n\r\v\f\x85\u2028\u2029]")
 
 # Characters of no width that the Unicode database does not class as controls or formats:
 # joiners, fillers and variation selectors (Default_Ignorable_Code_Point, Unicode 15, UAX 44).
-_UNSEEN = re.compile(
+_UNSEEN = pattern(
     "[\u034f\u115f\u1160\u17b4\u17b5\u180b-\u180f\u3164\uffa0\ufe00-\ufe0f\U000e0000-\U000e0fff]"
 )
-_PLAIN = re.compile(r"[ -~]*")
+_PLAIN = pattern(r"[ -~]*")
 _HIDDEN_CATEGORIES = {"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"}
 
 

@@ -5,16 +5,16 @@
 
 from __future__ import annotations
 
-import re
 from typing import Literal, get_args
 
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 
 RemedyWay = Literal["borrow", "graft", "move", "plant"]
 AnswerWay = Literal["content", "wait", RemedyWay]
 
-_REMEDY = re.compile(r"fix:\s*(?P<way>\w+)\b")
-_WAIT = re.compile(r"waiting until\s+(?P<year>\d{4})\b")
+_REMEDY = pattern(r"fix:\s*(?P<way>\w+)\b")
+_WAIT = pattern(r"waiting until\s+(?P<year>\d{4})\b")
 _CONTENT = "content without"
 _REMEDY_WAYS: dict[str, RemedyWay] = {way: way for way in get_args(RemedyWay)}
 

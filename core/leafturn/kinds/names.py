@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import difflib
 import functools
-import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
 
 from leafturn.base.closed_words import HABITS, Habit
+from leafturn.base.patterns import pattern
 
-_QUOTED = re.compile(r"(?:^|\s)['\"‘’“”][^'\"‘’“”]+['\"‘’“”](?=\s|$)")
-_APOSTROPHES = re.compile(r"['’‘`´]")
-_NOT_WORD = re.compile(r"[^a-z0-9]+")
+_QUOTED = pattern(r"(?:^|\s)['\"‘’“”][^'\"‘’“”]+['\"‘’“”](?=\s|$)")
+_APOSTROPHES = pattern(r"['’‘`´]")
+_NOT_WORD = pattern(r"[^a-z0-9]+")
 _LONGEST_NAME = 80  # anything longer is no slip of the pen
 _SHORTEST_FOR_SLIPS = 4  # in shorter names one letter more or less is another word
 _ENDINGS = ("berry", "berries", "apple", "apples", "tree", "nut", "nuts", "root", "wort", "weed", "flower")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import copy
-import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any, Literal, get_args, get_origin, get_type_hints
@@ -11,6 +10,7 @@ from typing import Any, Literal, get_args, get_origin, get_type_hints
 import msgspec
 
 from leafturn.base.faults import Fault, Unreadable, clipped, did_you_mean, listed
+from leafturn.base.patterns import pattern
 from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
 from leafturn.kinds.defaults import Defaults
@@ -19,9 +19,9 @@ from leafturn.kinds.names import without_spaces
 from leafturn.kinds.own_checks import OwnFile, known_stages, known_traits, known_ways
 from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
 
-_PLACE = re.compile(r" - at `\$(?P<path>[^`]*)`$")
-_STEP = re.compile(r"\.(?P<key>[^.\[\]]+)|\[(?P<number>\d+)\]")
-_UNKNOWN = re.compile(r"unknown field `(?P<key>[^`]*)`")
+_PLACE = pattern(r" - at `\$(?P<path>[^`]*)`$")
+_STEP = pattern(r"\.(?P<key>[^.\[\]]+)|\[(?P<number>\d+)\]")
+_UNKNOWN = pattern(r"unknown field `(?P<key>[^`]*)`")
 _PLAIN_KEYS = frozenset(
     (
         "botanical",

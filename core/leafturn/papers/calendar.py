@@ -13,15 +13,16 @@ from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 
 if TYPE_CHECKING:
     import icalendar
 
 KEPT_DAYS = 60  # so long a cancelled event stays in the file; a guess at how often phones look
-_BREAKS = re.compile("\r\n|[\n\r\v\f\x85\u2028\u2029]")
-_UNPRINTABLE = re.compile("[\x00-\x08\x0e-\x1f\x7f]")
-_EVENT = re.compile("^BEGIN:VEVENT\r?$.*?^END:VEVENT\r?$", re.MULTILINE | re.DOTALL)
+_BREAKS = pattern("\r\n|[\n\r\v\f\x85\u2028\u2029]")
+_UNPRINTABLE = pattern("[\x00-\x08\x0e-\x1f\x7f]")
+_EVENT = pattern("^BEGIN:VEVENT\r?$.*?^END:VEVENT\r?$", re.MULTILINE | re.DOTALL)
 _PRODUCT = "-//leafturn//leafturn//EN"
 
 

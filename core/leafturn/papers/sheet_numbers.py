@@ -12,13 +12,14 @@ from collections.abc import Collection, Iterable, Sequence
 
 from leafturn.base import day_words
 from leafturn.base.faults import clipped
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, SheetNote
 from leafturn.journal.noted import of_kind
 
 MOST_DAYS = 10  # a sheet's week, and a few days until muddy hands come to a table; a guess
 
-_NUMBER = re.compile(r"(\d{1,2})-?([A-Za-z]{1,2})(?![A-Za-z])")
+_NUMBER = pattern(r"(\d{1,2})-?([A-Za-z]{1,2})(?![A-Za-z])")
 
 
 class NotOnSheet(ValueError):

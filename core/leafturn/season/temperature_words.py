@@ -6,6 +6,7 @@ import re
 
 from leafturn.base import quantities
 from leafturn.base.faults import clipped
+from leafturn.base.patterns import pattern
 from leafturn.base.units import fahrenheit_to_celsius
 
 # Outside the first two a typed figure is asked about (rules of thumb: once buds swell few nights are that
@@ -14,7 +15,7 @@ from leafturn.base.units import fahrenheit_to_celsius
 ODD_BELOW_C, ODD_ABOVE_C = -15.0, 10.0
 LOWEST_C, HIGHEST_C = -90.0, 60.0
 
-_TYPED = re.compile(
+_TYPED = pattern(
     r"(?P<sign>[-+−–]|minus\b)?\s*(?P<number>\d{1,9}(?:[.,]\d{0,9})?|[.,]\d{1,9})\s*"
     r"(?:°|º|deg(?:rees?)?\b)?\s*(?P<unit>c|f|celsius|fahrenheit)?\.?",
     re.IGNORECASE,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
 from collections.abc import Callable, Collection, Iterable, Iterator
 from functools import partial
 from typing import get_args
@@ -11,6 +10,7 @@ from typing import get_args
 from leafturn.base.bloom_stages import BY_MOMENT, StageName
 from leafturn.base.closed_words import CARRIERS, HABITS, HEAP_STAGES, LAYERS
 from leafturn.base.faults import clipped, did_you_mean
+from leafturn.base.patterns import pattern
 from leafturn.garden.model import Plan
 from leafturn.journal.entries import KINDS
 from leafturn.kinds.library import Library
@@ -23,7 +23,7 @@ from leafturn.tasks.timing.phrases import Moment, NoMoment, read_moment, strange
 MOST_HARM = 3.0
 BLOOM_COURSE = tuple(BY_MOMENT)
 AT_LEAST_NOTHING = ("minutes", "minutes_each", "soon_days", "layer_cm", "water_mm")
-_BRACES = re.compile(r"\{[^{}]*\}?|\}")
+_BRACES = pattern(r"\{[^{}]*\}?|\}")
 
 
 def complaints(

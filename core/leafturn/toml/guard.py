@@ -11,6 +11,7 @@ from typing import Any, NoReturn
 from msgspec.structs import replace
 
 from leafturn.base.faults import Fault, Unreadable, clipped
+from leafturn.base.patterns import pattern
 from leafturn.toml.messages import (
     MOST_DOTS_IN_A_KEY,
     TEXT_OR_COMMENT,
@@ -33,7 +34,7 @@ MOST_VALUES = 400_000
 
 _LARGEST_WHOLE_NUMBER = 2**63 - 1  # TOML 1.0, "Integer": 64 bits
 
-CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f]")  # TOML 1.0 allows none of these anywhere
+CONTROL = pattern(r"[\x00-\x08\x0b-\x1f\x7f]")  # TOML 1.0 allows none of these anywhere
 
 
 def decode_toml(data: bytes, file: str) -> str:

@@ -6,20 +6,22 @@ import re
 import tomllib
 from collections.abc import Collection, Iterator
 
+from leafturn.base.patterns import pattern
+
 LONGEST_MEANT = 80  # a longer line is nobody's slip of the pen; a guess
 
 _ANY_QUOTES = "[\"'“”„‘’]*"
-_UNQUOTED = re.compile(
+_UNQUOTED = pattern(
     rf"(?P<key>[A-Za-z0-9_-]+)\s*[=:]\s*{_ANY_QUOTES}(?P<value>[^\"“”„#]*?){_ANY_QUOTES}\s*(?:#.*)?$"
 )
-_PAIR = re.compile(r"(?P<key>[A-Za-z0-9_-]+)\s*[=:]\s*(?P<value>[^#]*?)\s*(?:#.*)?$")
-_DAY_OR_ABOUT = re.compile(r"\d{1,2}(?:[-./]\d{1,4}){1,2}\.?|~\s*\d+(?:\.\d+)?")  # 05-10, 20.4.2026, ~2012
-_DECIMAL_COMMA = re.compile(r"[+-]?\d+,\d+")
-_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}")
-_ROUND_BRACKETS = re.compile(r"\(([^()]*)\)")
+_PAIR = pattern(r"(?P<key>[A-Za-z0-9_-]+)\s*[=:]\s*(?P<value>[^#]*?)\s*(?:#.*)?$")
+_DAY_OR_ABOUT = pattern(r"\d{1,2}(?:[-./]\d{1,4}){1,2}\.?|~\s*\d+(?:\.\d+)?")  # 05-10, 20.4.2026, ~2012
+_DECIMAL_COMMA = pattern(r"[+-]?\d+,\d+")
+_THOUSANDS = pattern(r"[+-]?[1-9]\d{0,2},\d{3}")
+_ROUND_BRACKETS = pattern(r"\(([^()]*)\)")
 WORDS_FOR_TRUE = {"true": "true", "yes": "true", "false": "false", "no": "false"}
-_HEADING = re.compile(r"(?P<open>\[{1,2})\s*(?P<name>[A-Za-z0-9_.-]+)\s*(?P<close>\]{0,2})\s*(?:#.*)?$")
-_IN_TWO = re.compile(r"^[ \t]*\[\[[ \t]*([A-Za-z0-9_.-]+)[ \t]*\]\]", re.MULTILINE)
+_HEADING = pattern(r"(?P<open>\[{1,2})\s*(?P<name>[A-Za-z0-9_.-]+)\s*(?P<close>\]{0,2})\s*(?:#.*)?$")
+_IN_TWO = pattern(r"^[ \t]*\[\[[ \t]*([A-Za-z0-9_.-]+)[ \t]*\]\]", re.MULTILINE)
 
 
 def line_meant(line_text: str) -> str | None:

@@ -13,6 +13,7 @@ from collections.abc import Callable
 from typing import Any
 
 from leafturn.base.faults import Fault, clipped
+from leafturn.base.patterns import pattern
 from leafturn.toml.meant import (
     WORDS_FOR_TRUE,
     has_decimal_comma,
@@ -28,7 +29,7 @@ MOST_DOTS_IN_A_KEY = 6  # a guess: a garden file needs two
 # `plain` takes whole runs of ordinary lines at once: without it the check costs a third of the parse itself.
 _PLAIN_VALUE = r"""(?:"[^"\\\n]*+"|'[^'\n]*+'|[0-9.+-]++|true|false|\[[0-9., +-]*+\])"""
 _PLAIN_LINE = rf"(?:[A-Za-z0-9_-]++\ =\ {_PLAIN_VALUE}|\[\[[A-Za-z0-9_-]++\]\]|\[[A-Za-z0-9_-]++\]|)"
-TOKEN = re.compile(
+TOKEN = pattern(
     rf"""
     (?P<plain>(?:^[ \t]*+{_PLAIN_LINE}[ \t]*+(?:\#[^\n]*+)?\n)++)
     |(?P<comment>\#[^\n]*+)
@@ -40,7 +41,7 @@ TOKEN = re.compile(
     """,
     re.VERBOSE | re.DOTALL | re.MULTILINE,
 )
-TEXT_OR_COMMENT = re.compile(rf"{LONG_STRING}|{SHORT_STRING}|#[^\n]*+", re.DOTALL)
+TEXT_OR_COMMENT = pattern(rf"{LONG_STRING}|{SHORT_STRING}|#[^\n]*+", re.DOTALL)
 
 
 def as_written(value: Any) -> str:
@@ -78,8 +79,8 @@ MERGE_MARK = r"^(?:<{7}|={7}|>{7}|\|{7})(?: [^\n]*)?$"
 HERE_MERGED = "Here begin marks that a merge of two versions left in the file"
 UNMERGE = "Delete the lines of <<<<<<<, ======= and >>>>>>>."
 
-_PLACE = re.compile(r" \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of document)\)$")
-_STATEMENT = re.compile(r"\s*(?:[A-Za-z0-9_-]+\s*=|\[\[?[A-Za-z])")
+_PLACE = pattern(r" \(at (?:line (?P<line>\d+), column (?P<column>\d+)|end of document)\)$")
+_STATEMENT = pattern(r"\s*(?:[A-Za-z0-9_-]+\s*=|\[\[?[A-Za-z])")
 
 
 def in_plain_words(text: str, raw: str, file: str, first_line: int = 1) -> Fault:

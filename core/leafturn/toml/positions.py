@@ -9,6 +9,8 @@ from __future__ import annotations
 import re
 import tomllib
 
+from leafturn.base.patterns import pattern
+
 Step = str | int
 Steps = tuple[Step, ...]
 
@@ -23,18 +25,18 @@ _KEY_PART = rf"(?:[A-Za-z0-9_-]++|{SHORT_STRING})"
 _KEY = rf"{_KEY_PART}(?:[ \t]*+\.[ \t]*+{_KEY_PART})*+"
 _REST = r"[ \t\r]*+(?:\#[^\n]*+)?(?:\n|\Z)"
 
-NOTHING = re.compile(_REST)
-HEADER = re.compile(rf"[ \t]*+(?P<open>\[\[?)[ \t]*+(?P<key>{_KEY})[ \t]*+\]")
-PAIR = re.compile(rf"[ \t]*+(?P<key>{_KEY})[ \t]*+=[ \t]*+")
+NOTHING = pattern(_REST)
+HEADER = pattern(rf"[ \t]*+(?P<open>\[\[?)[ \t]*+(?P<key>{_KEY})[ \t]*+\]")
+PAIR = pattern(rf"[ \t]*+(?P<key>{_KEY})[ \t]*+=[ \t]*+")
 # A pair that ends on its own line and holds no table: most of a garden file, so matched in one go. Items of
 # a list that stands on one line need no note of their own: `line_of` falls back to the key's line.
-_PLAIN_PAIR = re.compile(
+_PLAIN_PAIR = pattern(
     rf"[ \t]*+(?P<key>[A-Za-z0-9_-]++)[ \t]*+=[ \t]*+"
     rf"(?:(?!\"\"\"|''')(?:{SHORT_STRING})|[^\s\"'#\[\]{{}},]++|\[(?:{SHORT_STRING}|[^\n\[\]{{}}\"'#]++)*+\]){_REST}"
 )
-SCALAR = re.compile(rf"{LONG_STRING}|{SHORT_STRING}|[^\s\"'#\[\]{{}},]++", re.DOTALL)
-GAP = re.compile(r"(?:[ \t\r\n]++|\#[^\n]*+)*+")
-_PART = re.compile(_KEY_PART)
+SCALAR = pattern(rf"{LONG_STRING}|{SHORT_STRING}|[^\s\"'#\[\]{{}},]++", re.DOTALL)
+GAP = pattern(r"(?:[ \t\r\n]++|\#[^\n]*+)*+")
+_PART = pattern(_KEY_PART)
 
 
 class TomlLines:

@@ -14,6 +14,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from leafturn.base.faults import Fault, Unreadable, clipped
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 from leafturn.files.letters import each_line_in_utf8
 from leafturn.toml.guard import CONTROL, decode_toml, parse_toml
@@ -25,9 +26,9 @@ LINE_ENDS_SAID = "It is read as the end of a line, wherever it stands."
 PASSED_OVER_SAID = "All such are passed over."
 MOST_SLIPS = 10  # of more, a file is not read at all: nobody can say what it means; a guess
 
-_HEADER = re.compile(r"[ \t]*\[\[?[ \t]*[A-Za-z]")
-_MERGE_MARK = re.compile(MERGE_MARK, re.MULTILINE)
-_LONG_TEXT = re.compile(r"\"\"\"|'''")
+_HEADER = pattern(r"[ \t]*\[\[?[ \t]*[A-Za-z]")
+_MERGE_MARK = pattern(MERGE_MARK, re.MULTILINE)
+_LONG_TEXT = pattern(r"\"\"\"|'''")
 
 
 class TomlRest(Value, kw_only=False):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 from leafturn.toml.positions import (
     GAP,
@@ -18,7 +19,7 @@ from leafturn.toml.positions import (
     parts_of_key,
 )
 
-_IN_BRACKETS = re.compile(
+_IN_BRACKETS = pattern(
     rf"{LONG_STRING}|{SHORT_STRING}|#[^\n]*+|(?P<open>[\[{{])|(?P<close>[\]}}])|[^\"'#\[\]{{}}]++", re.DOTALL
 )
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
 from typing import Any
 
-_BARE = re.compile(r'[^"\\\x00-\x1f\x7f-\x9f\ud800-\udfff]*')  # needs no escape within quotes
+from leafturn.base.patterns import pattern
+
+_BARE = pattern(r'[^"\\\x00-\x1f\x7f-\x9f\ud800-\udfff]*')  # needs no escape within quotes
 
 
 def value_text(value: Any) -> str:

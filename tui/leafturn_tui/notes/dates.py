@@ -7,6 +7,7 @@ import re
 
 from leafturn.base.day_words import MONTHS, SHORT_MONTHS
 from leafturn.base.faults import clipped
+from leafturn.base.patterns import pattern
 from leafturn_tui.notes import NotUnderstood
 
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
@@ -21,7 +22,7 @@ _WRITTEN = (
 _THIS = "today|last night|this morning"  # what is seen in the morning is of that day
 _SLASHED = r"(\d{1,2})/(\d{1,2})(?:/\d{2,4})?"
 _PAST = rf"{_THIS}|yesterday|{_AGO}|{_WEEKDAY}|{_WRITTEN}|(?<=on ){_SLASHED}"
-_AT_END = re.compile(
+_AT_END = pattern(
     rf"(?P<before>.*?)(?P<between>^|[\s,;]+)(?:on )?(?P<day>{_PAST})\.?\s*", re.IGNORECASE | re.DOTALL
 )
 

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from leafturn.base.bloom_stages import BBCH, FIRST_OPEN, FLOWERING_NAMES
 from leafturn.base.closed_words import FRUIT_SETS
 from leafturn.base.faults import clipped, nearest_word
+from leafturn.base.patterns import pattern
 from leafturn.garden.model import Garden
 from leafturn.garden.things import things_of
 from leafturn.journal.book import in_words
@@ -45,12 +46,10 @@ _WANTED = {
     "frost": "frost -2.8", "weather": "weather min 1.5",
 }  # fmt: skip
 
-_PERCENT = re.compile(
-    r"\s*(\d{1,4}(?:[.,]\d+)?)\s*(?:%|percent\b|per cent\b)?(?:[\s,;:]+(.*))?\s*", re.DOTALL
-)
+_PERCENT = pattern(r"\s*(\d{1,4}(?:[.,]\d+)?)\s*(?:%|percent\b|per cent\b)?(?:[\s,;:]+(.*))?\s*", re.DOTALL)
 
 # "40% dead on the south side" tells the other part; "40% dead branches" tells of branches.
-_DEAD = re.compile(
+_DEAD = pattern(
     r"\s*[\d.,]+\s*(?:%|percent|per cent)?\s+(?:is )?dead\s*(?:$|[,;.]|(?:at|in|on)\b)", re.IGNORECASE
 )
 

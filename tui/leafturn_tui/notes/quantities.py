@@ -6,13 +6,14 @@ import re
 
 from leafturn.base import quantities as spoken
 from leafturn.base.faults import clipped
+from leafturn.base.patterns import pattern
 from leafturn.base.units import MILLIMETRES_IN_AN_INCH, fahrenheit_to_celsius
 from leafturn.base.value import Value
 from leafturn_tui.notes import NotUnderstood
 
-_AMOUNT = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
-_RAIN = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*(mm|millimet(?:re|er)s?|cm|in|inch|inches|\")?\s*", re.IGNORECASE)
-_DEGREES = re.compile(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
+_AMOUNT = pattern(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
+_RAIN = pattern(r"\s*(\d+(?:[.,]\d+)?)\s*(mm|millimet(?:re|er)s?|cm|in|inch|inches|\")?\s*", re.IGNORECASE)
+_DEGREES = pattern(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
 
 
 class Amount(Value, kw_only=False):

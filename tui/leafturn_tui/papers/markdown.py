@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
+from leafturn.base.patterns import pattern
 from leafturn.papers.page_layout import Block
 from leafturn_tui.papers.printed import Printed
 
-_SPECIAL = re.compile(r"([\\`*_\[\]<>|~&#])|^([+-])|^(\d+)([.)])")
+_SPECIAL = pattern(r"([\\`*_\[\]<>|~&#])|^([+-])|^(\d+)([.)])")
 
 
 def as_markdown(printed: Printed) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from bisect import bisect_right
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from rich.cells import cell_len, set_cell_size
 
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 from leafturn_tui.safe_text import ELLIPSIS, safe_text
 from leafturn_tui.text.wrapping import wrap
@@ -21,8 +21,8 @@ FULL = 3  # lines at most of what is told in full in a list
 LEAST_NAME = 15  # cells of a column of names with a blank
 BETWEEN = 4  # cells between a question and its sum
 FEW_LETTERS = 5  # of a head say nothing
-_HEAD = re.compile(r"\S+(?: \S+)*")
-_CLAUSE_END = re.compile(r"[;:.] | \(")
+_HEAD = pattern(r"\S+(?: \S+)*")
+_CLAUSE_END = pattern(r"[;:.] | \(")
 
 
 class Piece(NamedTuple):

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import NamedTuple
 
 from rich.cells import cell_len
 
+from leafturn.base.patterns import pattern
 from leafturn_tui.text.layout import Row
 from leafturn_tui.text.styles import Look
 
@@ -34,7 +34,7 @@ DISCS = {"●": 3.2, "•": 2.2, "·": 0.9}
 DOT = 1.3  # radius of a dot of braille
 INK = "#21251b"  # where a tone leaves it to the paper
 FAINT = 0.25  # how much of a shaded cell is inked
-COLUMNS = re.compile(r"( {2,}|^ | $)")  # blanks that part one column from the next, or stand at an edge
+COLUMNS = pattern(r"( {2,}|^ | $)")  # blanks that part one column from the next, or stand at an edge
 
 
 class Box(NamedTuple):

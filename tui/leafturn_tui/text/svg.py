@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Sequence
 from xml.sax.saxutils import escape
 
+from leafturn.base.patterns import pattern
 from leafturn_tui.text.layout import Row
 from leafturn_tui.text.shapes import HIGH, TYPE, WIDE, Box, Disc, Shape, Words, grounds_of, signs_of
 from leafturn_tui.text.styles import PAGE, Look
 
 FONT = "ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace"
 PAPER = "#ffffff"
-PARTED = re.compile(" {3,}")  # blanks between columns: whoever hears them needs no more than two
+PARTED = pattern(" {3,}")  # blanks between columns: whoever hears them needs no more than two
 
 
 def svg_of(rows: Sequence[Row], look: Look, columns: int, title: str) -> str:

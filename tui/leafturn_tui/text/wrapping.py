@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import re
-
 from rich.cells import cell_len, set_cell_size
 
 from leafturn.base.day_words import MONTHS, SHORT_MONTHS
+from leafturn.base.patterns import pattern
 from leafturn_tui.safe_text import MARKS_ON_ONE_LETTER
 
 _MOST_LETTERS = MARKS_ON_ONE_LETTER + 1  # characters that can share one cell; keeps very long text quick
 TOGETHER = "\ue000"  # for private use, a cell wide: stands for a blank that a line is not broken at
 FEW_TOGETHER = 24  # cells under which it is: "28 Oct 2026-28 Oct 2027" has 23
 _UNITS = "mm|cm|m|km|kg|g|l|C|F|h|min|ft|in|lb"
-_HELD = re.compile(
+_HELD = pattern(
     rf"(?<=\d) (?=(?:{'|'.join((*MONTHS, *SHORT_MONTHS))}|{_UNITS})\b|%|of 10\b)"
     r"|(?<=of) (?=10\b)"
     rf"|(?<={'|'.join(SHORT_MONTHS)}) (?=\d{{4}}\b)"

@@ -7,16 +7,17 @@ from typing import Any
 
 from leafturn.base.closed_words import SKILLS
 from leafturn.base.faults import clipped
+from leafturn.base.patterns import pattern
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.editing.typed import number_of
 from leafturn.garden.reading.frost_dates import month_and_day, share_of_years
 from leafturn.garden.regions import region_named
 
-HEIGHT = re.compile(r"(-?[0-9]+(?:[.,][0-9]+)?)\s*(m|metres?|meters?|ft|feet|foot)?\.?", re.IGNORECASE)
-_HOURS = re.compile(r"([0-9]+(?:[.,][0-9]+)?)\s*(?:h|hours?)?(?:\s*a week)?", re.IGNORECASE)
-_WORDY_DAY = re.compile(r"(\d{1,2})(?:st|nd|rd|th)?\.?(?: of)? ([a-z]+)\.?(?:,? \d{4})?", re.IGNORECASE)
-_MONTH_FIRST = re.compile(r"([a-z]+)\.? (\d{1,2})(?:st|nd|rd|th)?(?:,? \d{4})?", re.IGNORECASE)
-_POINTS = re.compile(r"(\d{1,2})\.\s?(\d{1,2})\.(?:\s?\d{4})?")
+HEIGHT = pattern(r"(-?[0-9]+(?:[.,][0-9]+)?)\s*(m|metres?|meters?|ft|feet|foot)?\.?", re.IGNORECASE)
+_HOURS = pattern(r"([0-9]+(?:[.,][0-9]+)?)\s*(?:h|hours?)?(?:\s*a week)?", re.IGNORECASE)
+_WORDY_DAY = pattern(r"(\d{1,2})(?:st|nd|rd|th)?\.?(?: of)? ([a-z]+)\.?(?:,? \d{4})?", re.IGNORECASE)
+_MONTH_FIRST = pattern(r"([a-z]+)\.? (\d{1,2})(?:st|nd|rd|th)?(?:,? \d{4})?", re.IGNORECASE)
+_POINTS = pattern(r"(\d{1,2})\.\s?(\d{1,2})\.(?:\s?\d{4})?")
 
 
 def height_typed(text: str) -> dict[str, float]:

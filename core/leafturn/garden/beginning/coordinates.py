@@ -6,12 +6,13 @@ import re
 from typing import NamedTuple
 
 from leafturn.base.faults import clipped
+from leafturn.base.patterns import pattern
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.reading.degrees import degrees_in
 
 EXAMPLES = "46.9N 15.9E, or 46°54' N, or 42 S, or -42.5 171.2"
 _MOST = {"lat": ("latitude", 90), "lon": ("longitude", 180)}
-_PARTING = re.compile(r"[\s,;/]+|(?<=[a-z°'\"])(?=[0-9+-])", re.IGNORECASE)
+_PARTING = pattern(r"[\s,;/]+|(?<=[a-z°'\"])(?=[0-9+-])", re.IGNORECASE)
 
 
 class Coordinates(NamedTuple):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from leafturn.base.patterns import pattern
 from leafturn.base.units import TWINS
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.model import Place, Plant
@@ -13,9 +14,9 @@ from leafturn.garden.reading.tables import Field, fields_of
 
 _WAYS = {said: word for word, letters in POINTS for said in (letters.lower(), word.replace("-", ""))}
 _LEG = r"([0-9]+(?:[.,][0-9]+)?)\s*([a-z]+?)??\s*(" + "|".join(sorted(_WAYS, key=len, reverse=True)) + r")"
-_LEGS = re.compile(rf"{_LEG}(?:\s*(?:,|and)?\s*{_LEG})?", re.IGNORECASE)
-_METRES = re.compile(r"\[?\s*(-?[0-9]+(?:\.[0-9]+)?)\s*[,;\s]\s*(-?[0-9]+(?:\.[0-9]+)?)\s*\]?")
-_OF = re.compile(r"(.*?)\s+(?:of|from)\s+(.+)", re.IGNORECASE | re.DOTALL)
+_LEGS = pattern(rf"{_LEG}(?:\s*(?:,|and)?\s*{_LEG})?", re.IGNORECASE)
+_METRES = pattern(r"\[?\s*(-?[0-9]+(?:\.[0-9]+)?)\s*[,;\s]\s*(-?[0-9]+(?:\.[0-9]+)?)\s*\]?")
+_OF = pattern(r"(.*?)\s+(?:of|from)\s+(.+)", re.IGNORECASE | re.DOTALL)
 
 # Keys of a plant that are asked for when it is changed; its place is moved, and its id is what notes name.
 CHANGEABLE = tuple(

@@ -8,13 +8,14 @@ from pathlib import Path
 from typing import NoReturn
 
 from leafturn.base.faults import Fault, NoGarden, Unreadable, clipped
+from leafturn.base.patterns import pattern
 from leafturn.files.reading import file_bytes
 from leafturn.files.reasons import reason
 from leafturn.garden.reading.place_table import TWO_LINES
 from leafturn.toml.guard import MOST_BYTES
 
 GARDEN_FILE = "garden.toml"
-_PLACE = re.compile(rb"^[ \t]*(?:\[[ \t]*place[ \t]*\]|place[ \t]*[=.])", re.MULTILINE)
+_PLACE = pattern(rb"^[ \t]*(?:\[[ \t]*place[ \t]*\]|place[ \t]*[=.])", re.MULTILINE)
 
 
 def find_garden_file(path: Path) -> Path:

@@ -10,12 +10,13 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from leafturn.base.faults import clipped, did_you_mean
+from leafturn.base.patterns import pattern
 from leafturn.toml.messages import as_written
 from leafturn.toml.positions import Step
 
-_WHERE = re.compile(r"^(?P<what>.*?)(?: - at `\$(?P<path>.*)`)?$", re.DOTALL)
-_STEP = re.compile(r"\.(?P<key>\w+)|\[(?P<place>\d+)\]")
-_BOUND = re.compile(r"Expected `\w+` (>=|<=|>|<) (\S+)")
+_WHERE = pattern(r"^(?P<what>.*?)(?: - at `\$(?P<path>.*)`)?$", re.DOTALL)
+_STEP = pattern(r"\.(?P<key>\w+)|\[(?P<place>\d+)\]")
+_BOUND = pattern(r"Expected `\w+` (>=|<=|>|<) (\S+)")
 _BEYOND = {">=": "lies below", ">": "is not above", "<=": "lies above", "<": "is not below"}
 _WITHIN = {">=": "{} or more.", ">": "more than {}.", "<=": "{} or less.", "<": "less than {}."}
 _TYPES = {

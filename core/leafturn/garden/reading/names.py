@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import re
 import unicodedata
 from collections.abc import Iterable, Sequence
 
 from leafturn.base import prose
 from leafturn.base.faults import clipped, did_you_mean
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 
-_NOT_A_LETTER = re.compile(r"[\W_]+")
+_NOT_A_LETTER = pattern(r"[\W_]+")
 
 
 def plain_id(words: str) -> str:

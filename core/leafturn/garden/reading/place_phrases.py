@@ -10,6 +10,7 @@ import re
 from collections.abc import Mapping
 
 from leafturn.base.faults import clipped, did_you_mean
+from leafturn.base.patterns import pattern
 from leafturn.base.units import METRES_IN
 from leafturn.base.value import Value
 
@@ -40,12 +41,12 @@ COMPASS: Mapping[str, tuple[float, float]] = {
 
 _PACES = ("pace", "paces", "step", "steps")
 
-_DATUM = re.compile(r"(?:(?:at|by|near)\s+)?(?:the\s+)?(?:gate|datum)", re.IGNORECASE)
-_BETWEEN = re.compile(r"(?:half\s*way\s+)?between\s+(?P<both>.+\s+and\s+.+)", re.IGNORECASE | re.DOTALL)
-_BESIDE = re.compile(r"(?:at|by|near|beside|under|on)\s+(?P<name>.+)", re.IGNORECASE | re.DOTALL)
-_OFFSET = re.compile(r"(?P<legs>[0-9.,].*?)\s+(?:of|from)\s+(?P<name>.+)", re.IGNORECASE | re.DOTALL)
-_LEG_END = re.compile(r"\s*(?:,(?![0-9])|\band\b|\bthen\b)\s*", re.IGNORECASE)
-_LEG = re.compile(
+_DATUM = pattern(r"(?:(?:at|by|near)\s+)?(?:the\s+)?(?:gate|datum)", re.IGNORECASE)
+_BETWEEN = pattern(r"(?:half\s*way\s+)?between\s+(?P<both>.+\s+and\s+.+)", re.IGNORECASE | re.DOTALL)
+_BESIDE = pattern(r"(?:at|by|near|beside|under|on)\s+(?P<name>.+)", re.IGNORECASE | re.DOTALL)
+_OFFSET = pattern(r"(?P<legs>[0-9.,].*?)\s+(?:of|from)\s+(?P<name>.+)", re.IGNORECASE | re.DOTALL)
+_LEG_END = pattern(r"\s*(?:,(?![0-9])|\band\b|\bthen\b)\s*", re.IGNORECASE)
+_LEG = pattern(
     r"(?P<number>[0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)\s*(?P<unit>[^\W\d_]+)\.?\s+"
     r"(?:to\s+the\s+|due\s+)?(?P<way>[^\W\d_]+(?:[\s-]+[^\W\d_]+){0,2})",
     re.IGNORECASE,

@@ -8,19 +8,20 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from leafturn.base.faults import Fault
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 from leafturn.files.reading import file_bytes, real_path
 from leafturn.toml.guard import MOST_BYTES
 
 FOLDER = "journal"
-_NAME = re.compile(r"(?P<year>[0-9]{4})(?:-(?P<part>[1-9][0-9]{0,3}))?\.toml")
+_NAME = pattern(r"(?P<year>[0-9]{4})(?:-(?P<part>[1-9][0-9]{0,3}))?\.toml")
 # A year's file as programs that fetch it leave it until then, or with an ending that another program added or
 # wrote large; common practice, no source.
-_STANDS_IN = re.compile(
+_STANDS_IN = pattern(
     r"\.?([0-9]{4}(?:-[1-9][0-9]{0,3})?\.toml)(?:\.(?:txt|icloud|part|partial|download|crdownload))?",
     re.IGNORECASE,
 )
-_COPY = re.compile(r"(?P<year>[0-9]{4})(?![0-9]).+\.toml")
+_COPY = pattern(r"(?P<year>[0-9]{4})(?![0-9]).+\.toml")
 
 
 class JournalFile(Value, kw_only=False):

@@ -11,6 +11,7 @@ from itertools import islice
 from msgspec import structs
 
 from leafturn.base.faults import MOST_FAULTS, Fault, clipped, did_you_mean
+from leafturn.base.patterns import pattern
 from leafturn.journal.entries import Entry, Withdrawal
 from leafturn.journal.store.sealing import mark_of
 
@@ -20,7 +21,7 @@ MOST_HINTS = 20  # looking for the nearest id costs a little each time
 HIGHEST = 1_000_000  # a number above it is a slip of the hand and does not move the next
 
 _COPY = "Delete the id of the copy; a note written by hand needs none."
-_GIVEN = re.compile(
+_GIVEN = pattern(
     rb"""^(?:[ \t]*|note = \{ )id[ \t]*=[ \t]*["']([0-9]{4}-[0-9]{2}-[0-9]{2})"""
     rb"""\.([0-9]{1,7})(?:\.[0-9a-z]+)?["']""",
     re.MULTILINE,

@@ -8,6 +8,7 @@ from typing import Any
 
 import msgspec
 
+from leafturn.base.patterns import pattern
 from leafturn.journal.store.sealing import HEADING
 
 # Text in the escapes that TOML and JSON write alike; and a list of such texts.
@@ -18,9 +19,9 @@ _VALUE = (
     rf"|({_TEXT}|\[{_TEXT}(?:, {_TEXT})*+\])"
 )
 _NAME = "[a-z_]{1,40}"  # bounded, as each letter of a long run would be tried as the first of a name
-_LINE = re.compile(rf"^(({_NAME}) = (?:{_VALUE}))$", re.MULTILINE)
-_OURS = re.compile(r"\[\[entry\]\] # [^\n\x00-\x08\x0b-\x1f\x7f]*\nnote = \{ ([^\n]*) \}\n*")
-_FIELD = re.compile(rf"(({_NAME}) = (?:{_VALUE})(?:, |\Z))")
+_LINE = pattern(rf"^(({_NAME}) = (?:{_VALUE}))$", re.MULTILINE)
+_OURS = pattern(r"\[\[entry\]\] # [^\n\x00-\x08\x0b-\x1f\x7f]*\nnote = \{ ([^\n]*) \}\n*")
+_FIELD = pattern(rf"(({_NAME}) = (?:{_VALUE})(?:, |\Z))")
 
 
 def plain_fields(note: str) -> dict[str, Any] | None:

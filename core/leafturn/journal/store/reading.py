@@ -9,6 +9,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from leafturn.base.faults import MOST_FAULTS, Fault, Unreadable, clipped, listed
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 from leafturn.journal.entries import Entry
 from leafturn.journal.store.checking import entry_from
@@ -18,16 +19,16 @@ from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
 from leafturn.toml.messages import HERE_MERGED, MERGE_MARK, UNMERGE
 from leafturn.toml.positions import TomlLines
 
-_HEADING = re.compile(rb"^[ \t]*\[(?:\[[ \t]*entry[ \t]*\]|[ \t]*entry[ \t]*)\]", re.MULTILINE)
-_ONE_BRACKET = re.compile(rb"[ \t]*\[[ \t]*entry[ \t]*\]")
+_HEADING = pattern(rb"^[ \t]*\[(?:\[[ \t]*entry[ \t]*\]|[ \t]*entry[ \t]*)\]", re.MULTILINE)
+_ONE_BRACKET = pattern(rb"[ \t]*\[[ \t]*entry[ \t]*\]")
 _TWO_BRACKETS = ("This heading has one pair of brackets; a note has two.", "Write [[entry]]")
 _NO_NOTE = ("This is no note, so it is left out.", "Every note begins with the line [[entry]]")
-_MERGE_MARK = re.compile(MERGE_MARK.encode(), re.MULTILINE)
-_MARKED = re.compile(rb"^<{7} ", re.MULTILINE)
-_FORMAT = re.compile(rb"# leafturn journal, format ([0-9]{1,6})\b")
+_MERGE_MARK = pattern(MERGE_MARK.encode(), re.MULTILINE)
+_MARKED = pattern(rb"^<{7} ", re.MULTILINE)
+_FORMAT = pattern(rb"# leafturn journal, format ([0-9]{1,6})\b")
 _SEALED = (  # a whole note of the tool's, with which a piece begins: in format 2, and in format 1
-    re.compile(rb"\[\[entry\]\] # [^\n]*\nnote = \{ [^\n]* \}\r?(?:\n|\Z)"),
-    re.compile(rb"\[\[entry\]\]\r?\nbegin = true\r?\n(?:[a-z_]+ = [^\n]*\n)*?end = true\r?(?:\n|\Z)"),
+    pattern(rb"\[\[entry\]\] # [^\n]*\nnote = \{ [^\n]* \}\r?(?:\n|\Z)"),
+    pattern(rb"\[\[entry\]\]\r?\nbegin = true\r?\n(?:[a-z_]+ = [^\n]*\n)*?end = true\r?(?:\n|\Z)"),
 )
 
 Table = tuple[dict[str, Any], int]  # one [[entry]] as parsed, and its line

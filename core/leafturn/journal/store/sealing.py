@@ -30,6 +30,7 @@ import tomllib
 import zlib
 from typing import Any
 
+from leafturn.base.patterns import pattern
 from leafturn.journal.entries import WORDS, Entry
 from leafturn.toml.writing import value_text
 
@@ -37,11 +38,11 @@ FORMAT = 2
 HEADING = "[[entry]]"
 
 _BEGUN = f"{HEADING}\nbegin = true\n".encode()  # format 1
-_OURS = re.compile(rb"\[\[entry\]\](?: # [0-9]{4}-[0-9]{2}-[0-9]{2}\.[0-9a-z.]+\n|\nbegin = true\n)")
-_BEGINNING = re.compile(rb"\[\[entry\]\] (?:#(?: [0-9a-z.-]*\n?)?)?")
+_OURS = pattern(rb"\[\[entry\]\](?: # [0-9]{4}-[0-9]{2}-[0-9]{2}\.[0-9a-z.]+\n|\nbegin = true\n)")
+_BEGINNING = pattern(rb"\[\[entry\]\] (?:#(?: [0-9a-z.-]*\n?)?)?")
 _LINE_BEGUN = b"note = { "
-_END = re.compile(rb"^[ \t]*end[ \t]*=[ \t]*true[ \t]*(?:#[^\n]*)?\r?$", re.MULTILINE)
-_TABLE = re.compile(rb"^[ \t]*\[", re.MULTILINE)
+_END = pattern(rb"^[ \t]*end[ \t]*=[ \t]*true[ \t]*(?:#[^\n]*)?\r?$", re.MULTILINE)
+_TABLE = pattern(rb"^[ \t]*\[", re.MULTILINE)
 
 
 def fields_of(entry: Entry) -> dict[str, Any]:

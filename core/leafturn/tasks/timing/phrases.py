@@ -11,6 +11,7 @@ from msgspec.structs import replace
 
 from leafturn.base.bloom_stages import BY_MOMENT, COURSE, PETAL_FALL
 from leafturn.base.faults import clipped, did_you_mean
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 
 ANCHORS = (
@@ -34,18 +35,18 @@ AFTER = {
 ALSO_CALLED = {PETAL_FALL.name: PETAL_FALL.moment}
 DOING = {stage.doing: stage.moment for stage in COURSE if stage.doing}
 
-_SHIFT = re.compile(
+_SHIFT = pattern(
     r"(?P<n>\d+)\s*(?P<unit>d|days?|w|weeks?)\s+(?P<way>before|after)\s+(?P<rest>.+)", re.IGNORECASE
 )
-_OF = re.compile(rf"(?P<what>{'|'.join((*OF_A_PLANT, *ALSO_CALLED))}) of (?P<plant>.+)", re.IGNORECASE)
-_WHEN = re.compile(rf"(?:when|once|after) (?P<plant>.+) (?P<does>{'|'.join(DOING)})", re.IGNORECASE)
-_AFTER = re.compile(r"(?:after|once) (?:the )?(?P<rest>.+)", re.IGNORECASE)
-_HEAT = re.compile(
+_OF = pattern(rf"(?P<what>{'|'.join((*OF_A_PLANT, *ALSO_CALLED))}) of (?P<plant>.+)", re.IGNORECASE)
+_WHEN = pattern(rf"(?:when|once|after) (?P<plant>.+) (?P<does>{'|'.join(DOING)})", re.IGNORECASE)
+_AFTER = pattern(r"(?:after|once) (?:the )?(?P<rest>.+)", re.IGNORECASE)
+_HEAT = pattern(
     r"heat\s+(?P<need>\d+(?:\.\d+)?)(?:\s+above\s+(?P<base>-?\d+(?:\.\d+)?))?(?:\s+from\s+(?P<start>\d\d-\d\d))?"
 )
-_GROWN = re.compile(r"grown\s+(?P<metres>\d+(?:\.\d+)?)\s*m")
-_DAY = re.compile(r"\d{4}-\d\d-\d\d")
-_MONTH_DAY = re.compile(r"(?P<month>\d\d)-(?P<day>\d\d)")
+_GROWN = pattern(r"grown\s+(?P<metres>\d+(?:\.\d+)?)\s*m")
+_DAY = pattern(r"\d{4}-\d\d-\d\d")
+_MONTH_DAY = pattern(r"(?P<month>\d\d)-(?P<day>\d\d)")
 
 
 class NoMoment(ValueError):

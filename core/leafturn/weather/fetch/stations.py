@@ -14,8 +14,8 @@ References
 from __future__ import annotations
 
 import math
-import re
 
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 from leafturn.weather.fetch.kept import Kept
 from leafturn.weather.fetch.line import Wanted
@@ -31,7 +31,7 @@ MOST_LIST_BYTES = 128_000_000  # the longer list has some 40 MB
 MOST_STATION_BYTES = 32_000_000  # two centuries of all elements are under 10 MB
 NO_HEIGHT = -999.0  # and below: the height is not known
 
-_ID = re.compile(r"[A-Z]{2}[A-Z0-9_-]{9}")
+_ID = pattern(r"[A-Z]{2}[A-Z0-9_-]{9}")
 
 
 class Station(Value):

@@ -18,6 +18,7 @@ from itertools import pairwise
 from typing import Literal
 
 from leafturn.base.day_words import MONTHS
+from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
 
 Order = Literal["year first", "day first", "month first", "not told"]
@@ -41,7 +42,7 @@ _NAMED = (
     rf"[-.,\s]+(?P<year>\d{{4}}){_TIME}"
 )
 _PLAIN = {"年": "-", "月": "-", "日": ""}  # year, month and day as China and Japan write them
-_CHARACTERS = re.compile("[年月日]")
+_CHARACTERS = pattern("[年月日]")
 _MONTH_NAMES = tuple(  # English, German and French, without accents
     {name.lower(), *more.split()}
     for name, more in zip(

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Iterable
 
+from leafturn.base.patterns import pattern
 from leafturn.weather.readers.head_words import Quantity, Unit, unit_of
 
 GAP_WORDS = {"", "na", "n/a", "nan", "null", "none", "m", "mm", "-", "--", "---"}
 GAP_NUMBERS = (-99.0, -99.9, -999.0, -999.9, -9999.0, -9999.9, 9999.0, 9999.9)  # how files write a gap
 TRACE = {"t", "tr", "trace"}  # rain too little to measure; counts as none
-_MEASURED = re.compile(r"(?P<number>[-+\N{MINUS SIGN}]?[\d.,]+)\s*(?P<unit>[°º]?\s*[^\W\d_]+)")
+_MEASURED = pattern(r"(?P<number>[-+\N{MINUS SIGN}]?[\d.,]+)\s*(?P<unit>[°º]?\s*[^\W\d_]+)")
 
 
 def number_in(written: str, quantity: Quantity, unit: Unit | None) -> float | None:
