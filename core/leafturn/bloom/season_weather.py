@@ -15,15 +15,12 @@ from leafturn.bloom.priors.response import Timing
 from leafturn.bloom.site_years import SiteYears, site_years
 from leafturn.bloom.warmth import Warmth, warmth_of
 from leafturn.season.axis import SeasonAxis
-from leafturn.season.climate import range_of_months
+from leafturn.season.climate import SUMMER, WINTER, range_of_months
 from leafturn.season.degree_days import four_case
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums
 from leafturn.season.winter_chill import WinterChill
 from leafturn.weather.record import DailyRecord
-
-WINTER = slice(30, 120)  # of the axis: 1 December to 28 February, south June to August
-SUMMER = slice(212, 304)  # June to August, south December to February
 
 
 class SeasonWeather(Value, eq=False):

@@ -12,14 +12,13 @@ from msgspec.structs import replace
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.base.kept import kept
 from leafturn.base.value import Value
-from leafturn.bloom.priors.response import DAYS, FIRST_DAY
+from leafturn.bloom.priors.response import DAYS, FIRST_DAY, WINTER
 from leafturn.bloom.season_dates import season_start
 from leafturn.weather.record import DailyRecord
 
 SMOOTHED_OVER = 15  # days that make up the usual temperature of a day
 DEPARTURE_FADES = 5.0  # [d] how far into a gap the departure of the days beside it reaches; guess
 ENOUGH = 0.9  # share of days that must be known
-WINTER = slice(-30 - FIRST_DAY, 60 - FIRST_DAY)  # 1 December to 28 February, south June to August
 
 
 class SiteYears(Value, eq=False):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base.kept import kept
+from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.evapotranspiration import extraterrestrial_radiation, hargreaves
 from leafturn.season.sun import days_of_year
@@ -20,10 +21,10 @@ MONSOON_MM, MONSOON_TIMES = 450.0, 4.0
 PARCHED_SHARE = 1 / 3
 EVEN_SEASONS = 6.0  # [degC] under this range of the year's means there is no winter to count from; guess
 
-_FIRST_MONTH = 61  # the day of the axis that begins the season: 1 January, south 1 July
-_WINTER = slice(_FIRST_MONTH - 31, _FIRST_MONTH + 59)  # December to February, south June to August
-_SUMMER = slice(_FIRST_MONTH + 151, _FIRST_MONTH + 243)  # June to August, south December to February
-_MIDSUMMER = slice(_FIRST_MONTH + 181, _FIRST_MONTH + 212)
+# Days of the axis.
+WINTER = slice(LEAD_DAYS - 31, LEAD_DAYS + 59)  # December to February, south June to August
+SUMMER = slice(LEAD_DAYS + 151, LEAD_DAYS + 243)  # June to August, south December to February
+_MIDSUMMER = slice(LEAD_DAYS + 181, LEAD_DAYS + 212)
 
 
 def cools_below(usual: Ensemble, degrees: float) -> float:
@@ -37,7 +38,7 @@ def cools_below(usual: Ensemble, degrees: float) -> float:
 def range_of_months(usual: Ensemble) -> float:
     """How far the usual year's warmest and coldest months lie apart [degC]."""
     means = np.nanmean(usual.tmean, axis=0)
-    monthly = means[_FIRST_MONTH : _FIRST_MONTH + 360].reshape(12, 30).mean(axis=1)
+    monthly = means[LEAD_DAYS : LEAD_DAYS + 360].reshape(12, 30).mean(axis=1)
     return float(monthly.max() - monthly.min())
 
 
@@ -57,10 +58,10 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
     would drink (Hargreaves); it is drenched, as by monsoon, where they bring 450 mm or more and four times
     the rain of winter. Seasons are even where the means of the months lie less than 6 degC apart.
     """
-    winter = float(np.nanmean(usual.tmean[:, _WINTER]))
+    winter = float(np.nanmean(usual.tmean[:, WINTER]))
     summer = float(np.nanmean(usual.tmean[:, _MIDSUMMER]))
     rain, winter_rain = (
-        float(np.nanmean(np.nansum(usual.rain[:, months], axis=1))) for months in (_SUMMER, _WINTER)
+        float(np.nanmean(np.nansum(usual.rain[:, months], axis=1))) for months in (SUMMER, WINTER)
     )
     return frozenset((
         "mild winters" if winter >= MILD_WINTER_C else "cold winters",
@@ -75,8 +76,8 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
 
 def _summer_demand(usual: Ensemble) -> float:
     """What low grass, never short of water, would drink in the three months of a usual summer [mm]."""
-    length = _SUMMER.stop - _SUMMER.start
-    of_year = days_of_year(usual.axis.date(_SUMMER.start), length)
+    length = SUMMER.stop - SUMMER.start
+    of_year = days_of_year(usual.axis.date(SUMMER.start), length)
     radiation = extraterrestrial_radiation(usual.latitude, of_year)
-    demand = hargreaves(usual.tmin[:, _SUMMER], usual.tmax[:, _SUMMER], radiation)
+    demand = hargreaves(usual.tmin[:, SUMMER], usual.tmax[:, SUMMER], radiation)
     return float(np.nanmean(demand)) * length

@@ -9,13 +9,14 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.kept import kept
+from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.chill import CHILL_HOUR_WARMEST, chill_hours, portions_gained
 from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble
 from leafturn.season.hourly import hourly_temperatures
 from leafturn.season.sun import days_of_year
 
 CHILLING_C = 15.0  # [degC] days usually colder on the mean make the chilling season; guess
-COUNTED_DAYS = AUTUMN_DAYS + 61 + 151  # 1 September to 31 May, south half a year on
+COUNTED_DAYS = AUTUMN_DAYS + LEAD_DAYS + 151  # 1 September to 31 May, south half a year on
 SMOOTHED_OVER = 15  # days
 MONTH = 30  # days that are counted at a time
 

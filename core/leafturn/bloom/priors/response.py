@@ -33,6 +33,7 @@ from leafturn.base.value import Value
 FIRST_DAY = -91
 """Day number of 1 October (south: 1 April), the first of a season; day 1 is 1 January (south: 1 July)."""
 DAYS = 396  # from there to the end of the next October, south from 31 March
+WINTER = slice(-30 - FIRST_DAY, 60 - FIRST_DAY)  # of them: December to February, south June to August
 
 WARMTH_AT = 10.0  # [degC] the day of this temperature counts 1; fixes the unit only
 LEAST_SUM = 1e-12

@@ -17,7 +17,7 @@ from leafturn.base.arrays import FloatArray, median
 from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
-from leafturn.bloom.priors.response import DAYS, FIRST_DAY, Response, ShortDays, Timing, level_at
+from leafturn.bloom.priors.response import DAYS, FIRST_DAY, WINTER, Response, ShortDays, Timing, level_at
 from leafturn.kinds.model import Kind
 from leafturn.season.degree_days import single_sine
 from leafturn.season.sun import day_length
@@ -181,7 +181,7 @@ class Climate(Value, eq=False, kw_only=False):
     @cached_property
     def winter(self) -> float:
         """Mean temperature of December to February [degC]."""
-        return float((self.tmin + self.tmax)[:, 61:151].mean() / 2)
+        return float((self.tmin + self.tmax)[:, WINTER].mean() / 2)
 
     @kept
     def sums(self, timing: Timing) -> FloatArray:
