@@ -13,10 +13,12 @@ from leafturn.base.arrays import FloatArray, at_share, median, medians
 from leafturn.base.value import Value
 from leafturn.bloom.beyond import tells_nothing
 from leafturn.bloom.model import BloomForecast
+from leafturn.bloom.ripening import PICK_DAYS
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.bloom.targets import prior_of
+from leafturn.bloom.targets import FULL_AFTER_DAYS, LENGTH_DAYS, prior_of
 from leafturn.garden.model import DEAD
 from leafturn.garden.regions import region_named
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import spreads_into_wild_land
 from leafturn.kinds.wild import grows_wild
@@ -242,7 +244,7 @@ def _spans_of_kinds(
         opens = median(weather.usual_warmth.day_reached(prior.response, level))
         if not np.isfinite(opens):
             continue
-        length = kind.bloom.length_days.value if kind.bloom.length_days else 10.0
+        length = value_of(kind.bloom.length_days, LENGTH_DAYS)
         found[name] = (
             (opens, opens + length) if _forage(kind) >= PLANTED_FOR_BEES else None,
             _pickable(kind, opens),
@@ -255,8 +257,8 @@ def _pickable(kind: Kind, opens: float) -> Span | None:
     part = kind.harvest.part
     if after is None or part is None or not kind.harvest.is_food or part.value in NO_MEAL:
         return None
-    ripe = opens + (full.value if full else 4.0) + after.value
-    return ripe, ripe + (kind.harvest.length_days.value if kind.harvest.length_days else 10.0) + _keeps(kind)
+    ripe = opens + value_of(full, FULL_AFTER_DAYS) + after.value
+    return ripe, ripe + value_of(kind.harvest.length_days, PICK_DAYS) + _keeps(kind)
 
 
 def gap_words(gap: Gap, on: dt.date) -> str:

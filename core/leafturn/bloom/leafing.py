@@ -9,6 +9,7 @@ from leafturn.base.kept import kept
 from leafturn.base.tunables import Numbers
 from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.bloom.warmth import warmth_of
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.season.ensemble import Ensemble
 
@@ -16,13 +17,13 @@ from leafturn.season.ensemble import Ensemble
 def leaf_heat(kind: Kind | None, numbers: Numbers) -> float:
     """Degree-days to leaf-out [degC d] as the library states them, or the garden's own number."""
     fact = kind.leaf.out_heat if kind else None
-    return numbers["leaf_out_heat"] if fact is None else fact.value
+    return value_of(fact, numbers["leaf_out_heat"])
 
 
 def fall_after_frost(kind: Kind | None, numbers: Numbers) -> float:
     """Days from the first frost to leaf fall, likewise."""
     fact = kind.leaf.fall_after_frost_days if kind else None
-    return numbers["leaf_fall_after_frost_days"] if fact is None else fact.value
+    return value_of(fact, numbers["leaf_fall_after_frost_days"])
 
 
 @kept  # plants of a kind share it

@@ -25,7 +25,8 @@ from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.stages import Lengths
 from leafturn.bloom.warmth import BEFORE_AXIS
 from leafturn.garden.model import Plant
-from leafturn.kinds.model import Fact
+from leafturn.kinds.fact import value_of
+from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Sort
 from leafturn.season.axis import date_in
 from leafturn.season.climate import cools_below
@@ -119,7 +120,7 @@ class Harvests:
         apart = min(apart, MOST_OF_NEED * need.days)
         learnt = np.array([self._learnt(one.plant, need, lengths, apart) for one in some])
         ripe = self._reached(need, begins, need.days + learnt[:, :1])
-        spread = kind.harvest.spread_days.value if kind.harvest.spread_days else RIPE_SPREAD_DAYS
+        spread = _ripe_spread(kind)
         stray = np.stack([draws_of(full.shape[1], f"ripe {one.plant.id}") for one in some])
         ripe = np.maximum(ripe + np.hypot(spread, learnt[:, 1:]) * stray, full + 5.0)
         ripe = np.maximum(ripe, self._not_before(some, later) + spread * stray)
@@ -131,12 +132,11 @@ class Harvests:
     def _not_before(self, some: Sequence[Flowering], later: float) -> FloatArray:
         """The day before which some of a cultivar are ripe nowhere, (plants, 1); none where notes tell."""
         specimen = self._day.specimen(some[0].plant)
-        fact, named = specimen.kind.harvest.not_before, specimen.cultivar
+        fact = specimen.kind.harvest.not_before
         if fact is None:
             return np.full((len(some), 1), -np.inf)
         taught = [self.taught(one.plant) for one in some]
-        blooms = named[1].bloom_offset_days if named else None
-        day = self._weather.axis.month_day(fact.value) + later + (blooms.value if blooms else 0.0)
+        day = self._weather.axis.month_day(fact.value) + later + value_of(specimen.own.bloom_offset_days, 0.0)
         return np.where(taught, -np.inf, day)[:, None]
 
     def taught(self, plant: Plant) -> bool:
@@ -152,8 +152,8 @@ class Harvests:
     def _picking_days(self, plant: Plant) -> float:
         """How long a plant is picked [d], of the cultivar where its own is known."""
         specimen = self._day.specimen(plant)
-        fact = specimen.own_harvest_length or specimen.kind.harvest.length_days
-        return fact.value if fact else PICK_DAYS
+        fact = specimen.own.harvest_length_days or specimen.kind.harvest.length_days
+        return value_of(fact, PICK_DAYS)
 
     def _cultivar_days(self, plant: Plant) -> tuple[float, float]:
         """How much later than its kind a cultivar ripens, and how unsure that is [d].
@@ -161,9 +161,7 @@ class Harvests:
         Where no cultivar is named, or nothing is known of when it ripens, it may be any of its kind.
         """
         specimen = self._day.specimen(plant)
-        found = specimen.cultivar
-        fact: Fact[float] | None = found[1].harvest_offset_days if found else None
-        if fact is not None:
+        if (fact := specimen.own.harvest_offset_days) is not None:
             return fact.value, 0.0
         return 0.0, cultivars_apart(specimen.kind)
 
@@ -282,7 +280,7 @@ class Harvests:
         if without_winter(weather):
             never = np.full(weather.now.draws, np.inf)
             return never, never
-        spread = kind.harvest.spread_days.value if kind.harvest.spread_days else RIPE_SPREAD_DAYS
+        spread = _ripe_spread(kind)
         ends = []
         for text in season.value:
             if (level := season_level(text)) is None:
@@ -294,6 +292,11 @@ class Harvests:
         if kind.harvest.stops_below_c is not None:
             stops = cools_below(weather.usual, kind.harvest.stops_below_c.value)
             begins = begins - max(float(np.median(begins)) - stops, 0.0)
-        own = specimen.own_harvest_length
+        own = specimen.own.harvest_length_days
         over = over if own is None else begins + own.value
         return begins, np.where(over <= begins, over + 365.0, over)
+
+
+def _ripe_spread(kind: Kind) -> float:
+    """How far plants of a kind lie about its day of ripening [d]."""
+    return value_of(kind.harvest.spread_days, RIPE_SPREAD_DAYS)

@@ -21,6 +21,7 @@ from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.stated import Climate, Reference, made_up_climate
 from leafturn.bloom.warmth import BEFORE_AXIS
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.harvest import Winters
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import LEAD_DAYS
@@ -63,15 +64,15 @@ def warmth_shares(kind: Kind) -> tuple[float, float]:
     known = facts()
     if kind.name in known.by_kind:
         return known.by_kind[kind.name]
-    part = kind.harvest.part.value if kind.harvest.part else ""
+    part = value_of(kind.harvest.part, "")
     if part in known.by_part:
         return known.by_part[part]
-    return known.by_stages.get(kind.stages.value if kind.stages else "", UNKNOWN_SHARES)
+    return known.by_stages.get(value_of(kind.stages, ""), UNKNOWN_SHARES)
 
 
 def days_by_cold_nights(kind: Kind) -> float:
     """How many days more a night counts by each degree under `COLD_NIGHT_C`, after the first weeks."""
-    return facts().by_cold_nights.get(kind.stages.value if kind.stages else "", 0.0)
+    return facts().by_cold_nights.get(value_of(kind.stages, ""), 0.0)
 
 
 class FruitWeather(Value, eq=False):
@@ -179,7 +180,7 @@ def need_of(
     days = kind.harvest.after_full_bloom_days
     if days is None or days.value > 366:
         return None
-    where = kind.harvest.counted_where.value if kind.harvest.counted_where else "cold winters"
+    where: Winters = value_of(kind.harvest.counted_where, "cold winters")
     climate, weather = _climate(where), _weather_of_the_books(where)
     full = climate.usual_day(prior) + full_after
     begins = full if leaf is None else max(full, climate.usual_day(leaf))

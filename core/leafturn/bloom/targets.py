@@ -19,7 +19,8 @@ from leafturn.bloom.stages import Lengths
 from leafturn.garden.model import DEAD, Plant
 from leafturn.journal.entries import BloomNote
 from leafturn.journal.noted import of_kind
-from leafturn.kinds.model import Fact, Kind
+from leafturn.kinds.fact import value_of
+from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.winter_chill import WinterChill
@@ -99,22 +100,16 @@ def prior_of(kind: Kind, instead: Mapping[str, BloomPrior | None]) -> BloomPrior
     return found if found is not None else stated_prior(kind)
 
 
-def value_of(fact: Fact[float] | None, otherwise: float) -> float:
-    """A fact's value, or what serves where nothing is known."""
-    return otherwise if fact is None else fact.value
-
-
 def _doubted(here: KindHere, factor: float) -> KindHere:
     """The kind here with a steward's own uncertainty of what is published."""
     return replace(here, levels=replace(here.levels, lasting=here.levels.lasting * factor))
 
 
 def _lengths(specimen: Specimen) -> Lengths:
-    bloom, found = specimen.kind.bloom, specimen.cultivar
+    bloom = specimen.kind.bloom
     full = value_of(bloom.full_after_days, FULL_AFTER_DAYS)
     end = max(value_of(bloom.length_days, LENGTH_DAYS), full)
-    late = value_of(found[1].bloom_offset_days, 0.0) if found else 0.0
-    return Lengths(full=full, end=end, late=late)
+    return Lengths(full=full, end=end, late=value_of(specimen.own.bloom_offset_days, 0.0))
 
 
 class ChillNeed(Value, kw_only=False):
@@ -130,9 +125,9 @@ class ChillNeed(Value, kw_only=False):
 
 def chill_need(specimen: Specimen) -> ChillNeed | None:
     """The chill wanted: the cultivar's, else the middle of its kind's range; None where none is stated."""
-    found, stated = specimen.cultivar, specimen.kind.chill
-    if found is not None and found[1].chill_portions is not None:
-        return ChillNeed(found[1].chill_portions.value, "portions")
-    if stated.portions is not None:
-        return ChillNeed(sum(stated.portions.value) / 2, "portions")
-    return None if stated.hours is None else ChillNeed(sum(stated.hours.value) / 2, "hours")
+    own, chill = specimen.own.chill_portions, specimen.kind.chill
+    if own is not None:
+        return ChillNeed(own.value, "portions")
+    if chill.middle_portions is not None:
+        return ChillNeed(chill.middle_portions, "portions")
+    return None if chill.middle_hours is None else ChillNeed(chill.middle_hours, "hours")

@@ -13,6 +13,7 @@ from leafturn.base.value import Value
 from leafturn.bloom.leafing import leaf_heat, leaf_out_days
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Done
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
@@ -48,7 +49,7 @@ class Shoots(Value):
         vigour = vigour_of(kind)
         rate = kind.vine.metres_per_100_heat
         return cls(
-            rate=rate.value if rate else RATE[vigour],
+            rate=value_of(rate, RATE[vigour]),
             most=MOST_A_SEASON[vigour],
             leaf_out_heat=leaf_heat(kind, numbers),
         )
@@ -56,7 +57,7 @@ class Shoots(Value):
 
 def vigour_of(kind: Kind) -> str:
     """How strongly it grows; "middling" where the library does not say."""
-    return kind.vine.vigour.value if kind.vine.vigour else "middling"
+    return value_of(kind.vine.vigour, "middling")
 
 
 def last_cut(plant: Plant, cuts: Iterable[tuple[str, Done]], axis: SeasonAxis) -> LastCut:

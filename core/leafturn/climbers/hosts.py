@@ -8,6 +8,7 @@ from leafturn.base.value import Value
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.climbers.load import ORDER, TRUNK_CM_PER_M, Bearer, Load, Verdict, is_soft, load_of
 from leafturn.garden.model import UNSETTLED, Plant
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.season.garden_day import GardenDay
 
@@ -48,7 +49,7 @@ def metres_to_top(kind: Kind, host_m: float, past_m: float) -> float:
 
     A cut climber is taken to end a metre below the top, or a metre below its own full height.
     """
-    own = kind.size.height_m.value if kind.size.height_m else host_m
+    own = value_of(kind.size.height_m, host_m)
     left = max(min(host_m, own) - LEFT_BELOW_M, 0.0)
     return host_m + past_m - left
 

@@ -14,6 +14,7 @@ from leafturn.base import quantities
 from leafturn.base.value import Value
 from leafturn.climbers.growth import vigour_of
 from leafturn.garden.model import DEAD, Plant, State
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 
 Verdict = Literal[
@@ -89,7 +90,7 @@ def wanted_trunk_cm(kind: Kind) -> float:
     vigour = vigour_of(kind)
     if is_soft(kind) and vigour in ("weak", "middling"):
         return SOFT_TRUNK_CM
-    return kind.vine.host_trunk_cm.value if kind.vine.host_trunk_cm else TRUNK_CM[vigour]
+    return value_of(kind.vine.host_trunk_cm, TRUNK_CM[vigour])
 
 
 def load_of(climber: Plant, kind: Kind, host: Bearer, year: int, uncut: int = 0) -> Load:

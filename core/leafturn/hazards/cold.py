@@ -62,8 +62,8 @@ def tender_plants(day: GardenDay, usual: Ensemble) -> Iterator[Tender]:
 
 
 def _tender(specimen: Specimen, nights: FloatArray, year: int, guessed: bool) -> Tender | None:
-    plant, kind, cultivar = specimen.plant, specimen.kind, specimen.cultivar
-    bears = WinterCold.of(kind, cultivar[1] if cultivar else None, nights)
+    plant, kind = specimen.plant, specimen.kind
+    bears = WinterCold.of(kind, specimen.own, nights)
     stood = _years_stood(plant, year)
     if bears is None or bears.standing == "bears it" or (stood and bears.standing == "at its limit"):
         return None

@@ -5,6 +5,7 @@ from typing import Annotated, Generic, Literal, TypeVar
 from msgspec import Meta, Struct
 
 T = TypeVar("T")
+D = TypeVar("D")
 Sure = Literal["sure", "fair", "guess"]
 _DAYS = (
     r"(0[13578]|1[02])-(0[1-9]|[12][0-9]|3[01])|(0[469]|11)-(0[1-9]|[12][0-9]|30)|02-(0[1-9]|1[0-9]|2[0-9])"
@@ -25,6 +26,11 @@ class Fact(Struct, Generic[T], frozen=True, array_like=True):
     source: str
     sure: Sure
     at: str = ""
+
+
+def value_of(fact: Fact[T] | None, otherwise: D) -> T | D:
+    """A fact's value, or what serves where nothing is known."""
+    return otherwise if fact is None else fact.value
 
 
 class Source(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

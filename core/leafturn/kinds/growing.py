@@ -48,6 +48,16 @@ class ChillFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     hours: Fact[tuple[float, float]] | None = None
     portions: Fact[tuple[float, float]] | None = None
 
+    @property
+    def middle_hours(self) -> float | None:
+        """The middle of the hours wanted; None where they are not known."""
+        return None if self.hours is None else sum(self.hours.value) / 2
+
+    @property
+    def middle_portions(self) -> float | None:
+        """The middle of the portions wanted; None where they are not known."""
+        return None if self.portions is None else sum(self.portions.value) / 2
+
 
 class PruningFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """The way it is cut (leafturn.kinds.pruning) where it is not its like's, and words of its own on it."""

@@ -10,7 +10,7 @@ from msgspec import Struct
 
 from leafturn.base.closed_words import Carrier, Habit, HoldsBy, Layer, Sex
 from leafturn.kinds.fact import Fact as Fact
-from leafturn.kinds.fact import SeasonStart
+from leafturn.kinds.fact import SeasonStart, value_of
 from leafturn.kinds.fact import Source as Source
 from leafturn.kinds.fact import Sure as Sure
 from leafturn.kinds.growing import (
@@ -81,7 +81,7 @@ class PollinationFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     @property
     def carried_by(self) -> Carrier:
         """What carries its pollen; insects where that is not known."""
-        return self.carrier.value if self.carrier else "insect"
+        return value_of(self.carrier, "insect")
 
 
 class AgeFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -110,12 +110,12 @@ class SizeFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     @property
     def grown_height(self) -> float:
         """Grown height [m]; a metre where even its habit tells nothing."""
-        return self.height_m.value if self.height_m else 1.0
+        return value_of(self.height_m, 1.0)
 
     @property
     def grown_radius(self) -> float:
         """Grown crown radius [m]; a third of the height where even its habit tells nothing."""
-        return self.crown_m.value if self.crown_m else 0.35 * self.grown_height
+        return value_of(self.crown_m, 0.35 * self.grown_height)
 
 
 # Stages of buds and flowers in the order they come, as the tables of critical temperatures go by.

@@ -8,12 +8,14 @@ from leafturn.base.closed_words import Sex
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant
 from leafturn.kinds.library import Library, Match
-from leafturn.kinds.model import Cultivar, Fact, Kind, Rootstock
+from leafturn.kinds.model import Cultivar, Kind, Rootstock
 
 # From here on what grows is a tree and no shrub: taller than 6 m (usual in botany, recalled), or with a stem
 # that no shrub has, a guess.
 _TREE_M = 6.0
 _TREE_TRUNK_CM = 20.0
+
+NOTHING_OF_ITS_OWN = Cultivar()
 
 Sort = tuple[str, str | None, Sex | None]
 """What plants share that flower and ripen alike by all that is known: kind, cultivar and sex."""
@@ -40,7 +42,7 @@ class Specimen(Value, eq=False, kw_only=False):
     @property
     def sex(self) -> Sex | None:
         """What the garden file says of it, else the cultivar's; None where neither does."""
-        return sex_of(self.plant.sex, self.cultivar[1] if self.cultivar else None)
+        return sex_of(self.plant.sex, self.own)
 
     @property
     def sort(self) -> Sort:
@@ -49,9 +51,9 @@ class Specimen(Value, eq=False, kw_only=False):
         return self.kind.name, named, self.sex
 
     @property
-    def own_harvest_length(self) -> Fact[float] | None:
-        """For how long its cultivar is picked [d]; None where that is not known of itself."""
-        return self.cultivar[1].harvest_length_days if self.cultivar else None
+    def own(self) -> Cultivar:
+        """What its cultivar does otherwise than its kind: nothing where that is unknown or unnamed."""
+        return self.cultivar[1] if self.cultivar else NOTHING_OF_ITS_OWN
 
     @cached_property
     def rootstock(self) -> Rootstock | None:

@@ -13,6 +13,7 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.canopy.review import YEARS_AHEAD
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import DEAD, Plant
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.garden_day import GardenDay
@@ -107,7 +108,7 @@ def _fixer(
     grams = (rate.value[0] * area / 10.0, rate.value[1] * area / 10.0) if rate else None
     cut = kind.has("chop and drop")
     chop = ensemble.likely(forecast.end) if cut and forecast is not None else None
-    need = kind.light.need_percent.value if kind.light.need_percent else None
+    need = value_of(kind.light.need_percent, None)
     years = range(on.year, on.year + YEARS_AHEAD + 1)
     shaded = next((y for y in years if need and (light_at(plant.id, y) or 100.0) < need), None)
     light = light_at(plant.id, on.year)

@@ -13,6 +13,7 @@ from leafturn.base.faults import clipped, did_you_mean
 from leafturn.base.patterns import pattern
 from leafturn.garden.model import Plan
 from leafturn.journal.entries import KINDS
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
 from leafturn.kinds.pruning import each
@@ -214,7 +215,7 @@ def _of_kinds(library: Library, words: Callable[[Kind], Iterable[str]]) -> list[
 
 
 def _traits(kind: Kind) -> Iterable[str]:
-    return kind.traits.value if kind.traits else ()
+    return value_of(kind.traits, ())
 
 
 def _part(kind: Kind) -> Iterable[str]:

@@ -24,11 +24,10 @@ def prior_of_cultivar(prior: BloomPrior, specimen: Specimen) -> BloomPrior:
     Its need of cold follows the portions that both want; its level is the one with which it opens on the
     kind's day at the climate of the books, where cold is never short.
     """
-    stated, found = specimen.kind.chill.portions, specimen.cultivar
-    wanted = found[1].chill_portions if found is not None else None
-    if stated is None or wanted is None or not isinstance(prior.response, Response):
+    usual, own = specimen.kind.chill.middle_portions, specimen.own.chill_portions
+    if usual is None or own is None or not isinstance(prior.response, Response):
         return prior
-    share = LEAST_COLD + (1 - LEAST_COLD) * 2 * wanted.value / sum(stated.value)
+    share = LEAST_COLD + (1 - LEAST_COLD) * own.value / usual
     return prior if share >= 1 else _sooner_rested(prior, round(share, 2))
 
 

@@ -18,6 +18,7 @@ from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
 from leafturn.bloom.priors.response import DAYS, FIRST_DAY, WINTER, Response, ShortDays, Timing, level_at
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.season.degree_days import single_sine
 from leafturn.season.sun import day_length
@@ -72,10 +73,10 @@ class LowChill(msgspec.Struct, frozen=True):
 
     def holds(self, kind: Kind) -> bool:
         """Whether the middle of what a kind is said to want is so little."""
-        chill = kind.chill
-        if chill.portions is not None:
-            return sum(chill.portions.value) / 2 <= self.portions
-        return chill.hours is not None and sum(chill.hours.value) / 2 <= self.hours
+        portions, hours = kind.chill.middle_portions, kind.chill.middle_hours
+        if portions is not None:
+            return portions <= self.portions
+        return hours is not None and hours <= self.hours
 
 
 class Stated(msgspec.Struct, frozen=True):
@@ -101,7 +102,7 @@ stated = packaged("leafturn.bloom.priors", "stated.toml", Stated)
 def timing_of(kind: Kind) -> Timing:
     """The response of a kind's class, with less need of cold where the kind wants little chill."""
     known = stated()
-    way = kind.bloom.timing.value if kind.bloom.timing else "resting buds"
+    way = value_of(kind.bloom.timing, "resting buds")
     if way == "short days":
         return known.short_days
     if way == "cool weeks":
@@ -124,8 +125,8 @@ def stated_prior(kind: Kind) -> BloomPrior | None:
     fact = kind.bloom.first_open_heat
     if fact is None:
         return None
-    base = kind.bloom.base_c.value if kind.bloom.base_c else 5.0
-    start = kind.bloom.start.value if kind.bloom.start else "season"
+    base = value_of(kind.bloom.base_c, 5.0)
+    start = value_of(kind.bloom.start, "season")
     any_month = kind.bloom.timing is not None and kind.bloom.timing.value == ANY_MONTH
     return _prior(
         timing_of(kind), fact.value, base, start, fact.sure == "guess", kind.guessed, any_month=any_month

@@ -12,6 +12,7 @@ from leafturn.base.arrays import Float32Array
 from leafturn.canopy.model import Release, Reply
 from leafturn.canopy.stand.sky import Sampling
 from leafturn.canopy.stand.stand import Stand
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 
 REPLIES: tuple[Reply, ...] = get_args(Reply)
@@ -87,8 +88,8 @@ def _row(
 ) -> Release:
     full, now, gone = light
     plant, kind = stand.plants[n], stand.kinds[n]
-    need = kind.light.need_percent.value if kind.light.need_percent else None
-    scorch = kind.light.scorch_percent.value if kind.light.scorch_percent else None
+    need = value_of(kind.light.need_percent, None)
+    scorch = value_of(kind.light.scorch_percent, None)
     east, north = stand.east[n] - stand.east[old_tree], stand.north[n] - stand.north[old_tree]
     by_year = {year: round(float(values[n]), 1) for year, values in later.years.items()}
     short = [year for year, percent in by_year.items() if need is not None and percent < need]

@@ -12,6 +12,7 @@ from leafturn.canopy.after.suggestions import JUGLONE_REACH_M
 from leafturn.canopy.model import Seedling, Verdict
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Garden, Plant, Point
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import is_unwelcome
 from leafturn.kinds.wild import threats_to
@@ -128,7 +129,7 @@ def _harms(stand: Stand, n: int) -> Iterator[str]:
 
 
 def _juglone(kind: Kind) -> str | None:
-    return kind.soil.juglone.value if kind.soil.juglone else None
+    return value_of(kind.soil.juglone, None)
 
 
 def _within(stand: Stand, n: int, reach_m: float) -> list[tuple[float, int]]:

@@ -9,6 +9,7 @@ import numpy as np
 from leafturn.base import quantities
 from leafturn.canopy.model import Suggestion
 from leafturn.canopy.stand.stand import Stand
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.kinds.wild import is_at_home, threats_to
 
@@ -55,7 +56,7 @@ def suggestions(
 
 
 def _fits(kind: Kind, room: float, light: float, near_juglone: bool) -> bool:
-    juglone = kind.soil.juglone.value if kind.soil.juglone else None
+    juglone = value_of(kind.soil.juglone, None)
     return (
         kind.habit == "tree"
         and not kind.has("poisonous")
@@ -68,13 +69,13 @@ def _fits(kind: Kind, room: float, light: float, near_juglone: bool) -> bool:
 
 def _lasting(kind: Kind) -> float:
     """Long-lived first."""
-    return -(kind.size.life_years.value if kind.size.life_years else 0.0)
+    return -value_of(kind.size.life_years, 0.0)
 
 
 def _why(
     kind: Kind, light: tuple[float, float], wanted: Sequence[str], here: set[str], near_juglone: bool
 ) -> str:
-    need = kind.light.need_percent.value if kind.light.need_percent else 0
+    need = value_of(kind.light.need_percent, 0)
     high, wide = (quantities.metres(size, 0) for size in (kind.size.grown_height, kind.size.grown_radius))
     said = [f"to {high}, crown {wide}, wants {need:.0f} % light"]
     when = "now already" if light[0] >= need else "not before the gap opens"
@@ -84,6 +85,6 @@ def _why(
     elif kind.name in here:
         said.append("grows here already")
     if near_juglone:
-        known = kind.soil.juglone.value if kind.soil.juglone else "not known"
+        known = value_of(kind.soil.juglone, "not known")
         said.append(f"juglone within reach: {known}")
     return "; ".join(said)

@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import Float32Array, FloatArray, IndexArray
 from leafturn.base.value import Value
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 
 Solid = Literal["ellipsoid", "cone", "vase", "column"]
@@ -93,7 +94,7 @@ class Crowns(Value):
 
 def solid_of(kind: Kind) -> int:
     """The solid nearest to a kind's outline, as its place in `SOLIDS`."""
-    shape = kind.size.shape.value if kind.size.shape else "round"
+    shape = value_of(kind.size.shape, "round")
     return SOLIDS.index(_SOLID_OF_SHAPE.get(shape, "ellipsoid"))
 
 

@@ -14,6 +14,7 @@ from leafturn.base.closed_words import WOODY
 from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen
 
@@ -210,7 +211,7 @@ def _nursery_height(kind: Kind, numbers: Numbers) -> float:
     """How tall [m] a plant of a kind is set out; herbs start from nothing."""
     if kind.habit not in WOODY:
         return 0.0
-    by_then = kind.size.height_20_m.value if kind.size.height_20_m else math.inf
+    by_then = value_of(kind.size.height_20_m, math.inf)
     return min(numbers["nursery_height_m"], _NURSERY_SHARE * kind.size.grown_height, by_then / 2)
 
 
@@ -230,7 +231,7 @@ def _pace(kind: Kind, bend: float, nursery_m: float) -> float:
     curve is that of its class in metres, for a share of the grown height would have an oak and a currant
     grow alike. Climbers and shrubs may be quicker than that, as the library's pace has it.
     """
-    pace = kind.size.growth_k.value if kind.size.growth_k else 0.06  # middling; as the library's trees
+    pace = value_of(kind.size.growth_k, 0.06)  # middling; as the library's trees
     if kind.habit not in WOODY:
         return max(pace, _HERB_PACE)
     grown = kind.size.grown_height

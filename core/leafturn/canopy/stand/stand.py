@@ -14,6 +14,7 @@ from leafturn.canopy.stand.growth import Growths, growth_of
 from leafturn.canopy.stand.light import Points, Shading, light_shares, optical_depths
 from leafturn.canopy.stand.sky import Sampling
 from leafturn.garden.model import Plant, Point
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import is_unwelcome
 from leafturn.season.garden_day import GardenDay
@@ -248,7 +249,7 @@ def _stands(plant: Plant, year: int) -> bool:
 
 def _through(kind: Kind, *, leaf: bool) -> float:
     fact = kind.light.through_leaf if leaf else kind.light.through_bare
-    return fact.value if fact else (0.22 if leaf else 0.55)  # handbook's middling class
+    return value_of(fact, 0.22 if leaf else 0.55)  # handbook's middling class
 
 
 def every_year(found: Sequence[tuple[int, Float32Array]]) -> dict[int, Float32Array]:

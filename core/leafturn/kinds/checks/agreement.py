@@ -7,6 +7,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from leafturn.kinds.checks.evidence import said
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import FROST_STAGES, Cultivar, Fact, Kind
 from leafturn.toml.positions import Steps
 
@@ -119,7 +120,7 @@ def _alleles(kind: Kind, cultivar: Cultivar) -> Iterator[Clash]:
         path = "s_alleles" if held else "pollen_alleles"
         yield Clash((path,), "it has S-alleles, but the kind has no pollination.s_system.")
     if held:
-        sets = cultivar.ploidy.value if cultivar.ploidy else 2
+        sets = value_of(cultivar.ploidy, 2)
         if len(set(held.value)) != sets:
             says = f"it has {len(set(held.value))} different S-alleles and {sets} sets of chromosomes."
             yield Clash(("s_alleles",), says)

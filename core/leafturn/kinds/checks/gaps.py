@@ -10,6 +10,7 @@ from msgspec import Struct
 
 from leafturn.base.closed_words import WOODY
 from leafturn.kinds.defaults import DEFAULT_SOURCE, Defaults, fill
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.packaged import packaged
 from leafturn.kinds.pruning import PruningWay, ways_of
@@ -43,7 +44,7 @@ class Gap(NamedTuple):
 
 
 def _system(kind: Kind) -> str:
-    return kind.pollination.system.value if kind.pollination.system else ""
+    return value_of(kind.pollination.system, "")
 
 
 def _ripens(kind: Kind) -> bool:

@@ -20,6 +20,7 @@ from leafturn.base.arrays import FloatArray
 from leafturn.base.tunables import USUAL, Numbers
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant, Raised
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.partners.genetics.genotype import raised_how, usual_raising
@@ -82,7 +83,7 @@ def flowering_age(specimen: Specimen, shaded: float = 0.0) -> FloweringAge:
     raised, assumed = raised_how(specimen.plant, kind)
     stock = specimen.rootstock if raised == "graft" else None
     middle = (stock.flower_years if stock else None) or _years(kind, raised)
-    years = middle.value if middle else YEARS_BY_HABIT.get(kind.habit, YEARS_OTHERWISE)
+    years = value_of(middle, YEARS_BY_HABIT.get(kind.habit, YEARS_OTHERWISE))
     on_stock = stock.spread_years if stock and stock.flower_years else None
     spread = on_stock.value if on_stock else _spread(kind, years)
     guessed = middle is None or middle.sure == "guess"
@@ -100,7 +101,7 @@ def flowering_age_of_bought(kind: Kind) -> FloweringAge | None:
         return None
     spread = kind.age.spread_years
     return FloweringAge(
-        middle=years.value, spread=spread.value if spread else SPREAD_SHARE * years.value,
+        middle=years.value, spread=value_of(spread, SPREAD_SHARE * years.value),
         raised=raised, assumed=True, guessed=True,
     )  # fmt: skip
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.kinds.fact import value_of
 from leafturn.partners.chance.pollen_plants import PollenPlant
 
 NEAR_ENOUGH = 0.05  # nearness at which a female takes half of what a male has for one female
@@ -62,4 +63,4 @@ def shared_among(
 def most_females(donor: PollenPlant) -> float:
     """Females that one plant serves; without limit where the library names none."""
     limit = donor.kind.pollination.females_per_male
-    return limit.value if limit else np.inf
+    return value_of(limit, np.inf)

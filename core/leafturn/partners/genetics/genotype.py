@@ -10,6 +10,7 @@ from leafturn.garden.model import Neighbour, Plant, Raised
 from leafturn.kinds.allele_names import as_here
 from leafturn.kinds.cultivar_elsewhere import kind_of_cultivar
 from leafturn.kinds.defaults import DEFAULT_SOURCE
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Cultivar, Fact, Kind
 from leafturn.kinds.specimen import Specimen, sex_of
@@ -81,12 +82,12 @@ class Genotype(Value, eq=False):
     def cross_group(self) -> str:
         """Name of the plants that can fertilise each other; a kind without one stands alone."""
         group = self.kind.pollination.cross_group
-        return self.own_group or (group.value if group else self.kind.name)
+        return self.own_group or value_of(group, self.kind.name)
 
     @property
     def system(self) -> str | None:
         """How the kind is pollinated, or None where the library does not say."""
-        return self.kind.pollination.system.value if self.kind.pollination.system else None
+        return value_of(self.kind.pollination.system, None)
 
     def opposes(self, other: Genotype) -> bool:
         """Whether the one opens its female flowers first and the other its male ones."""
@@ -163,7 +164,7 @@ def _genotype(
     found = library.cultivar(kind, name)
     title, facts = found if found else (name, NOT_NAMED)
     sex = sex_of(sex, facts)
-    pistil = _alleles(kind, alleles or (facts.s_alleles.value if facts.s_alleles else ()))
+    pistil = _alleles(kind, alleles or value_of(facts.s_alleles, ()))
     shown = _alleles(kind, facts.pollen_alleles.value) if facts.pollen_alleles else None
     if shown is not None and not set(shown) <= set(pistil):
         shown = None  # the steward's own alleles speak against the library's
@@ -176,15 +177,15 @@ def _genotype(
         flower_order=order or (facts.flower_order.value if facts.flower_order else None),
         pistil_alleles=pistil,
         pollen_alleles=shown,
-        ploidy=facts.ploidy.value if facts.ploidy else None,
-        good_pollen=facts.good_pollen.value if facts.good_pollen else None,
+        ploidy=value_of(facts.ploidy, None),
+        good_pollen=value_of(facts.good_pollen, None),
         self_share=facts.self_share or _of_kind(kind, sex),
         own_self_share=facts.self_share is not None,
-        bloom_offset_days=facts.bloom_offset_days.value if facts.bloom_offset_days else 0.0,
-        own_group=facts.cross_group.value if facts.cross_group else None,
+        bloom_offset_days=value_of(facts.bloom_offset_days, 0.0),
+        own_group=value_of(facts.cross_group, None),
         pollinated_by=facts.pollinated_by,
         not_pollinated_by=facts.not_pollinated_by,
-        carried_only_by=facts.carried_only_by.value if facts.carried_only_by else None,
+        carried_only_by=value_of(facts.carried_only_by, None),
         in_library=found is not None or not name,
         of_kind=kind_of_cultivar(library, kind, name),
     )

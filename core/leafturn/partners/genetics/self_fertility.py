@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from leafturn.base.tunables import Numbers
+from leafturn.kinds.fact import value_of
 from leafturn.partners.chance.shares import Share
 from leafturn.partners.genetics.compatibility import self_fertile_by_alleles
 from leafturn.partners.genetics.genotype import Genotype
@@ -23,7 +24,7 @@ def self_share(tree: Genotype) -> Share:
         return Share.exactly(stated.value)
     if stated is None and (tree.system == "self-fertile" or self_fertile_by_alleles(tree)):
         return Share.exactly(1.0)
-    guess = stated.value if stated else PARTLY_SELF_FERTILE if tree.system == "partly self-fertile" else 0.0
+    guess = value_of(stated, PARTLY_SELF_FERTILE if tree.system == "partly self-fertile" else 0.0)
     return Share(guess / 2, guess, min(guess * 1.5, 1.0))
 
 

@@ -18,6 +18,7 @@ from leafturn.garden.model import DEAD, Plant
 from leafturn.journal.entries import Entry, MovedNote, PlantedNote
 from leafturn.journal.job_id import subject_id
 from leafturn.journal.questions import of_plant
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.garden_day import GardenDay
@@ -118,10 +119,10 @@ def root_zone(plant: Plant, day: GardenDay, axis: SeasonAxis, climate: frozenset
     """The root zone of one plant in one season, in a climate of such words (leafturn.season.climate)."""
     kind, numbers, soil = day.kind(plant), day.numbers, day.garden.place.soil
     facts = kind.water
-    grown = facts.root_depth_m.value if facts.root_depth_m else DEPTH_M.get(kind.habit, 0.9)
+    grown = value_of(facts.root_depth_m, DEPTH_M.get(kind.habit, 0.9))
     years_established = settled_years(plant, day.entries, axis)
     root = root_depth(grown, years_established, numbers)
-    share = facts.depletion.value if facts.depletion else numbers["soil_depletion"]
+    share = value_of(facts.depletion, numbers["soil_depletion"])
     return RootZone(
         plant=plant.id,
         root_m=root,
