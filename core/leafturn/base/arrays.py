@@ -18,6 +18,46 @@ BoolArray = NDArray[np.bool_]
 """Yes or no, one a place."""
 
 
+class RisingRows:
+    """Rows of numbers that never fall, laid end to end, so that many numbers are looked for at once.
+
+    Each row is lifted above the last: all of them are one line in order.
+
+    Parameters
+    ----------
+    rows : (rows, columns)
+        Of numbers from 0 up.
+
+    Attributes
+    ----------
+    flat : (rows * columns,)
+        Row after row.
+    last : (rows,)
+        The last number of each row.
+    """
+
+    def __init__(self, rows: FloatArray) -> None:
+        self.flat, self.last = rows.ravel(), rows[:, -1]
+        self._columns, self._lift = rows.shape[1], float(self.last.max()) + 1.0
+        self._line = (rows + self._lift * np.arange(len(rows))[:, None]).ravel()
+
+    def begins(self, row: IndexArray) -> IndexArray:
+        """Where in `flat` a row begins."""
+        return np.asarray(row * self._columns)
+
+    def place(self, wanted: FloatArray, row: IndexArray) -> IndexArray:
+        """Where in `flat` a row first holds what is wanted, or more.
+
+        Parameters
+        ----------
+        wanted : array of any shape
+            At most the last number of its row.
+        row : array
+            Which each is looked for in; broadcasts with `wanted`.
+        """
+        return np.asarray(np.searchsorted(self._line, wanted + row * self._lift))
+
+
 def at_share(values: FloatArray, share: float) -> float:
     """The value that stands so far through `values` in order: 0.1 one in ten, 0.5 the middle one.
 

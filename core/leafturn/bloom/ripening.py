@@ -19,7 +19,7 @@ from leafturn.bloom.model import Picking
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.prior import BloomPrior
 from leafturn.bloom.priors.stated import season_level
-from leafturn.bloom.ripening_need import FruitWeather, Need, Stretch, cultivars_apart, facts, need_of
+from leafturn.bloom.ripening_need import CountedDays, FruitWeather, Need, cultivars_apart, facts, need_of
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.stages import Lengths
@@ -30,7 +30,6 @@ from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Sort
 from leafturn.season.axis import date_in
 from leafturn.season.climate import cools_below
-from leafturn.season.ensemble import REPEATS
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.leaf_time import leaf_fall
 
@@ -78,7 +77,6 @@ class Harvests:
     ) -> None:
         self._day, self._weather = day, weather
         self._priors, self._levels = priors, levels
-        self._member = np.repeat(np.arange(len(weather.now.tmin)), REPEATS)
         self._first = first_harvests(day.entries, weather.axis)
 
     def of(self, flowering: Iterable[Flowering]) -> dict[str, Picking]:
@@ -119,7 +117,7 @@ class Harvests:
         begins = np.stack([one.begins for one in some])
         apart = min(apart, MOST_OF_NEED * need.days)
         learnt = np.array([self._learnt(one.plant, need, lengths, apart) for one in some])
-        ripe = self._reached(need, begins, need.days + learnt[:, :1])
+        ripe = self._counted.reached(need, begins, need.days + learnt[:, :1])
         spread = _ripe_spread(kind)
         stray = np.stack([draws_of(full.shape[1], f"ripe {one.plant.id}") for one in some])
         ripe = np.maximum(ripe + np.hypot(spread, learnt[:, 1:]) * stray, full + 5.0)
@@ -169,35 +167,6 @@ class Harvests:
         """Whether a plant ripens by its kind's days alone, though cultivars of the kind lie apart."""
         fruits = self.picks(plant) and self._day.kind(plant).harvest.ripens
         return fruits and not self.taught(plant) and self._cultivar_days(plant)[1] > 0
-
-    def _reached(self, need: Need, begins: FloatArray, days: FloatArray) -> FloatArray:
-        """When so many days, (plants, 1), have counted since some day, (plants, draws); inf: they do not."""
-        reached = self._passed(need.first, begins, np.minimum(days, need.first_days))
-        longer = days[:, 0] > need.first_days
-        if longer.any():
-            reached[longer] = self._passed(need.rest, reached[longer], days[longer] - need.first_days)
-        return reached
-
-    def _passed(self, stretch: Stretch, begins: FloatArray, days: FloatArray) -> FloatArray:
-        """The same within one stretch of ripening."""
-        counted, line, lift = self._counted(stretch)
-        last = counted.shape[1] - 1
-        inside = np.isfinite(begins)
-        place = np.minimum(np.where(inside, begins, 0.0) + BEFORE_AXIS, last)
-        whole = place.astype(int)
-        at = counted[self._member, whole]
-        at = at + (counted[self._member, np.minimum(whole + 1, last)] - at) * (place - whole)
-        wanted = at + days
-        never = ~inside | (wanted > counted[self._member, last])
-        found = np.searchsorted(line, np.where(never, 0.0, wanted) + self._member * lift)
-        return np.where(never, np.inf, found - self._member * (last + 1) - BEFORE_AXIS)
-
-    @kept
-    def _counted(self, stretch: Stretch) -> tuple[FloatArray, FloatArray, float]:
-        """Days as they count in every member, those laid end to end, and how each row is lifted."""
-        counted = stretch.counted(self._fruit_weather)
-        lift = float(counted[:, -1].max()) + 1.0
-        return counted, (counted + lift * np.arange(len(counted))[:, None]).ravel(), lift
 
     def _learnt(self, plant: Plant, need: Need, lengths: Lengths, apart: float) -> tuple[float, float]:
         """How far first pickings lie off [counted days], drawn to nothing; and the uncertainty left.
@@ -254,13 +223,13 @@ class Harvests:
         return need.between(fruit_weather, round(begins), picked) - need.days
 
     @cached_property
-    def _fruit_weather(self) -> FruitWeather:
-        """What the days of this season bring, from the first of October on, (members, days)."""
-        return FruitWeather.summed(*self._weather.now.from_autumn(BEFORE_AXIS))
+    def _counted(self) -> CountedDays:
+        """The days of this season as they count."""
+        return CountedDays(self._weather.now)
 
     @kept
     def _past_fruit_weather(self, season: int) -> FruitWeather:
-        """The same of a past season, (days,)."""
+        """What the days of a past season brought, (days,)."""
         assert self._weather.past is not None
         return FruitWeather.summed(*self._weather.past.season(season))
 

@@ -15,7 +15,7 @@ import msgspec
 import numpy as np
 from msgspec.structs import replace
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, RisingRows
 from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior
@@ -26,6 +26,7 @@ from leafturn.kinds.harvest import Winters
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.degree_days import single_sine
+from leafturn.season.ensemble import REPEATS, Ensemble
 from leafturn.toml.packaged import packaged
 
 BASE_C, HOTTEST_C = 5.0, 22.0
@@ -155,6 +156,50 @@ class Need(Value):
         turns = int(np.searchsorted(first, first[begins] + self.first_days - A_LAST_DIGIT))
         rest = self.rest.counted(weather)
         return self.first_days + float(rest[ends] - rest[turns])
+
+
+class CountedDays:
+    """The days of a season as they count, from 1 October on, in every member."""
+
+    def __init__(self, now: Ensemble) -> None:
+        self._weather = FruitWeather.summed(*now.from_autumn(BEFORE_AXIS))
+        self._member = np.repeat(np.arange(now.members), REPEATS)
+
+    def reached(self, need: Need, begins: FloatArray, days: FloatArray) -> FloatArray:
+        """When so many days have counted since some day, (plants, draws) [day number]; inf: they do not.
+
+        Parameters
+        ----------
+        need : Need
+            How they count.
+        begins : (plants, draws) [day number]
+        days : (plants, 1) [d]
+        """
+        reached = self._passed(need.first, begins, np.minimum(days, need.first_days))
+        longer = days[:, 0] > need.first_days
+        if longer.any():
+            reached[longer] = self._passed(need.rest, reached[longer], days[longer] - need.first_days)
+        return reached
+
+    def _passed(self, stretch: Stretch, begins: FloatArray, days: FloatArray) -> FloatArray:
+        """The same within one stretch of ripening."""
+        counted, rows = self._counted(stretch)
+        last = counted.shape[1] - 1
+        inside = np.isfinite(begins)
+        place = np.minimum(np.where(inside, begins, 0.0) + BEFORE_AXIS, last)
+        whole = place.astype(int)
+        at = counted[self._member, whole]
+        at = at + (counted[self._member, np.minimum(whole + 1, last)] - at) * (place - whole)
+        wanted = at + days
+        never = ~inside | (wanted > rows.last[self._member])
+        found = rows.place(np.where(never, 0.0, wanted), self._member)
+        return np.where(never, np.inf, found - rows.begins(self._member) - BEFORE_AXIS)
+
+    @kept
+    def _counted(self, stretch: Stretch) -> tuple[FloatArray, RisingRows]:
+        """Days as they count in every member, (members, days), and the same to search in."""
+        counted = stretch.counted(self._weather)
+        return counted, RisingRows(counted)
 
 
 def need_of(

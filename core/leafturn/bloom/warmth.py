@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, RisingRows
 from leafturn.base.kept import kept
-from leafturn.base.value import Value
 from leafturn.bloom.priors.response import FIRST_DAY, LEAST_SUM, Timing, level_at
 from leafturn.season.axis import LEAD_DAYS
 from leafturn.season.ensemble import REPEATS, Ensemble
@@ -14,16 +13,6 @@ from leafturn.season.sun import day_length, days_of_year
 
 BEFORE_AXIS = 1 - FIRST_DAY - LEAD_DAYS
 """Days from 1 October, where responses begin to count, to day 0 of the axis."""
-
-
-class _Rows(Value, eq=False, kw_only=False):
-    """Sums laid end to end, each row lifted above the last: one sorted line to search in."""
-
-    shape: tuple[int, ...]
-    flat: FloatArray
-    line: FloatArray
-    lift: float
-    last: FloatArray
 
 
 @kept
@@ -68,14 +57,14 @@ class Warmth:
             A day reached at noon is the day itself; inf where a level is never reached.
         """
         rows = self._rows(timing)
-        members, days = rows.shape
+        members = len(self._members)
         wanted = np.exp(np.minimum(level, 700.0))
         if wanted.shape[-1] == 1:
             wanted = np.repeat(wanted, members, axis=-1)
         member = self._members if wanted.shape[-1] == members else self._member_of_draw
-        first = member * days
+        first = rows.begins(member)
         never = wanted > rows.last[member]
-        place = np.searchsorted(rows.line, np.where(never, 0.0, wanted) + member * rows.lift)
+        place = rows.place(np.where(never, 0.0, wanted), member)
         end = rows.flat[np.minimum(place, len(rows.flat) - 1)]
         before = np.where(place > first, rows.flat[np.maximum(place - 1, 0)], 0.0)
         part = np.minimum(np.maximum((wanted - before) / np.maximum(end - before, LEAST_SUM), 0.0), 1.0)
@@ -87,8 +76,5 @@ class Warmth:
         return level_at(self.sums(timing), day + BEFORE_AXIS + FIRST_DAY)
 
     @kept
-    def _rows(self, timing: Timing) -> _Rows:
-        sums = self.sums(timing)
-        lift = float(sums[:, -1].max()) + 1.0
-        line = (sums + lift * np.arange(len(sums))[:, None]).ravel()
-        return _Rows(sums.shape, sums.ravel(), line, lift, sums[:, -1])
+    def _rows(self, timing: Timing) -> RisingRows:
+        return RisingRows(self.sums(timing))

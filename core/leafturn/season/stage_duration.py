@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray
+from leafturn.base.arrays import FloatArray, RisingRows
 from leafturn.season.ensemble import REPEATS, Ensemble
 
 # Stage lengths in the library hold at about this daily mean; handbook figures are given for 10-20 degC.
@@ -36,12 +36,7 @@ class Pace:
         members, self._days = rate.shape
         total = np.zeros((members, self._days + 1))
         np.cumsum(rate, axis=1, out=total[:, 1:])
-        # Rows laid end to end, each lifted above the last, make one sorted line to search in.
-        lift = (total[:, -1].max() + 1.0) * np.arange(members)
-        self._total, self._line = total.ravel(), (total + lift[:, None]).ravel()
-        # of the member that a draw belongs to: where its row begins, where that ends, how far it is lifted
-        self._first = np.repeat(np.arange(members) * (self._days + 1), REPEATS)
-        self._last, self._lift = np.repeat(total[:, -1], REPEATS), np.repeat(lift, REPEATS)
+        self._total, self._member = RisingRows(total), np.repeat(np.arange(members), REPEATS)
 
     def after(self, start: FloatArray, length: float | FloatArray) -> FloatArray:
         """Day on which a stage of `length` usual days that begins on `start` ends.
@@ -59,16 +54,17 @@ class Pace:
         inside = np.isfinite(start) & (start >= 0) & (start < self._days)
         begins = np.where(inside, start, 0.0)
         day = begins.astype(np.intp)
-        place = self._first + day
-        wanted = self._total.take(place)
-        wanted += (begins - day) * (self._total.take(place + 1) - wanted)
+        first, total = self._total.begins(self._member), self._total.flat
+        place = first + day
+        wanted = total.take(place)
+        wanted += (begins - day) * (total.take(place + 1) - wanted)
         wanted += length
         # A stage that outlasts the axis is held to its end, so that its row is never left.
-        within = np.minimum(wanted, self._last)
-        place = np.searchsorted(self._line, within + self._lift, side="left")
-        place = np.clip(place, self._first, self._first + self._days)
-        before = self._total.take(np.maximum(place - 1, self._first))
-        exact = (within - before) / np.maximum(self._total.take(place) - before, 1e-9)
-        exact += place - self._first - 1
-        ended = np.where(wanted > self._last, self._days + (wanted - self._last), exact)
+        last = self._total.last[self._member]
+        within = np.minimum(wanted, last)
+        place = np.clip(self._total.place(within, self._member), first, first + self._days)
+        before = total.take(np.maximum(place - 1, first))
+        exact = (within - before) / np.maximum(total.take(place) - before, 1e-9)
+        exact += place - first - 1
+        ended = np.where(wanted > last, self._days + (wanted - last), exact)
         return np.where(inside, np.maximum(ended, start), start + length)

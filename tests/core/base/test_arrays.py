@@ -1,4 +1,4 @@
-"""The value at a share of the way through, and the middle one."""
+"""The value at a share of the way through, the middle one, and rows that are searched at once."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from leafturn.base.arrays import at_share, median, medians
+from leafturn.base.arrays import RisingRows, at_share, median, medians
 
 
 @given(st.lists(st.floats(-1e6, 1e6), min_size=1, max_size=40), st.floats(0, 1))
@@ -38,3 +38,15 @@ def test_medians_along_an_axis_are_those_of_numpy(
     drawn = data.draw(st.lists(degrees, min_size=shape[0] * shape[1], max_size=shape[0] * shape[1]))
     values = np.array(drawn, f"f{width // 8}").reshape(shape)
     assert np.array_equal(medians(values, axis), np.median(values, axis=axis), equal_nan=True)
+
+
+def test_numbers_are_found_in_rows_laid_end_to_end_as_numpy_finds_them_in_each() -> None:
+    """Against `numpy.searchsorted` of each row by itself."""
+    rows = np.cumsum(np.random.default_rng(7).random((5, 40)), axis=1)
+    row = np.array([3, 0, 4, 1, 1])
+    wanted = np.array([[0.0, 2.5, 7.75, 11.0, 1.125]]) * np.ones((3, 1)) + np.arange(3)[:, None]
+    laid = RisingRows(rows)
+    alone = [[np.searchsorted(rows[r], w) for w, r in zip(some, row, strict=True)] for some in wanted]
+    assert (laid.place(wanted, row) - laid.begins(row) == alone).all()
+    assert (laid.flat[laid.begins(row)] == rows[row, 0]).all()
+    assert (laid.last == rows[:, -1]).all()
