@@ -19,7 +19,7 @@ from leafturn.bloom.stages import Lengths
 from leafturn.garden.model import DEAD, Plant
 from leafturn.journal.entries import BloomNote
 from leafturn.journal.noted import of_kind
-from leafturn.kinds.fact import value_of
+from leafturn.kinds.fact import basis_of, value_of
 from leafturn.kinds.model import Kind
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
@@ -91,7 +91,7 @@ class Targets:
             return "guess"
         if self.priors[target].origin == "fitted":
             return "handbook"
-        return "guess" if fact is None or fact.sure == "guess" else "handbook"
+        return "guess" if fact is None else basis_of(fact.sure)
 
 
 def prior_of(kind: Kind, instead: Mapping[str, BloomPrior | None]) -> BloomPrior | None:

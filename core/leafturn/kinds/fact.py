@@ -4,6 +4,8 @@ from typing import Annotated, Generic, Literal, TypeVar
 
 from msgspec import Meta, Struct
 
+from leafturn.base.evidence import Basis
+
 T = TypeVar("T")
 D = TypeVar("D")
 Sure = Literal["sure", "fair", "guess"]
@@ -31,6 +33,11 @@ class Fact(Struct, Generic[T], frozen=True, array_like=True):
 def value_of(fact: Fact[T] | None, otherwise: D) -> T | D:
     """A fact's value, or what serves where nothing is known."""
     return otherwise if fact is None else fact.value
+
+
+def basis_of(sure: Sure) -> Basis:
+    """What is told by a fact that is so sure."""
+    return "guess" if sure == "guess" else "handbook"
 
 
 class Source(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):

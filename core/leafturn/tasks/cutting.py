@@ -8,6 +8,7 @@ import msgspec
 
 from leafturn.base.kept import kept
 from leafturn.garden.model import Plant
+from leafturn.kinds.fact import basis_of
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.pruning import CutWindow, PruningWay
@@ -72,6 +73,6 @@ def _with_dates(rule: Rule, window: CutWindow, why: str, library: Library, *, wi
         because=f"{why} {window.what}",
         if_skipped=window.if_skipped or rule.if_skipped,
         holds=(*rule.holds, *(hold for hold in window.holds if hold not in rule.holds)),
-        basis="guess" if window.sure == "guess" else "handbook",
+        basis=basis_of(window.sure),
         source=library.cite(Fact(window.what, window.source, window.sure)),
     )

@@ -13,10 +13,12 @@ import numpy as np
 
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, FULL_BLOOM, PETAL_FALL
+from leafturn.base.evidence import Basis, weakest
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.priors.stated import level_of, timing_of
 from leafturn.bloom.season_weather import SeasonWeather
+from leafturn.kinds.fact import basis_of
 from leafturn.kinds.model import FROST_STAGES, Kind
 from leafturn.season.ensemble import REPEATS
 
@@ -75,8 +77,8 @@ class Hardiness(Value, eq=False):
         Places of the stages whose temperatures are known, rising.
     tenth_c, nine_tenths_c : (known stages,) [degC]
         Temperatures that kill 10 and 90 %.
-    sure : str
-        The least sure of the values: "sure", "fair" or "guess".
+    basis : Basis
+        "handbook", or "guess" where any of the values is one.
     """
 
     kind: Kind
@@ -84,7 +86,7 @@ class Hardiness(Value, eq=False):
     places: FloatArray
     tenth_c: FloatArray
     nine_tenths_c: FloatArray
-    sure: str
+    basis: Basis
 
     @classmethod
     def of(cls, kind: Kind) -> Hardiness | None:
@@ -98,14 +100,13 @@ class Hardiness(Value, eq=False):
         ]
         if not known:
             return None
-        sure = {fact.sure for _, fact in known}
         return cls(
             kind=kind,
             stages=stages,
             places=np.array([place for place, _ in known]),
             tenth_c=np.array([max(fact.value) for _, fact in known]),
             nine_tenths_c=np.array([min(fact.value) for _, fact in known]),
-            sure="guess" if "guess" in sure else "fair" if "fair" in sure else "sure",
+            basis=weakest(*(basis_of(fact.sure) for _, fact in known)),
         )
 
     @property

@@ -13,14 +13,13 @@ from leafturn.base.arrays import BoolArray, FloatArray, at_share
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
 from leafturn.bloom.frost.bud_stages import END, OPEN, BudDates, Hardiness
-from leafturn.bloom.frost.loss import TENTH
+from leafturn.bloom.frost.loss import is_a_tenth
 from leafturn.bloom.frost.mortality import killed_share
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.kinds.model import Kind
 
 MOSTLY = 0.5  # share of the draws that decides whether a plant can be hurt, and whether it will be
-_ROUNDING = 1e-9
 
 
 class Limit(Value):
@@ -105,13 +104,13 @@ class ColdNights:
             part="bud" if place < OPEN else "flower" if place <= END else "young fruit",
             tenth_c=float(tenth),
             nine_tenths_c=float(nine_tenths),
-            basis="guess" if self.hardiness.sure == "guess" else "handbook",
+            basis=self.hardiness.basis,
         )
 
 
 def chance_of_a_tenth(killed: FloatArray) -> float:
     """Chance that some night takes a tenth or more, from shares (draws, nights) of one plant."""
-    return float((killed >= TENTH - _ROUNDING).any(axis=1).mean()) if killed.size else 0.0
+    return float(is_a_tenth(killed).any(axis=1).mean()) if killed.size else 0.0
 
 
 def takes_a_tenth(killed: FloatArray) -> bool:

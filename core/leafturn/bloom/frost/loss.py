@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray, IndexArray
+from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
 from leafturn.bloom.frost.bud_stages import LAST, BudDates, Hardiness
@@ -18,7 +18,7 @@ from leafturn.kinds.model import Kind
 
 TENTH = 0.1  # the least the tables tell of
 THIRD = 1 / 3  # of a crop: a loss that a steward remembers; guess
-_ROUNDING_C = 1e-9
+_ROUNDING = 1e-9  # of shares and of degrees
 _STEPS = 128  # table steps between two whole places: a fraction of a day
 _EARLIEST = -1.0  # the place at which nothing of the heat to first open has been had
 _PLANTS_AT_ONCE = 16  # keeps the arrays of one pass within a processor's cache
@@ -61,7 +61,12 @@ class FrostLoss(Value, eq=False):
     @property
     def chance_of_a_third(self) -> float:
         """Share of ensemble members in which frost takes a third of the crop or more."""
-        return float(np.mean(self.crop_lost_by_draw >= THIRD - _ROUNDING_C))
+        return float(np.mean(self.crop_lost_by_draw >= THIRD - _ROUNDING))
+
+
+def is_a_tenth(killed: FloatArray) -> BoolArray:
+    """Whether shares of flowers killed, of any shape, are a tenth or more."""
+    return np.asarray(killed >= TENTH - _ROUNDING)
 
 
 def crop_lost(killed: FloatArray, flowers_for_crop: float) -> FloatArray:
@@ -146,10 +151,10 @@ class _Nights:
         self._tenth, self._nine_tenths = hardiness.at(places)
         # One place more on either side, where no cold counts: before and after what is told of.
         self._counts_below = np.full(places.size + 2, -np.inf)
-        self._counts_below[1:-1] = np.where(hardiness.tells(places), self._tenth + _ROUNDING_C, -np.inf)
+        self._counts_below[1:-1] = np.where(hardiness.tells(places), self._tenth + _ROUNDING, -np.inf)
         self._first = hardiness.first
         self._needed = flowers_for_crop(hardiness.kind)
-        self._basis: Basis = "guess" if hardiness.sure == "guess" else "handbook"
+        self._basis = hardiness.basis
         self._axis = weather.axis
         self._today = weather.now.observed_to
         self._night_c = weather.now.tmin + pocket_c
@@ -175,7 +180,7 @@ class _Nights:
         worst = np.where(by_day.any(axis=1), by_day.argmax(axis=1), -1)
         lost = crop_lost(whole, self._needed)
         columns = (
-            (whole >= TENTH - _ROUNDING_C).mean(axis=1),
+            is_a_tenth(whole).mean(axis=1),
             whole.mean(axis=1),
             so_far.mean(axis=1),
             worst,
