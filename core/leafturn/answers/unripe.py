@@ -8,7 +8,7 @@ import numpy as np
 
 from leafturn.answers.chill import LEAST_SAID_CHANCE
 from leafturn.base import prose, quantities
-from leafturn.base.arrays import median
+from leafturn.base.arrays import FloatArray, median
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.frost import first_frost
@@ -25,15 +25,12 @@ def frost_first(
     """
     ensemble, hard = weather.now, day.numbers["hard_frost_c"]
     first = ensemble.spread(first_frost(ensemble, hard, day.garden.place.frost_pocket_c))
-    kinds = {plant.id: day.kind(plant) for plant in day.garden.plants if plant.id in forecasts}
-    tender = {i for i, kind in kinds.items() if kind.harvest.is_food and not kind.has("conifer")}
+    ripe = _still_to_ripen(forecasts, weather)
+    kinds = {plant.id: day.kind(plant) for plant in day.garden.plants if plant.id in ripe}
     chances = {
-        plant: float(np.mean(first <= f.ripe))
-        for plant, f in forecasts.items()
-        if plant in tender
-        and f.ripens
-        and f.ripe is not None
-        and ensemble.observed_to < median(f.ripe) < np.inf
+        plant: float(np.mean(first <= ripe[plant]))
+        for plant, kind in kinds.items()
+        if kind.harvest.is_food and not kind.has("conifer")
     }
     told = [f"{p} ({prose.of_ten(c)})" for p, c in sorted(chances.items()) if c >= LEAST_SAID_CHANCE]
     if told:
@@ -43,11 +40,9 @@ def frost_first(
 
 def never_ripe(forecasts: Mapping[str, BloomForecast], day: GardenDay) -> Iterator[str]:
     """Fruit for which most seasons here are too short, and what hangs longer than is reckoned."""
-    found = ((p, forecasts[p.id]) for p in day.garden.plants if p.id in forecasts)
-    never = (
-        p for p, f in found if f.ripens and f.ripe is not None and median(f.ripe) == np.inf > median(f.full)
-    )
-    hangs = {p.id: day.kind(p).evergreen for p in never}
+    ripe = _fruit(forecasts)
+    never = {p for p, days in ripe.items() if median(days) == np.inf > median(forecasts[p].full)}
+    hangs = {plant.id: day.kind(plant).evergreen for plant in day.garden.plants if plant.id in never}
     short, hanging = (sorted(i for i, evergreen in hangs.items() if evergreen == so) for so in (False, True))
     if short:
         said = f"In most years they do not ripen before their leaves are down: {', '.join(short)}."
@@ -58,11 +53,18 @@ def never_ripe(forecasts: Mapping[str, BloomForecast], day: GardenDay) -> Iterat
 
 def by_kind_alone(forecasts: Mapping[str, BloomForecast], weather: SeasonWeather) -> Iterator[str]:
     """Fruit still to ripen of which no cultivar's days are known: it may be an early or a late one."""
-    names = [
-        plant
-        for plant, f in forecasts.items()
-        if f.ripens_as_kind and f.ripe is not None and weather.now.observed_to < median(f.ripe) < np.inf
-    ]
+    names = [plant for plant in _still_to_ripen(forecasts, weather) if forecasts[plant].ripens_as_kind]
     if names:
         why = "No cultivar is named, or its time of ripening is not known"
         yield f"{why}, so the range holds early and late ones of the kind: {', '.join(sorted(names))}."
+
+
+def _still_to_ripen(forecasts: Mapping[str, BloomForecast], weather: SeasonWeather) -> dict[str, FloatArray]:
+    """First ripe fruit of plants likely to have some this season, later than the day of asking."""
+    today = weather.now.observed_to
+    return {plant: ripe for plant, ripe in _fruit(forecasts).items() if today < median(ripe) < np.inf}
+
+
+def _fruit(forecasts: Mapping[str, BloomForecast]) -> dict[str, FloatArray]:
+    """First ripe fruit, (draws,) [day number], of plants that bear any; inf where it does not ripen."""
+    return {plant: f.ripe for plant, f in forecasts.items() if f.ripens and f.ripe is not None}
