@@ -83,7 +83,7 @@ def _lost(note: LossNote, plant: Plant | None, planted: int | None) -> Lost:
     )
 
 
-def by_cause(found: Iterable[Lost]) -> tuple[tuple[str, int], ...]:
-    """Causes with how many each took, the commonest first."""
-    counted = Counter(lost.cause.strip().lower() or NOT_SAID for lost in found)
+def by_cause(causes: Iterable[str]) -> tuple[tuple[str, int], ...]:
+    """Causes of losses, empty where none was noted, with how many each took, the commonest first."""
+    counted = Counter(cause.strip().lower() or NOT_SAID for cause in causes)
     return tuple(sorted(counted.items(), key=lambda pair: (-pair[1], pair[0])))

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from leafturn.answers.losses import NOT_SAID
+from leafturn.answers.losses import by_cause
 from leafturn.base import prose
 from leafturn.base.survival import Life, Share, survival
 from leafturn.base.value import Value
@@ -62,7 +62,7 @@ class _Planting(NamedTuple):
     kind: str
     since: int | None
     until: int | None
-    cause: str | None  # None where it stands
+    cause: str | None  # None where it stands, empty where it is not noted
 
 
 def survival_by_kind(garden: Garden, library: Library, entries: Sequence[Entry], on: dt.date) -> Survival:
@@ -108,7 +108,7 @@ def _lives(kind: str, plant: Plant | None, starts: list[int], lost: list[LossNot
     after = None
     for note in lost:
         since = [year for year in starts if year <= note.on.year and (after is None or year >= after)]
-        yield _Planting(kind, max(since, default=None), note.on.year, (note.cause or "").strip() or NOT_SAID)
+        yield _Planting(kind, max(since, default=None), note.on.year, note.cause or "")
         after = note.on.year
     later = [year for year in starts if after is None or year > after]
     replanted = after is None or bool(later) or (after in starts and len(starts) > len(lost))
@@ -117,18 +117,14 @@ def _lives(kind: str, plant: Plant | None, starts: list[int], lost: list[LossNot
     since_now = max(later, default=after)
     if plant.state == "gone":
         if after is None:
-            yield _Planting(kind, since_now, None, NOT_SAID)
+            yield _Planting(kind, since_now, None, "")
     else:
         yield _Planting(kind, since_now, None, None)
 
 
 def _kind_survival(kind: str, plantings: Sequence[_Planting], began: int, year: int) -> KindSurvival:
     fallen = [p for p in plantings if p.cause is not None]
-    counted: dict[str, int] = {}
-    for planting in fallen:
-        cause = (planting.cause or "").lower()
-        counted[cause] = counted.get(cause, 0) + 1
-    causes = tuple(sorted(counted.items(), key=lambda pair: (-pair[1], pair[0])))
+    causes = by_cause(planting.cause or "" for planting in fallen)
     lives = [
         Life(max((p.until if p.until is not None else year) - p.since, 0), p.cause is not None)
         for p in plantings

@@ -119,7 +119,7 @@ def _list(sheaf: Sheaf, heading: str, sentences: Sequence[str], *, room: bool = 
 
 def _lost(sheaf: Sheaf, lost: Sequence[Lost]) -> None:
     _list(sheaf, "Those that are no more", [_lost_words(one) for one in lost])
-    causes = [f"{cause} {count}" for cause, count in by_cause(lost)]
+    causes = [f"{cause} {count}" for cause, count in by_cause(one.cause for one in lost)]
     if len(lost) > 1:
         sheaf.say(f"By cause: {', '.join(causes)}.", hang=2)
 
