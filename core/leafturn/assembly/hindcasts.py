@@ -47,7 +47,7 @@ class Hindcasts:
 
     def __call__(self, on: dt.date, axis: SeasonAxis, plants: Collection[str]) -> Mapping[Event, Hindcast]:
         """Every event of some plants, and the frosts, of a season as they were foretold on a day."""
-        season = self._season(self._garden, Notes(e for e in self._day.entries if e.on <= on), on, axis)
+        season = self._season(self._garden, self._noted_by(on), on, axis)
         outlook = Forecaster.of(season.day, season.weather, season.priors, plants).outlook()
         published = self._usual(axis) | {
             Event("first open", plant): day
@@ -56,12 +56,16 @@ class Hindcasts:
         told = likely_days(season, outlook)
         return {event: Hindcast(day, published.get(event)) for event, day in told.items()}
 
+    @kept
     def season_of(self, plant: str, on: dt.date) -> SeasonModel:
         """The season that held a day, of one plant alone, as it was foretold on that day."""
         garden = self._sources.garden
         alone = structs.replace(garden, plants=tuple(p for p in garden.plants if p.id == plant))
         axis = SeasonAxis.holding(on, garden.place.southern)
-        return self._season(alone, Notes(e for e in self._day.entries if e.on <= on), on, axis)
+        return self._season(alone, self._noted_by(on), on, axis)
+
+    def _noted_by(self, on: dt.date) -> Notes:
+        return Notes(e for e in self._day.entries if e.on <= on)
 
     @kept
     def _usual(self, axis: SeasonAxis) -> dict[Event, dt.date | None]:

@@ -33,6 +33,7 @@ from leafturn.tasks.week.plan import week_round
 
 if TYPE_CHECKING:
     from leafturn.answers.rules import RuleView
+    from leafturn.assembly.hindcasts import Hindcasts
 
 
 WORK = ("graft", "move", "plant")  # answers whose jobs may lie in the season to come
@@ -196,8 +197,13 @@ class InSeason(OpenGarden):
 
     def _season_of(self, entry: Entry) -> SeasonModel:
         """The season of the day, or the earlier one that a note is of."""
-        from leafturn.assembly.hindcasts import Hindcasts
-
         if entry.on >= self.axis.first or entry.plant is None:
             return self._seasons.now
-        return Hindcasts(self._sources, self.day).season_of(entry.plant, entry.on)
+        return self._hindcasts.season_of(entry.plant, entry.on)
+
+    @cached_property
+    def _hindcasts(self) -> Hindcasts:
+        """Seasons past as they were foretold."""
+        from leafturn.assembly.hindcasts import Hindcasts
+
+        return Hindcasts(self._sources, self.day)

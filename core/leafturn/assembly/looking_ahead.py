@@ -110,7 +110,7 @@ class LookingAhead(InSeason):
         from leafturn.answers.forecast_events import Event, observed_events
         from leafturn.answers.forecast_score import forecast_score
         from leafturn.answers.night_score import night_score
-        from leafturn.assembly.hindcasts import Hindcasts, frosts_of, likely_days
+        from leafturn.assembly.hindcasts import frosts_of, likely_days
 
         if self._score is None:
             seasons, place = self._seasons, self.garden.place
@@ -120,6 +120,5 @@ class LookingAhead(InSeason):
             frosts = frosts_of(seasons.record, place.frost_pocket_c, southern=place.southern)
             noted = observed_events(self.axis, self.entries, usual, frosts)
             nights = night_score(self.entries, seasons.record, seasons.normals, place.frost_pocket_c)
-            hindcasts_on = Hindcasts(self._sources, self.day)
-            self._score = forecast_score(self.axis, noted, hindcasts_on, progress, nights)
+            self._score = forecast_score(self.axis, noted, self._hindcasts, progress, nights)
         return self._score

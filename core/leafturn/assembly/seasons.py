@@ -176,7 +176,7 @@ class Seasons:
             return (f"{of_days} of this season's weather {verb} from the usual year.",)
         return ()
 
-    @cached_property
+    @property
     def weather_before(self) -> SeasonWeather:
         """The weather of the season before this one, as far as it is known by now."""
         return self._weather(self.axis.before)
@@ -189,6 +189,7 @@ class Seasons:
             priors=self._sources.priors,
         )
 
+    @kept
     def _weather(self, axis: SeasonAxis) -> SeasonWeather:
         before = min(self._day.on, axis.first - DAY)
         climate = self._climate(axis)
