@@ -10,7 +10,7 @@ from leafturn.base.value import Value
 from leafturn.garden.model import Garden
 from leafturn.weather.normals.normal_year import normal_year
 from leafturn.weather.normals.normals import NormalsBasis, from_record
-from leafturn.weather.normals.rough_year import rough_year
+from leafturn.weather.normals.rough_year import year_by_place
 from leafturn.weather.readers.columns_read import ColumnRead
 from leafturn.weather.readers.reading import read_weather
 
@@ -60,7 +60,7 @@ def weather_file(path: Path, garden: Garden | None) -> WeatherFileRead:
     rough = None
     without = None
     if garden is not None:
-        rough = rough_year(garden.place.lat, garden.place.lon, garden.place.height_m or 0.0, None, None)
+        rough = year_by_place(garden.place)
         without = normal_year(garden.place, garden.climate)
     reading = read_weather(path, path.name, rough)
     record = reading.record

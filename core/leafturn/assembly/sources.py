@@ -23,7 +23,7 @@ from leafturn.kinds.library import Library, load_library
 from leafturn.tasks.garden_rules import book_with, read_own_rules, replaced
 from leafturn.tasks.rule_model import RuleBook
 from leafturn.tasks.timing.phrases import wrong_with
-from leafturn.weather.normals.rough_year import rough_year
+from leafturn.weather.normals.rough_year import year_by_place
 from leafturn.weather.record import DailyRecord
 
 OWN_KINDS = "kinds.toml"
@@ -132,7 +132,7 @@ def _weather(
     from leafturn.weather.readers.reading import read_weather
 
     place = reading.garden.place
-    usual = rough_year(place.lat, place.lon, place.height_m or 0.0, None, None)
+    usual = year_by_place(place)
     with quantities.speaking(place.units):
         weather = read_weather(reading.folder / name, name, usual, within=reading.folder)
     faults += weather.faults

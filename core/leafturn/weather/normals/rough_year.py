@@ -7,6 +7,7 @@ from typing import NamedTuple
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.garden.model import Place
 from leafturn.weather.calendar import LEAP_YEAR_DAYS
 from leafturn.weather.normals.continentality import Area, Seasons, area_of, yearly_mean, yearly_range
 from leafturn.weather.normals.normals import SPREAD, Normals, NormalsBasis, guessed_rain, usual_spread
@@ -41,6 +42,11 @@ def coldest_place(latitude: float) -> float:
     return COLDEST_PLACE + (LEAP_YEAR_DAYS / 2 if latitude < 0 else 0)
 
 
+def year_by_place(place: Place) -> Normals:
+    """A rough year by where a place lies alone, against which the units of weather files are judged."""
+    return rough_year(place.lat, place.lon, place.height_m, None, None)
+
+
 def rough_year(
     latitude: float,
     longitude: float,
@@ -72,15 +78,16 @@ def rough_year(
     area = area_of(latitude, longitude)
     half_range = yearly_range(latitude, longitude) / 2
     known = last_frost if last_frost is not None else first_frost
-    coldest, apart, night = _by_frosts(latitude, half_range, last_frost, first_frost)
+    if known is None and area is not None:
+        coldest, apart, night = _by_area(latitude, half_range, area)
+    else:
+        coldest, apart, night = _by_frosts(latitude, half_range, last_frost, first_frost)
     if known is not None:
         spread = SPREAD
         if area is not None:
             spread = float(usual_spread(night, night + apart, lat=latitude, lon=longitude)[known])
         tmin = FROST_CURVE * spread + night - night[known]
     else:
-        if area is not None:
-            coldest, apart, night = _by_area(latitude, half_range, area)
         tmin = yearly_mean(latitude, longitude, height_m) + night
         if freezing < 1:
             lift = (MILD_CURVE - (MILD_CURVE - FROST_CURVE) * freezing) * SPREAD - float(tmin.min())

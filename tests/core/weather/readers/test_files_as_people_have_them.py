@@ -7,7 +7,8 @@ import datetime as dt
 import numpy as np
 import pytest
 
-from leafturn.weather.normals.rough_year import rough_year
+from leafturn.garden.model import Place
+from leafturn.weather.normals.rough_year import rough_year, year_by_place
 from leafturn.weather.readers.day_cells import moment_in, order_of
 from leafturn.weather.readers.head_words import meaning_of
 from leafturn.weather.readers.reading import read_weather
@@ -244,6 +245,15 @@ def test_heads_without_a_unit_leave_it_to_the_numbers(read):
     assert celsius.faults == ()
     assert celsius.notes[0].endswith("They are read as degrees Celsius.")
     assert celsius.record.tmax.max() == pytest.approx(29, abs=0.5)
+
+
+def test_the_unit_of_a_garden_in_the_mountains_is_judged_by_the_height_of_the_towns_there(tmp_path):
+    """Srinagar in January, minima of 28 F and maxima of 45 F (from memory), where 0 m would be 12 C off."""
+    rows = [f"2024-01-{day:02},{28 + day % 3},{45 + day % 3}" for day in range(1, 32)]
+    (tmp_path / "w.csv").write_text("\n".join(["date,tmin,tmax", *rows]))
+    usual = year_by_place(Place(lat=34.1, lon=74.8))
+    reading = read_weather(tmp_path / "w.csv", "w.csv", usual)
+    assert reading.notes[0].endswith("They are read as degrees Fahrenheit.")
 
 
 def test_a_unit_that_nothing_tells_is_asked_for(read):
