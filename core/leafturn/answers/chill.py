@@ -16,6 +16,7 @@ from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.targets import chill_need
 from leafturn.season.chill import CHILL_HOUR_WARMEST
 from leafturn.season.garden_day import GardenDay
+from leafturn.season.winter_chill import CHILLING_C
 
 LEAST_SAID_CHANCE = 0.2  # less is not worth a sentence: rule of thumb
 
@@ -103,7 +104,7 @@ def _amount(members: FloatArray) -> Amount:
 def _gathered(weather: SeasonWeather, portions: Amount, hours: Amount, above: Amount) -> str:
     season = weather.chill.season
     if season is None:
-        return "winter chill: none, as no day here is usually under " + quantities.celsius(15, 0)
+        return "winter chill: none, as no day here is usually under " + quantities.celsius(CHILLING_C, 0)
     first, last = (day_words.day(weather.axis.date(number)) for number in season)
     cold = quantities.celsius(CHILL_HOUR_WARMEST)
     gathered = f"{_said(portions)} portions, {_said(hours)} hours at or below {cold}"

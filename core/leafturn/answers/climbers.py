@@ -5,37 +5,27 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Iterator, Sequence
 
+from leafturn.answers.climber_growth import SEEN_M, growth_of, growth_words
 from leafturn.base import day_words, prose, quantities
-from leafturn.base.arrays import median
 from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
-from leafturn.bloom.leafing import leaf_out_days
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.canopy.decline.trend import YearRange
 from leafturn.climbers.growth import (
-    GROWTH_ENDS,
-    LastCut,
-    Shoots,
-    day_grown,
-    last_cut,
-    metres_grown,
     seasons_uncut,
 )
 from leafturn.climbers.host_decline import HostYears, host_years
-from leafturn.climbers.hosts import OtherHost, bearer, host_height, metres_to_top, other_hosts
-from leafturn.climbers.load import CUT_IF_BORNE, VERDICTS_SAID, Load, Verdict, is_soft, load_of
+from leafturn.climbers.hosts import OtherHost, bearer, other_hosts
+from leafturn.climbers.load import CUT_IF_BORNE, VERDICTS_SAID, Load, Verdict, load_of
 from leafturn.garden.model import FAILING, Place, Plant
 from leafturn.garden.regions import proper_name, region_named
 from leafturn.journal.entries import CrownNote
 from leafturn.journal.noted import of_kind
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import is_cut_out
-from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.model import DUE, Job
 from leafturn.tasks.season_model import SeasonModel
 
-UNKNOWN_YEARS = 3  # guess: a climber so old with no cut noted may stand anywhere
-SEEN_M = 0.05  # less rounds to no tenth of a metre
 LED_M = 6.0  # guess: further than this a climber is not led, its layer or cutting is
 
 
@@ -93,6 +83,11 @@ class ClimberView(Value):
     job: str
     says: tuple[str, ...]
 
+    @property
+    def has_grown(self) -> bool:
+        """Whether it has grown by what is seen of it."""
+        return self.grown_m >= SEEN_M
+
 
 def climber_views(
     state: SeasonModel, jobs: Sequence[Job], before: Callable[[], SeasonWeather]
@@ -111,42 +106,11 @@ def climber_views(
     )
 
 
-class _Growth(Value):
-    """What a climber has grown since its cut, and what that comes to on its host, as in ClimberView."""
-
-    axis: SeasonAxis
-    cut: LastCut
-    since: str
-    rate: float
-    metres: float
-    top: float
-    past: float | None
-    topped: Likely
-
-
-def _growth(plant: Plant, kind: Kind, state: SeasonModel, before: Callable[[], SeasonWeather]) -> _Growth:
-    shoots, year = Shoots.of(kind, state.day.numbers), state.axis.year
-    weather, cut = _grown_in(plant, shoots, state, before)
-    heat, axis = weather.now_heat, weather.axis
-    metres = median(metres_grown(shoots, cut, heat, axis.day(state.day.on)))
-    top = host_height(plant, state.day, year)
-    known = cut.recorded or is_soft(kind) or (plant.age(year) or 0.0) < UNKNOWN_YEARS
-    wanted = metres_to_top(kind, top, state.day.numbers["climber_past_top_m"])
-    since = f"spring {axis.year}" if axis < state.axis else "last winter"
-    if cut.recorded:
-        since = day_words.near_day(cut.on, state.day.on)
-    return _Growth(
-        axis=axis, cut=cut, since=since, rate=shoots.rate, metres=metres, top=top,
-        past=metres - metres_to_top(kind, top, 0.0) if known else None,
-        topped=weather.now.likely(day_grown(shoots, cut, heat, wanted)),
-    )  # fmt: skip
-
-
 def _view(
     plant: Plant, state: SeasonModel, jobs: Sequence[Job], before: Callable[[], SeasonWeather]
 ) -> ClimberView:
     kind, year = state.kind(plant), state.axis.year
-    grown = _growth(plant, kind, state, before)
+    grown = growth_of(plant, kind, state, before)
     host = state.day.garden.plant(plant.host) if plant.host else None
     load = (
         load_of(plant, kind, bearer(host, state.day, year), year, seasons_uncut(grown.cut, grown.axis))
@@ -182,28 +146,10 @@ def _view(
         cut_due=job is not None and job.state in DUE,
         job=job.id if job else "",
         says=(
-            *_growth_words(plant, grown, state.day.on),
+            *growth_words(plant, grown, state.day.on),
             *_load_words(host, load, verdict, failing, others, spreads),
         ),
     )
-
-
-def _grown_in(
-    plant: Plant, shoots: Shoots, state: SeasonModel, before: Callable[[], SeasonWeather]
-) -> tuple[SeasonWeather, LastCut]:
-    """The season whose growth a climber shows, and its last cut: until it is in leaf, the season before.
-
-    Unless it was cut after that season's growth had ended, or did not stand yet.
-    """
-    cuts = state.day.done("cut")
-    now = state.weather, last_cut(plant, cuts, state.axis)
-    in_leaf = state.today >= median(leaf_out_days(state.weather.now, shoots.leaf_out_heat))
-    if in_leaf or (plant.year is not None and plant.year >= state.axis.year):
-        return now
-    last = before()
-    cut = last_cut(plant, cuts, last.axis)
-    ended = last.axis.date(last.axis.month_day(GROWTH_ENDS))
-    return now if cut.recorded and cut.on >= ended else (last, cut)
 
 
 def _spreads_here(kind: Kind, place: Place, *, hard_pressed: bool) -> str:
@@ -244,31 +190,6 @@ def _job_words(job: Job, on: dt.date) -> str:
         held = job.hold.reason if until is None else f"until {day_words.near_day(until, on)}"
         return f"{job.verb}, held{':' if until is None else ''} {held}"
     return f"{job.verb} from {day_words.near_day(job.open.likely, on)}"
-
-
-def _growth_words(plant: Plant, grown: _Growth, on: dt.date) -> Iterator[str]:
-    past, topped = grown.past, grown.topped
-    noted = f"it was cut on {grown.since}" if grown.cut.recorded else f"{grown.since}, no cut being noted"
-    pace = f"{quantities.heat_growth(grown.rate)} above {quantities.celsius(5, 0)} once in leaf (a guess)"
-    if grown.metres < SEEN_M:
-        yield f"It has not grown since {noted}; it grows {pace}."
-    else:
-        yield f"By heat it has grown about {quantities.metres(grown.metres)} since {noted}, at {pace}."
-    name = plant.host or "what it grows on"
-    if past is None:
-        planted = f" since it was planted in {plant.year}" if plant.year else ""
-        yield (
-            f"No cut is noted{planted}: how high it stands on {name} is not known, and it may have topped "
-            "it. A cut noted tells it from then on."
-        )
-        return
-    side = f"{quantities.metres(abs(past))} {'past' if past > 0 else 'below'}"
-    cut = "does not pass it by much"
-    if topped.likely and topped.likely <= on:
-        cut = f"has wanted cutting since {day_words.near_day(topped.likely, on)}"
-    elif topped.likely:
-        cut = f"wants cutting {day_words.about(topped, on)}"
-    yield f"That leaves it {side} the top of {name}; it {cut}."
 
 
 def _load_words(

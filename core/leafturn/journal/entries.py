@@ -7,13 +7,13 @@ from typing import Annotated, Any
 from msgspec import Meta, Struct
 
 from leafturn.base.bloom_stages import StageName
+from leafturn.base.bounds import COLDEST_AIR_C, HOTTEST_AIR_C
 from leafturn.base.closed_words import JUDGEMENTS, FruitSet, Judgement
 from leafturn.journal.job_id import JobId
 
-# Air: between the lowest and highest ever measured, -89.2 and 56.7 degC (WMO Archive of Weather and Climate
-# Extremes; from memory). Rain: above the wettest day measured, 1,825 mm (same). The other limits are guesses
-# that only catch slips of the hand.
-AirCelsius = Annotated[float, Meta(ge=-90, le=60)]
+# Rain: above the wettest day measured, 1,825 mm (WMO Archive of Weather and Climate Extremes; from memory).
+# The limits below it are guesses that only catch slips of the hand.
+AirCelsius = Annotated[float, Meta(ge=COLDEST_AIR_C, le=HOTTEST_AIR_C)]
 RainMillimetres = Annotated[float, Meta(ge=0, le=2_000)]
 HeapCelsius = Annotated[float, Meta(ge=-40, le=100)]
 Percent = Annotated[float, Meta(ge=0, le=100)]

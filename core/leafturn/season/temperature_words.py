@@ -5,15 +5,14 @@ from __future__ import annotations
 import re
 
 from leafturn.base import quantities
+from leafturn.base.bounds import COLDEST_AIR_C, HOTTEST_AIR_C
 from leafturn.base.faults import clipped
 from leafturn.base.patterns import pattern
 from leafturn.base.units import fahrenheit_to_celsius
 
-# Outside the first two a typed figure is asked about (rules of thumb: once buds swell few nights are that
-# cold, and a warmer one hurts nothing); outside the others it is refused: air was never measured so
-# cold or hot (WMO Archive of Weather and Climate Extremes, recalled).
+# Outside these a typed figure is asked about (rules of thumb: once buds swell few nights are that
+# cold, and a warmer one hurts nothing).
 ODD_BELOW_C, ODD_ABOVE_C = -15.0, 10.0
-LOWEST_C, HIGHEST_C = -90.0, 60.0
 
 _TYPED = pattern(
     r"(?P<sign>[-+−–]|minus\b)?\s*(?P<number>\d{1,9}(?:[.,]\d{0,9})?|[.,]\d{1,9})\s*"
@@ -58,7 +57,7 @@ def read_temperature(text: str) -> tuple[float, str | None]:
     usual = quantities.celsius_unit()
     in_fahrenheit = (found["unit"] or usual).lower().startswith("f")
     celsius = fahrenheit_to_celsius(degrees) if in_fahrenheit else degrees
-    if not LOWEST_C <= celsius <= HIGHEST_C:
+    if not COLDEST_AIR_C <= celsius <= HOTTEST_AIR_C:
         raise NotATemperature(
             f"{quantities.celsius(celsius, 0)} has never been measured in air; write -3 or 27F"
         )

@@ -23,10 +23,10 @@ from msgspec.structs import replace
 
 from leafturn.base import quantities
 from leafturn.base.arrays import BoolArray, FloatArray
+from leafturn.base.bounds import COLDEST_AIR_C, HOTTEST_AIR_C
 from leafturn.weather.calendar import LEAP_YEAR_DAYS, day_of_leap_year
 from leafturn.weather.record import DailyRecord
 
-COLDEST, HOTTEST = -90.0, 60.0  # beyond the world's records, -89.2 and 56.7 degC (WMO archive)
 WETTEST = 1825.0  # the world's wettest day [mm], Foc-Foc 1966 (WMO archive)
 OUTLIER_DEVIATIONS = 6.0
 OUTLIER_WINDOW_DAYS = 15
@@ -60,7 +60,7 @@ def check(record: DailyRecord) -> DailyRecord:
 
     with np.errstate(invalid="ignore"):
         for values, what in ((tmin, "minimum"), (tmax, "maximum")):
-            wrong = (values < COLDEST) | (values > HOTTEST)
+            wrong = (values < COLDEST_AIR_C) | (values > HOTTEST_AIR_C)
             set_aside(values, wrong, what, "no place on earth has been so cold or so hot")
         set_aside(rain, (rain < 0) | (rain > WETTEST), "rain", "no day has had such rain")
         for values, what in ((tmin, "minimum"), (tmax, "maximum")):

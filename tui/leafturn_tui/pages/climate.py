@@ -5,6 +5,7 @@ from __future__ import annotations
 from leafturn.base import quantities
 from leafturn.projection.edges import tens
 from leafturn.projection.model import ClimateProjection
+from leafturn.season.heat_count import BASE_C
 from leafturn_tui.render.drift import (
     day_words,
     plant_words,
@@ -66,7 +67,7 @@ def _climate_rows(projection: ClimateProjection, width: int) -> list[Row]:
         ["days without frost", *(span_words(c.frost_free, round) for c in climates)],
         ["winter chill, portions", *(span_words(c.chill, round) for c in climates)],
         [
-            f"heat above {quantities.celsius(5, 0)}",
+            f"heat above {quantities.celsius(BASE_C, 0)}",
             *(span_words(rounded(c.heat), quantities.heat) for c in climates),
         ],
         [

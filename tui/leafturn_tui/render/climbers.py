@@ -6,7 +6,6 @@ import datetime as dt
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from leafturn.answers.climbers import SEEN_M
 from leafturn.base import quantities
 from leafturn.climbers.load import VERDICTS_SAID
 from leafturn_tui.render.parts.groups import Groups, group_lines
@@ -42,7 +41,7 @@ def as_json(almanac: AlmanacFace) -> Answer:
 def growth_words(climber: ClimberView, on: dt.date) -> str:
     """What has grown since the cut: "0.3 m since winter, 0.7 m below the top; too long from 27 Jun"."""
     since = f"since {climber.since}"
-    grown = quantities.metres(climber.grown_m) if climber.grown_m >= SEEN_M else "no growth"
+    grown = quantities.metres(climber.grown_m) if climber.has_grown else "no growth"
     if climber.past_top_m is None:
         return f"{grown} {since} if it was cut then; no cut is noted, so its height is not known"
     side = "past" if climber.past_top_m > 0 else "below"

@@ -119,6 +119,8 @@ def rounded(span: Span) -> Span:
 
 def lines(almanac: AlmanacFace) -> Iterator[str]:
     """Bloom, frost, chill and heat in fifteen and thirty years under the warming you state."""
+    from leafturn.season.heat_count import BASE_C
+
     projection = almanac.drift()
     yield stated_words(projection)
     for n, c in enumerate(projection.climates if projection.stated else projection.climates[:1]):
@@ -130,7 +132,7 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
         yield f"{c.year}, {warm}:"
         yield f"    last frost {last}, first {first}, {span_words(c.frost_free, round)} days without frost"
         heat = span_words(rounded(c.heat), quantities.heat)
-        yield f"    {heat} degree-days above {quantities.celsius(5, 0)}"
+        yield f"    {heat} degree-days above {quantities.celsius(BASE_C, 0)}"
         yield f"    {span_words(c.chill, round)} chill portions by the end of winter"
         yield f"    coldest night {span_words(c.coldest, whole_celsius, f' {celsius_unit()}')}"
     for edge in projection.edges:

@@ -7,6 +7,7 @@ from typing import Any
 
 import msgspec
 
+from leafturn.base.bounds import COLDEST_AIR_C, HOTTEST_AIR_C
 from leafturn.base.day_words import MONTHS
 from leafturn.base.units import TWINS
 from leafturn.garden.model import Climate
@@ -15,9 +16,10 @@ from leafturn.garden.reading.tables import Spot, known_keys, read_table
 
 CLIMATE_KEYS = frozenset(known_keys(Climate))
 
-# Coldest and warmest ever measured are -89.2 and 56.7 degC, the wettest month 9,300 mm (WMO archive of
-# weather extremes; from memory). A monthly mean beyond these is a slip of the pen.
-_BOUNDS = {"tmax_c": (-90.0, 60.0), "tmin_c": (-90.0, 60.0), "rain_mm": (0.0, 10_000.0)}
+# The wettest month ever measured had 9,300 mm (WMO archive of weather extremes; from memory). What lies
+# beyond these is a slip of the pen.
+_OF_AIR = (COLDEST_AIR_C, HOTTEST_AIR_C)
+_BOUNDS = {"tmax_c": _OF_AIR, "tmin_c": _OF_AIR, "rain_mm": (0.0, 10_000.0)}
 _FROSTS = ("last_frost", "first_frost")
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from leafturn.base.bounds import COLDEST_AIR_C, HOTTEST_AIR_C
+
+_OF_AIR = f"between {COLDEST_AIR_C:g} and {HOTTEST_AIR_C:g}"
 EXAMPLES = {
     "id": 'id = "2027-04-19.1"',
     "on": "on = 2027-04-19",
@@ -15,8 +18,8 @@ EXAMPLES = {
     "bbch": "bbch = 61, a growth stage from 0 to 99",
     "kg": "kg = 4.5, not below 0",
     "set": 'set = "fair"',
-    "tmin_c": "tmin_c = -2.8, between -90 and 60",
-    "tmax_c": "tmax_c = 14.0, between -90 and 60",
+    "tmin_c": f"tmin_c = -2.8, {_OF_AIR}",
+    "tmax_c": f"tmax_c = 14.0, {_OF_AIR}",
     "rain_mm": "rain_mm = 12.5, between 0 and 2000",
     "temp_c": "temp_c = 58, between -40 and 100",
     "live_percent": "live_percent = 40, from 0 to 100",

@@ -10,14 +10,14 @@ from collections.abc import Mapping
 import numpy as np
 
 from leafturn.base.arrays import FloatArray, median
+from leafturn.base.bounds import HOTTEST_AIR_C
 from leafturn.base.units import celsius_to_fahrenheit
 from leafturn.weather.calendar import places_in_leap_year
 from leafturn.weather.normals.normals import Normals
-from leafturn.weather.quality import HOTTEST
 from leafturn.weather.readers.file_rows import Rows
 from leafturn.weather.readers.head_words import Quantity
 
-HOTTEST_F = celsius_to_fahrenheit(HOTTEST)
+HOTTEST_F = celsius_to_fahrenheit(HOTTEST_AIR_C)
 BEYOND_SHARE = 0.02  # of days over it, from which on no Fahrenheit is believed; a guess
 LEAST_BEYOND = 3
 ZERO_C_IN_K = 273.15  # by definition (BIPM, SI Brochure)
