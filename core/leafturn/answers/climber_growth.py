@@ -11,7 +11,7 @@ from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
 from leafturn.bloom.leafing import leaf_out_days
 from leafturn.bloom.season_weather import SeasonWeather
-from leafturn.climbers.growth import GROWTH_ENDS, LastCut, Shoots, day_grown, last_cut, metres_grown
+from leafturn.climbers.growth import LastCut, Shoots, day_grown, growth_ends, last_cut, metres_grown
 from leafturn.climbers.hosts import host_height, metres_to_top
 from leafturn.climbers.load import is_soft
 from leafturn.garden.model import Plant
@@ -96,8 +96,7 @@ def _grown_in(
         return now
     last = before()
     cut = last_cut(plant, cuts, last.axis)
-    ended = last.axis.date(last.axis.month_day(GROWTH_ENDS))
-    return now if cut.recorded and cut.on >= ended else (last, cut)
+    return now if cut.recorded and cut.on >= growth_ends(last.axis) else (last, cut)
 
 
 def growth_words(plant: Plant, grown: Growth, on: dt.date) -> Iterator[str]:

@@ -21,7 +21,7 @@ def with_sound_numbers(garden: Garden, reading: GardenReading) -> tuple[Garden, 
     over them.
     """
     said = list(complaints(garden.rules))
-    holds = {f"{hold.replace(' ', '_')}_{end}" for hold in load_rules().holds for end in ("from", "to")}
+    holds = {name for hold in load_rules().holds.values() for name in hold.own_days}
     plants = [plant.id for plant in garden.plants]
     sound = dict(garden.rules)
     for name, value in garden.rules.items():

@@ -29,6 +29,11 @@ RATE = {"weak": 0.15, "middling": 0.25, "strong": 0.4, "rampant": 0.45}
 MOST_A_SEASON = {"weak": 3.0, "middling": 4.0, "strong": 7.0, "rampant": 9.0}
 
 
+def growth_ends(axis: SeasonAxis) -> dt.date:
+    """The day by which shoots have stopped in a season."""
+    return axis.date(axis.month_day(GROWTH_ENDS))
+
+
 class LastCut(Value):
     """When a climber was last cut; assumed where no note tells."""
 

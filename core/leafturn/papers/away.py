@@ -14,6 +14,7 @@ from leafturn.answers.frost import Frost
 from leafturn.base.date_range import Likely
 from leafturn.base.value import Value
 from leafturn.garden.model import STEWARD, Helper
+from leafturn.papers.week_selection import by_end
 from leafturn.tasks.model import A_CROP, DUE, OVER, Job
 from leafturn.tasks.week.labour import helpers_for
 
@@ -136,7 +137,7 @@ def away_plan(
     """
     home = tuple(h for h in helpers or (STEWARD,) if h.name not in time.absent)
     parts: dict[str, list[Errand]] = {"closing": [], "early": [], "away": [], "small": []}
-    for job in sorted(leaving, key=lambda j: (j.close.likely or dt.date.max, j.id)):
+    for job in by_end(leaving):
         found = _part(job, time)
         if found is not None:
             who = helpers_for(_unasked(job), home, time.leave) if home else ()

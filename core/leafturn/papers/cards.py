@@ -14,6 +14,7 @@ from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
 from leafturn.journal.book import in_words
 from leafturn.papers.page_layout import LENGTH, Clean, Paper, Sheaf
+from leafturn.papers.week_selection import by_best_day
 from leafturn.papers.words import names, wanting
 from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.cautions import cautions_of_all
@@ -63,7 +64,7 @@ def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = 
             for event in events:
                 sheaf.say(f"{event.event}: {_when(event)}", indent=2, hang=2)
     own = [j for j in jobs if card.id in (j.plant, *j.plants) and j.state in OPEN]
-    ahead = sorted(own, key=lambda j: (j.best.likely or dt.date.max, j.id))
+    ahead = by_best_day(own)
     if ahead or card.nothing_to_do:
         sheaf.blank()
         sheaf.heading("To do" if ahead else "To do: nothing, no work falls to it this season.")
@@ -131,7 +132,7 @@ def _month(
             sheaf.say(f"{heading}: {', '.join(days)}.", hang=2, most=6)
     sheaf.blank()
     sheaf.heading("Jobs, by the day they are best done by" if jobs else "No job is best done this month")
-    for job in sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id)):
+    for job in by_best_day(jobs):
         who = helpers_for(job, month.helpers, on)
         listed = ", ".join(
             part

@@ -11,6 +11,7 @@ from leafturn.base.day_words import MONTHS, long_day
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Helper, Plant
 from leafturn.papers.page_layout import Clean, Paper, Sheaf
+from leafturn.papers.week_selection import by_best_day
 from leafturn.papers.words import names, wanting
 from leafturn.tasks.demands import worth_saying
 from leafturn.tasks.model import Job
@@ -174,7 +175,7 @@ def _first_year(sheaf: Sheaf, book: Handover) -> None:
 
 def _month(sheaf: Sheaf, heading: str, jobs: Iterable[Job], on: dt.date) -> None:
     """Jobs by their best day; those of little weight are only counted, save one's own that are late."""
-    ordered = sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id))
+    ordered = by_best_day(jobs)
     weighty = [job for job in ordered if job.state == "late" or not job.is_small]
     sheaf.blank()
     sheaf.say(heading, kind="part")

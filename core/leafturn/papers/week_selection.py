@@ -112,6 +112,11 @@ def week_of(round_now: Round, helpers: Sequence[Helper], on: dt.date) -> Week:
     )
 
 
+def by_best_day(jobs: Iterable[Job]) -> tuple[Job, ...]:
+    """Jobs by the day they are best done by."""
+    return tuple(sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id)))
+
+
 def by_end(jobs: Iterable[Job]) -> tuple[Job, ...]:
     """Jobs by the day they can wait until."""
     return tuple(sorted(jobs, key=lambda j: (j.close.likely or dt.date.max, j.id)))

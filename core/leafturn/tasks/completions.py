@@ -48,23 +48,22 @@ class Completions:
         span = _span(axis, rule, over)
         explicit = [
             entry
-            for job, entry in self._by_job.get((subject.id, verb_id(rule.verb)), [])
+            for job, entry in self._explicit(subject, rule)
             if (axis.year == job.year if job.year is not None else _belongs(entry, span))
         ]
-        return sorted([*explicit, *self._by_note(subject, rule, span)], key=lambda e: (e.on, e.id))
+        return _oldest_first([*explicit, *self._by_note(subject, rule, span)])
 
     def all_closed(self, subject: Subject, rule: Rule, *, also_let_go: bool) -> list[Entry]:
         """Every note of the job having been done, or also let go, in any season, oldest first."""
-        closed = self._by_job.get((subject.id, verb_id(rule.verb)), []) if also_let_go else []
+        closed = self._explicit(subject, rule) if also_let_go else []
         let_go = [entry for _, entry in closed if isinstance(entry, LetGo)]
-        return sorted([*self.all_done(subject, rule), *let_go], key=lambda e: (e.on, e.id))
+        return _oldest_first([*self.all_done(subject, rule), *let_go])
 
     def all_done(self, subject: Subject, rule: Rule) -> list[Entry]:
         """Every note of the job having been done, in any season, oldest first."""
-        closed = self._by_job.get((subject.id, verb_id(rule.verb)), [])
-        explicit = [entry for _, entry in closed if isinstance(entry, Done)]
+        explicit = [entry for _, entry in self._explicit(subject, rule) if isinstance(entry, Done)]
         noted = [e for p in subject.plants for e in self.notes(p, rule)]
-        return sorted([*explicit, *noted], key=lambda e: (e.on, e.id))
+        return _oldest_first([*explicit, *noted])
 
     def done_before(self, subject: Subject, rule: Rule, until: dt.date) -> bool:
         """Whether a rule's job was done in the months before a day, of which LATELY_DAYS is the most."""
@@ -83,6 +82,10 @@ class Completions:
         span = _span(axis, rule)
         return any(_belongs(e, span) for e in self.notes(plant, rule))
 
+    def _explicit(self, subject: Subject, rule: Rule) -> list[tuple[JobId, Entry]]:
+        """Notes that name a rule's job at a subject, in any season."""
+        return self._by_job.get((subject.id, verb_id(rule.verb)), [])
+
     def _by_note(self, subject: Subject, rule: Rule, span: Span) -> list[Entry]:
         """Notes that count as doing the job; for plants tended together only when each has one."""
         found = [[e for e in self.notes(p, rule) if _belongs(e, span)] for p in subject.plants]
@@ -93,6 +96,10 @@ class Completions:
             if len(found) == 1
             else [max((n[-1] for n in found), key=lambda e: e.on)]
         )
+
+
+def _oldest_first(entries: Iterable[Entry]) -> list[Entry]:
+    return sorted(entries, key=lambda entry: (entry.on, entry.id))
 
 
 def _is_of_stage(entry: Entry, stage: str | None) -> bool:

@@ -85,8 +85,8 @@ def _dates(hold: HoldRule, season: SeasonModel) -> tuple[str, str] | None:
     if here is None and hold.regions and season.world_part not in hold.regions:
         return None
     start, end = days or (_usual_start(hold, season), hold.end)
-    key = hold.name.replace(" ", "_")
-    return season.rule_text(f"{key}_from", start), season.rule_text(f"{key}_to", end)
+    own_start, own_end = hold.own_days
+    return season.rule_text(own_start, start), season.rule_text(own_end, end)
 
 
 def _usual_start(hold: HoldRule, season: SeasonModel) -> str:
@@ -101,8 +101,8 @@ def _until(hold: HoldRule, day: float, season: SeasonModel) -> Hold:
 
 def _asks(hold: HoldRule, season: SeasonModel) -> str:
     """What the garden file could say where the usual dates are kept; empty where it says it or need not."""
-    place, key = season.day.garden.place, hold.name.replace(" ", "_")
-    if not hold.by_region or f"{key}_from" in season.day.garden.rules:
+    place, (own_start, own_end) = season.day.garden.place, hold.own_days
+    if not hold.by_region or own_start in season.day.garden.rules:
         return ""
     region = region_named(place.region)
     if place.region is None:
@@ -111,5 +111,5 @@ def _asks(hold: HoldRule, season: SeasonModel) -> str:
         return ""
     return (
         f"No {hold.name} dates are known for {proper_name(place.region)}, so the usual ones are kept: "
-        f'{key}_from = "04-15" and {key}_to = "07-31" under [rule], with yours, settle it.'
+        f'{own_start} = "04-15" and {own_end} = "07-31" under [rule], with yours, settle it.'
     )

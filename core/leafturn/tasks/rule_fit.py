@@ -8,7 +8,6 @@ from functools import lru_cache
 from msgspec import structs
 
 from leafturn.garden.model import Heap, Plant
-from leafturn.garden.reading.planted import is_planted
 from leafturn.tasks.conditions import fits, garden_fits, plan_allows
 from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.rule_model import Applies, Rule
@@ -30,7 +29,7 @@ def misses(rule: Rule, plant: Plant, season: SeasonModel) -> Iterator[str]:
     if plant.state == "gone":
         yield "it is gone"
         return
-    if not is_planted(plant, season.axis.year, southern=season.axis.southern):
+    if not season.here.is_planted(plant):
         yield f"it is planted in {plant.year}"
         return
     if not plan_allows(applies, plant):

@@ -193,6 +193,12 @@ class HoldRule(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     regions: tuple[WorldPart, ...] = ()
     source: str
 
+    @property
+    def own_days(self) -> tuple[str, str]:
+        """The names under `[rule]` of the steward's own first and last day."""
+        key = self.name.replace(" ", "_")
+        return f"{key}_from", f"{key}_to"
+
 
 class RuleFile(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """One file of rules."""

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from msgspec.structs import replace
 
-from leafturn.base import prose
 from leafturn.partners.model import Partner
 from leafturn_tui.charts.tree_days import day_rows
 from leafturn_tui.charts.years_ahead import tenths
@@ -16,7 +15,7 @@ from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.partner_remedies import choose_remedy
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.partners import pollen_chance
-from leafturn_tui.render.parts.partner_words import answer_words, review_of, sentences
+from leafturn_tui.render.parts.partner_words import answer_sentence, review_of, sentences
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, MARGINS, Column, Row, columns, heading, paragraph, piece
 
@@ -64,8 +63,7 @@ class OneTree(Page):
             f"enough pollen: {pollen_chance(review)}; needs {review.needs}", width, key="figures"
         )
         if answer := almanac.answers().get(review.plant):
-            again = phrases.day(answer.until, almanac.on)
-            said = f"{prose.capital(answer_words(answer))}; asked again {again}."
+            said = answer_sentence(answer, almanac.on)
             rows += paragraph(said, width, key="answer")
         first, *more = sentences(review, almanac.on)
         rows += [*paragraph(first, width, key="reason 0"), BLANK]

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from leafturn.base import prose
 from leafturn.partners.model import Remedy, TreeReview
 from leafturn_tui.charts.chance_bar import chance_bar, heights
-from leafturn_tui.render.parts.partner_words import answer_words, sentences
+from leafturn_tui.render.parts.partner_words import answer_sentence, sentences
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, Piece, Row, paragraph, row
 from leafturn_tui.text.wrapping import wrap
@@ -28,8 +27,7 @@ def story_rows(review: TreeReview, almanac: AlmanacFace, width: int) -> list[Row
     for said in review.reasons or (review.weakest,):
         rows += [BLANK, *paragraph(said, width, hang=0)]
     if answer := almanac.answers().get(review.plant):
-        again = phrases.day(answer.until, almanac.on)
-        said = f"{prose.capital(answer_words(answer))}; asked again {again}."
+        said = answer_sentence(answer, almanac.on)
         rows += [BLANK, *paragraph(said, width, hang=0)]
     if review.remedies:
         rows += [BLANK, row(Piece("What would help", "name"))]

@@ -21,6 +21,7 @@ from leafturn.bloom.priors.response import DAYS, FIRST_DAY, WINTER, Response, Sh
 from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.season.degree_days import single_sine
+from leafturn.season.heat_count import BASE_C
 from leafturn.season.sun import day_length
 from leafturn.toml.packaged import packaged
 from leafturn.weather.normals.monthly import year_from_months
@@ -125,7 +126,7 @@ def stated_prior(kind: Kind) -> BloomPrior | None:
     fact = kind.bloom.first_open_heat
     if fact is None:
         return None
-    base = value_of(kind.bloom.base_c, 5.0)
+    base = value_of(kind.bloom.base_c, BASE_C)
     start = value_of(kind.bloom.start, "season")
     any_month = kind.bloom.timing is not None and kind.bloom.timing.value == ANY_MONTH
     return _prior(
@@ -135,7 +136,7 @@ def stated_prior(kind: Kind) -> BloomPrior | None:
 
 def leaf_prior(heat: float, guess: bool = False) -> BloomPrior:
     """The prior of leaf-out, from degree-days above 5 degC since the season's start."""
-    return _prior(stated().resting_buds, heat, 5.0, "season", guess, False)
+    return _prior(stated().resting_buds, heat, BASE_C, "season", guess, False)
 
 
 @lru_cache(maxsize=1024)
@@ -231,7 +232,7 @@ def reference() -> Climate:
 
 
 @lru_cache(maxsize=4096)
-def level_of(timing: Timing, heat: float, base: float = 5.0, start: str = "season") -> tuple[float, float]:
+def level_of(timing: Timing, heat: float, base: float = BASE_C, start: str = "season") -> tuple[float, float]:
     """Level and day that a book's sum of heat comes to at the reference climate.
 
     Parameters

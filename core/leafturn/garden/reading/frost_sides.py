@@ -36,7 +36,7 @@ def without_swapped_frosts(
     for key in wrong:
         usual = getattr(climate, key).usual
         side, sign = ("north", "-") if latitude > 0 else ("south", "")
-        spot = next((spot for spot in spots if spot.line(key) != spot.line()), spots[0])
+        spot = _spot_of(key, spots)
         spot.add_fault(
             f"{key} {clipped(usual)!r} is no day of {SEASONS[key]} {side} of the equator; it is left out.",
             f"Write lat = {sign}{abs(latitude):g} if you are on its other side, or check the two dates.",
@@ -76,7 +76,12 @@ def without_half_never(climate: Climate | None, spots: tuple[Spot, ...]) -> Clim
     if last_comes == first_comes:
         return climate
     key, other = ("first_frost", "last_frost") if last_comes else ("last_frost", "first_frost")
-    spot = next((spot for spot in spots if spot.line(key) != spot.line()), spots[0])
+    spot = _spot_of(key, spots)
     message = f"{key} never comes, but {other} does: one winter has both; the never is left out."
     spot.add_fault(message, 'Write "never" for both, or a day or "1 year in 5".', key)
     return msgspec.structs.replace(climate, **{key: None})
+
+
+def _spot_of(key: str, spots: tuple[Spot, ...]) -> Spot:
+    """The table that holds a key, the first where none does."""
+    return next((spot for spot in spots if spot.line(key) != spot.line()), spots[0])

@@ -7,7 +7,7 @@ import numpy as np
 from leafturn.base import day_words, quantities
 from leafturn.base.arrays import FloatArray
 from leafturn.base.explained_days import NEVER, ExplainedDays, Measure, Told
-from leafturn.climbers.growth import GROWTH_ENDS, LastCut, Shoots, last_cut
+from leafturn.climbers.growth import LastCut, Shoots, growth_ends, last_cut
 from leafturn.climbers.hosts import host_height, metres_to_top
 from leafturn.garden.model import Plant
 from leafturn.kinds.model import Kind
@@ -64,7 +64,7 @@ def shoots_reach_before(
 
 def _last_cut(plant: Plant, season: SeasonModel) -> LastCut:
     """The cut from which this season's shoots count: one made once they have stopped is of the next."""
-    stopped = season.axis.date(season.axis.month_day(GROWTH_ENDS))
+    stopped = growth_ends(season.axis)
     cuts = ((subject, done) for subject, done in season.day.done("cut") if done.on <= stopped)
     return last_cut(plant, cuts, season.axis)
 

@@ -153,7 +153,6 @@ class LeadTimes:
         weather = self._weather
         sums = weather.usual_heat.cumulative(counting.base, 0)
         first = counting.first_day(weather.axis)
-        starts = np.full(len(sums), first)
         at = int(np.clip(day, 0, sums.shape[1] - 1))
-        before = np.where(starts > 0, sums[np.arange(len(sums)), np.maximum(starts - 1, 0)], 0.0)
+        before = sums[:, first - 1] if first > 0 else 0.0
         return median(np.maximum(sums[:, at] - before, 0.0))

@@ -13,6 +13,7 @@ from leafturn.base.bloom_stages import BY_MOMENT, COURSE, PETAL_FALL
 from leafturn.base.faults import clipped, did_you_mean
 from leafturn.base.patterns import pattern
 from leafturn.base.value import Value
+from leafturn.season.heat_count import BASE_C
 
 ANCHORS = (
     *BY_MOMENT, "leaf out", "leaf fall", "sap rise",
@@ -75,7 +76,7 @@ class Moment(Value, kw_only=False):
     shift: int = 0
     month_day: str = ""
     need: float = 0.0
-    base: float = 5.0
+    base: float = BASE_C
     plant: str = ""
 
     @cached_property
@@ -127,7 +128,7 @@ def read_moment(phrase: str) -> Moment:
         return Moment(text)
     heat = _HEAT.fullmatch(text)
     if heat and (heat["start"] is None or _is_date(f"2024-{heat['start']}")):
-        need, base = float(heat["need"]), float(heat["base"] or 5.0)
+        need, base = float(heat["need"]), float(heat["base"] or BASE_C)
         return Moment("heat", month_day=heat["start"] or "", need=need, base=base)
     grown = _GROWN.fullmatch(text)
     if grown:

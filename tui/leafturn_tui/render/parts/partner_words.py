@@ -35,6 +35,11 @@ def answer_words(answer: Answer) -> str:
     return f"fix chosen: {answer.said}"
 
 
+def answer_sentence(answer: Answer, on: dt.date) -> str:
+    """The same with the day on which it is asked again."""
+    return f"{prose.capital(answer_words(answer))}; asked again {phrases.day(answer.until, on)}."
+
+
 def spare_words(redundant: Sequence[RedundantDonor]) -> Iterator[str]:
     """A sentence a kind: which plants kept for their pollen could go, and how many of them have to stay."""
     for kind in dict.fromkeys(donor.kind for donor in redundant):
