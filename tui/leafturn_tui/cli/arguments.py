@@ -6,14 +6,19 @@ import argparse
 import contextlib
 import datetime as dt
 import os
+from collections.abc import Callable
 from pathlib import Path
-from typing import NoReturn
+from typing import TYPE_CHECKING, NoReturn
 
 from leafturn.base import prose
 from leafturn.base.faults import clipped
+from leafturn.base.value import Value
 from leafturn_tui.cli.statuses import UNREADABLE
 from leafturn_tui.render import every_question
 from leafturn_tui.safe_text import safe_text
+
+if TYPE_CHECKING:
+    from leafturn_tui.almanac_face import AlmanacFace
 
 MOST_SAID = 600  # characters of a sentence about words typed
 
@@ -54,6 +59,32 @@ OTHER_COMMANDS = (
     (232, "picture [GARDEN] WHICH -o FILE", "a picture of the pages as SVG"),
 )  # fmt: skip
 WRITTEN = 28  # cells for how a command is written
+
+
+class OwnWords(Value):
+    """The words of a question beside the garden and the day; by itself none.
+
+    Parameters
+    ----------
+    add : callable
+        Tells a parser of them.
+    put_right : callable
+        Changes what was parsed where one word stands for another.
+    instead : callable
+        Does what else the words ask for, with the day; the exit status, None where they ask the question.
+    asked : callable
+        What the answer is asked for, from what was parsed, by name; what is not known ends the command.
+    tells_faults : bool
+        Whether the answer in plain lines tells of the faults itself.
+    """
+
+    add: Callable[[argparse.ArgumentParser], None] = lambda parser: None
+    put_right: Callable[[argparse.Namespace], None] = lambda given: None
+    instead: Callable[[argparse.Namespace, dt.date], int | None] = lambda given, on: None
+    asked: Callable[[argparse.Namespace, AlmanacFace, argparse.ArgumentParser], dict[str, str | None]] = (
+        lambda given, almanac, parser: {}
+    )
+    tells_faults: bool = False
 
 
 def about() -> str:

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.base.faults import Fault, Unreadable
+from leafturn_tui.cli.arguments import OwnWords
 from leafturn_tui.cli.statuses import FAULTS, FINE
 from leafturn_tui.render.parts.printed import fault_lines, printed
 from leafturn_tui.render.parts.values import Answer, fault, fields, json_text
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from leafturn.journal.store.proof import JournalProof
 
 
-def add_words(parser: argparse.ArgumentParser) -> None:
+def add(parser: argparse.ArgumentParser) -> None:
     """The words of this command that only the Book has."""
     parser.add_argument(
         "--verify",
@@ -31,16 +32,11 @@ def add_words(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--merge", nargs=2, metavar=("A", "B"), help=said)
 
 
-def is_asked(given: argparse.Namespace) -> bool:
-    """Whether one of the two is asked for."""
-    return bool(given.verify or given.merge)
-
-
-def answer(given: argparse.Namespace, on: dt.date) -> int:
-    """Do what was asked; the exit status."""
+def done(given: argparse.Namespace, on: dt.date) -> int | None:
+    """Do the one of the two that is asked for; None where neither is."""
     if given.merge:
         return _merge(*map(Path, given.merge))
-    return _verify(Path(given.garden), given.json)
+    return _verify(Path(given.garden), given.json) if given.verify else None
 
 
 def _merge(into: Path, other: Path) -> int:
@@ -95,3 +91,6 @@ def _as_json(found: JournalProof) -> Answer:
         "faults": [fault(one) for one in found.faults],
         "remarks": list(found.remarks),
     }
+
+
+WORDS = OwnWords(add=add, instead=done)

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from leafturn.base.faults import Unreadable, clipped
 from leafturn_tui.cli.arguments import day_of, parser_for, split_garden
-from leafturn_tui.cli.questions import library_here
+from leafturn_tui.cli.kind_asked import library_here
 from leafturn_tui.cli.statuses import FAULTS, FINE
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import json_text, unreadable

@@ -4,17 +4,14 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
-import sys
 from collections.abc import Callable, Sequence
 from functools import partial
 from importlib import import_module
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from leafturn.assembly.other_gardens import NamedGarden
-from leafturn.base import prose
 from leafturn.base.faults import Unreadable, clipped, did_you_mean
-from leafturn_tui.cli.arguments import day_of, parser_for
+from leafturn_tui.cli.arguments import OwnWords, day_of, parser_for
 from leafturn_tui.cli.faults import Told, in_json, with_faults
 from leafturn_tui.cli.kept_answers import keep_answer
 from leafturn_tui.cli.opening import open_garden
@@ -24,11 +21,16 @@ from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.render.parts.values import Answer, json_text, unreadable
 
 if TYPE_CHECKING:
-    from leafturn.kinds.library import Library
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.cli.several import Gardens
 
-MORE = {"book": "leafturn_tui.cli.journal", "check": "leafturn_tui.cli.report"}  # questions with more to them
+# Questions with words of their own, by the modules that hold these as WORDS.
+WITH_WORDS = {
+    "book": "leafturn_tui.cli.journal",
+    "check": "leafturn_tui.cli.report",
+    "plants": "leafturn_tui.cli.kind_asked",
+    "rules": "leafturn_tui.cli.rule_asked",
+}
 
 
 def question_command(command: str) -> Callable[[list[str], dt.date], int]:
@@ -48,34 +50,23 @@ def _give(told: Told, found: Gardens, words: Sequence[str], today: dt.date) -> i
 def _answer(command: str, words: list[str], today: dt.date) -> int:
     """`leafturn COMMAND [GARDEN]`."""
     one = answering(command)
+    own: OwnWords = import_module(WITH_WORDS[command]).WORDS if command in WITH_WORDS else OwnWords()
     parser = parser_for(command, one.help, json=one.as_json is not None)
-    if command == "plants":
-        parser.add_argument("--kind", metavar="NAME", help="all that is known of a kind, with sources")
-    if command == "rules":
-        parser.add_argument("rule", nargs="?", metavar="ID", help="all of one rule, by its id")
+    own.add(parser)
     if one.as_json is not None:
         add_tables(parser)
-    more = import_module(MORE[command]) if command in MORE else None
-    if more is not None:
-        more.add_words(parser)
     given = parser.parse_args(words)
-    if command == "rules" and given.rule is None and not Path(given.garden).exists():
-        given.garden, given.rule = ".", given.garden  # one word that names no garden names a rule
+    own.put_right(given)
     on, as_json = day_of(given.on, parser, today), one.as_json is not None and given.json
-    if command == "plants" and given.kind is not None:
-        sys.stdout.write(_kind_told(given.kind, given.garden, on, as_json))
-        return FINE
-    if more is not None and more.is_asked(given):
-        return int(more.answer(given, on))
+    if (status := own.instead(given, on)) is not None:
+        return status
     try:
         almanac = open_garden(given.garden, on)
     except Unreadable as why:
         if as_json:
             print(json_text(unreadable(why.fault, on)))
         raise
-    asked: dict[str, str | None] = {}
-    if command == "rules":
-        asked["rule"] = known_rule(almanac, given.rule, parser)
+    asked = own.asked(given, almanac, parser)
     found = (NamedGarden(path=".", garden=almanac),)
     if one.as_json is not None and given.csv:
         told = _table(whole_json(one, almanac, **asked), given, parser, found)
@@ -83,7 +74,7 @@ def _answer(command: str, words: list[str], today: dt.date) -> int:
         told = in_json(whole_json(one, almanac, **asked), almanac.faults)
     else:
         told = with_faults(printed(one.lines(almanac, **asked)), almanac.faults)
-        if command == "check":  # whose answer they are
+        if own.tells_faults:
             told = told._replace(beside="")
     return _give(told, found, [command, *words], today)
 
@@ -161,50 +152,6 @@ def table_of_several(found: Gardens, helper: str | None) -> Answer:
         table: [{"garden": title} | job for answer, title in told for job in answer[table]]
         for table in ("jobs", "waiting")
     }
-
-
-def library_here(garden: str, on: dt.date) -> tuple[Library, str | None]:
-    """The garden's library and the name of its place; where no garden stands here the packaged one, and None.
-
-    Raises
-    ------
-    Unreadable
-        If a garden that was named cannot be read.
-    """
-    from leafturn.kinds.library import load_library
-
-    try:
-        almanac = open_garden(garden, on)
-    except Unreadable:
-        if garden != ".":
-            raise
-        return load_library()[0], None
-    return almanac.library, almanac.garden.place.name
-
-
-def _kind_told(name: str, garden: str, on: dt.date, as_json: bool) -> str:
-    """What is told of a kind, by the garden's library or the packaged one."""
-    from leafturn.answers.kind_card import kind_card
-    from leafturn_tui.render.parts import kind_card as card_lines
-
-    library, place = library_here(garden, on)
-    card = kind_card(library, name)
-    if as_json:
-        return f"{json_text(card_lines.as_json(card, place, on))}\n"
-    return printed(card_lines.lines(card))
-
-
-MOST_NAMED = 8  # rules
-
-
-def known_rule(almanac: AlmanacFace, name: str | None, parser: argparse.ArgumentParser) -> str | None:
-    """A rule's id as given, or a sentence that ends the command."""
-    ids = [view.id for view in almanac.rules()]
-    if name is None or name in ids:
-        return name
-    near = [id for id in ids if name.casefold() in id]
-    named = f"Rules named so are {prose.first_of(near, MOST_NAMED)}." if near else did_you_mean(name, ids)
-    parser.error(f"there is no rule {clipped(name)!r}. {named or 'leafturn rules tells them all'}")
 
 
 def known_helper(almanac: AlmanacFace, name: str | None, parser: argparse.ArgumentParser) -> str | None:

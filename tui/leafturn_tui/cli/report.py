@@ -13,6 +13,7 @@ from importlib.metadata import PackageNotFoundError, version
 from typing import TYPE_CHECKING
 
 from leafturn import __version__
+from leafturn_tui.cli.arguments import OwnWords
 from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.render.parts.printed import printed
 from leafturn_tui.text.phrases import count
@@ -25,21 +26,18 @@ SETTINGS = ("TERM", "COLORTERM", "LANG", "LC_ALL", "NO_COLOR", "LEAFTURN_LOOK")
 GARDEN_FILE = "the garden file"
 
 
-def add_words(parser: argparse.ArgumentParser) -> None:
+def add(parser: argparse.ArgumentParser) -> None:
     """The words of this command that only `check` has."""
     said = "tell what helps to find a fault in leafturn: versions and counts, no name, place, note or text"
     parser.add_argument("--report", action="store_true", help=said)
 
 
-def is_asked(given: argparse.Namespace) -> bool:
-    """Whether the report is asked for."""
-    return bool(given.report)
-
-
-def answer(given: argparse.Namespace, on: dt.date) -> int:
-    """Print the report; the exit status."""
+def reported(given: argparse.Namespace, on: dt.date) -> int | None:
+    """Print the report if it is asked for; the exit status, None if it is not."""
     from leafturn_tui.cli.opening import open_garden
 
+    if not given.report:
+        return None
     sys.stdout.write(printed(report(open_garden(given.garden, on))))
     return FINE
 
@@ -105,3 +103,6 @@ def _faults(almanac: AlmanacFace) -> Iterator[str]:
         where = {almanac.file.name: GARDEN_FILE, almanac.garden.place.weather: "the weather file"}
         named = where.get(fault.file, "the journal" if fault.file.startswith("journal") else "another file")
         yield f"  {named}" + (f", line {fault.line}" if fault.line else "")
+
+
+WORDS = OwnWords(add=add, instead=reported, tells_faults=True)
