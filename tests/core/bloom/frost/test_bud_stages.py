@@ -144,7 +144,7 @@ def test_one_stage_known_serves_from_first_open_on() -> None:
         load_library()[0].kinds["hazel"], frost=FrostFacts(full_bloom=Fact((-3.0, -6.0), "own", "fair"))
     )
     found = hardiness(kind)
-    assert (found.first, found.sure) == (0.0, "fair")
+    assert (found.first, found.basis) == (0.0, "handbook")
     tenth, _ = found.at(np.array([-0.5, 0.0, 1.0, 2.5]))
     assert tenth.tolist() == [-3.0] * 4
     assert found.tells(np.array([-0.01, 0.0, 3.0, 3.01, np.nan])).tolist() == [
