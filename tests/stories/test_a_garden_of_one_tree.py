@@ -8,6 +8,7 @@ from pathlib import Path
 from tests.samples.garden_text import garden_text, plant
 
 from at_the_desk import AtTheDesk
+from in_process import run
 
 ON = dt.date(2026, 11, 29)
 
@@ -39,3 +40,20 @@ def test_what_is_over_is_told_in_words_that_read(tmp_path: Path) -> None:
     with AtTheDesk(one_tree(tmp_path), ON) as desk:
         desk.press("2")
         assert "1 more plant, over or later" in desk.text
+
+
+def test_where_no_place_is_given_nothing_is_said_of_it_but_on_the_page_of_plants(tmp_path: Path) -> None:
+    text = garden_text(plant("apple", "apple", year=2010), climate=None, lat=52.2, lon=0.1)
+    (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
+    on = ("--on", "2027-04-25")
+    for asked in (
+        ["round"],
+        ["sheet"],
+        ["card", "month"],
+        ["away", "--from", "2027-04-26", "--to", "2027-05-10"],
+    ):
+        told = run(asked[0], str(tmp_path), *asked[1:], *on).stdout
+        assert "bring pollen to apple" in told, asked
+        assert "place not given" not in told, asked
+        assert ", ," not in told
+    assert "place not given" in run("plants", str(tmp_path), *on).stdout

@@ -96,3 +96,12 @@ def test_ids_stand_in_json_and_where_they_are_asked_for(garden: Path) -> None:
     asked = run("round", str(garden), "--on", ON, "--ids").stdout
     ids = {job["id"] for job in json.loads(run("round", str(garden), "--on", ON, "--json").stdout)["jobs"]}
     assert ids <= {line.strip().removeprefix("id ") for line in asked.splitlines() if "    id " in line}
+
+
+def test_a_job_of_months_to_come_is_asked_about_before_it_counts_as_done(tmp_path: Path) -> None:
+    """In April the only prune of a damson is that of summer; who did another cut then says no."""
+    (tmp_path / "garden.toml").write_text(garden_text(plant("damson", "damson", year=2012)), encoding="utf-8")
+    done = run("done", str(tmp_path), "prune damson", "--on", "2027-04-19")
+    assert re.search(r"not due before about \d+ J(un|ul)\. Was it done on 19 Apr\?", done.stderr)
+    again = run("done", str(tmp_path), "prune damson", "--on", "2027-07-19")
+    assert "not due" not in again.stderr

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
-from tests.samples.garden_text import garden_text, helper, own_job, plant
+from tests.samples.garden_text import almanac_of, garden_text, helper, own_job, plant
 
 from at_the_desk import AtTheDesk
 from in_process import run
@@ -69,3 +69,20 @@ def test_a_reason_that_many_share_is_told_once(tmp_path: Path) -> None:
     told = run("round", str(tmp_path), "--on", "2027-02-10").stdout
     assert told.count("Held for now: wants a second person.") == 1
     assert told.count("        winter prune ") == 16
+
+
+def test_plants_far_apart_are_told_as_so_many_places_and_not_by_a_spot_where_nothing_stands(
+    tmp_path: Path,
+) -> None:
+    """Two trees 60 m apart have their middle 30 m off, on the grass; two side by side are one place."""
+
+    def where(apart: float) -> str:
+        text = garden_text(
+            plant("pear", "pear", year=2012, at=[0, 0], cultivar="Comice"),
+            plant("quince", "quince", year=2012, at=[apart, 0]),
+        )
+        almanac = almanac_of(tmp_path, text, "2027-05-25")
+        return next(job.where for job in almanac.jobs() if "scorched tips" in job.title)
+
+    assert where(60.0) == "2 places"
+    assert where(6.0) == "3 m E of the gate"

@@ -9,7 +9,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Iterator
 
-from leafturn.base import quantities
+from leafturn.base import prose, quantities
 from leafturn.base.value import Value
 from leafturn.canopy.decline.fall_zone import falling
 from leafturn.canopy.model import Falling, PathReach
@@ -40,7 +40,8 @@ WILD = (
     "Plants that spread into wild land: ask the nature office which local rules bind before you plant more, "
     "give any away or dump any."
 )
-OFFICE = "Signs of ash dieback, fire blight or oak wilt: the plant health office says whether to report it."
+OFFICE = "Signs of {}: the plant health office says whether to report it."
+REPORTED = {"fire blight": "fire blight risk", "oak wilt": "oak wilt risk"}  # with the trait of who gets it
 
 
 class FallLine(Value):
@@ -114,7 +115,7 @@ def hazards(day: GardenDay, tender: Iterable[Tender]) -> Hazards:
         *((INSPECTOR, LICENSED) if falls else ()),
         *((POISON,) if look_alikes or poisonous(day) else ()),
         *((WILD,) if spreaders else ()),
-        OFFICE,
+        OFFICE.format(_reported(day)),
     ]
     return Hazards(
         falls=falls,
@@ -127,6 +128,15 @@ def hazards(day: GardenDay, tender: Iterable[Tender]) -> Hazards:
         warned=tuple(warnings_of(day)),
         mesh=mesh_words(day.garden.place),
     )
+
+
+def _reported(day: GardenDay) -> str:
+    """Which diseases that offices ask about the plants here may get, in words."""
+    kinds = [day.kind(plant) for plant in day.garden.plants if plant.state != "gone"]
+    named = [disease for disease, trait in REPORTED.items() if any(kind.has(trait) for kind in kinds)]
+    if any(kind.botanical.startswith("Fraxinus ") for kind in kinds):
+        named.insert(0, "ash dieback")
+    return prose.joined(named) if named else "a disease that spreads fast or that you do not know"
 
 
 def _too_tender_first(tender: Iterable[Tender]) -> tuple[Tender, ...]:

@@ -111,7 +111,7 @@ def _on_return(sheaf: Sheaf, plan: AwayPlan) -> None:
         job = errand.job
         state = f"late {prose.count(job.days_late, 'day')}" if job.state == "late" else job.state
         ends = "its time ends" if job.state == "late" else "can wait until"
-        told = f"{job.title}, {job.where}: {state}, {ends} {day_words.day(job.close.likely, back)}."
+        told = f"{job.titled_with_place}: {state}, {ends} {day_words.day(job.close.likely, back)}."
         sheaf.item(told)
     if later:
         sheaf.blank()
@@ -143,7 +143,7 @@ def _heading(sheaf: Sheaf, words: str) -> None:
 
 def _errand(sheaf: Sheaf, errand: Errand, when: str, who: str) -> None:
     job = errand.job
-    sheaf.tick(f"{job.title}, {job.where}" if job.where else job.title, prose.minutes(job.minutes))
+    sheaf.tick(job.titled_with_place, prose.minutes(job.minutes))
     sheaf.under(one_line(when, sheaf.cleaned(job.reasons.cause), sheaf.under_width))
     sheaf.under(job.reasons.amount)
     sheaf.under(_missing(job) or who)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+import msgspec
 
 from leafturn.answers.plant_card import PlantCard
 from leafturn.base import day_words, prose
@@ -18,21 +20,25 @@ from leafturn.papers.week_selection import by_best_day
 from leafturn.papers.words import names, wanting
 from leafturn.tasks.model import OPEN, Job
 from leafturn.tasks.week.cautions import cautions_of_all
+from leafturn.tasks.week.grouping import lines_by
 from leafturn.tasks.week.labour import helpers_for
 
 TREE_WIDTH = 44  # fits half a page across, and a tag of a hand's length; a guess
 TREE_JOBS, TREE_NOTES = 6, 4
+COUNTED = 3  # plants of a kind on one day, from which they are told by their number; a guess
 BLOOM_DAYS = 28  # so far ahead a bloom card looks; a guess
 FLOWER_FIGURES = tuple(stage.bbch for stage in FLOWERING)
 BLOOM_CELLS, GAP = (22, 26, 8, 8, 8), "______"
 
 
 class MonthOf(Value):
-    """A garden's month: its name, the day of asking within it, and who helps."""
+    """A garden's month: its name, the day of asking within it, who helps, and what several plants of the
+    kind of each are called, by plant."""
 
     place: str
     on: dt.date
     helpers: Sequence[Helper] = ()
+    several: Mapping[str, str] = msgspec.field(default_factory=dict)
 
 
 def tree_card(card: PlantCard, jobs: Iterable[Job], on: dt.date, clean: Clean = str) -> Paper:
@@ -128,23 +134,21 @@ def _month(
     for heading, group in (("Opens", opening), ("Ripe", ripe), ("Ready to pick", ready)):
         if group:
             sheaf.blank()
-            days = [f"{e.plant} {day_words.day(e.observed or e.when.likely)}" for e in _by_day(group)]
-            sheaf.say(f"{heading}: {', '.join(days)}.", hang=2, most=6)
+            sheaf.say(f"{heading}: {', '.join(_days(group, month.several))}.", hang=2, most=6)
     sheaf.blank()
     sheaf.heading("Jobs, by the day they are best done by" if jobs else "No job is best done this month")
-    for job in by_best_day(jobs):
-        who = helpers_for(job, month.helpers, on)
-        listed = ", ".join(
-            part
-            for part in (
-                job.title,
-                job.where,
-                names(who) if who else wanting(job),
-                prose.minutes(job.minutes),
-            )
-            if part
-        )
-        sheaf.tick(listed, mark=f"{day_words.day(job.best.likely):>6}", most=3)
+
+    def who(job: Job) -> str:
+        able = helpers_for(job, month.helpers, on)
+        return names(able) if able else wanting(job)
+
+    def alike(job: Job) -> object:
+        return job.work, job.best.likely, who(job), frozenset(m.several for m in job.members)
+
+    for line in lines_by(by_best_day(jobs), alike):
+        first = line.jobs[0]
+        said = (line.title, line.where, who(first), prose.minutes(line.minutes))
+        sheaf.tick(", ".join(filter(None, said)), mark=f"{day_words.day(first.best.likely):>6}", most=3)
     if more:
         sheaf.say(f"And {prose.count(more, 'job')} of less weight.")
     cautions = list(cautions_of_all(jobs))
@@ -153,6 +157,18 @@ def _month(
         for caution in cautions:
             sheaf.say(f"Mind: {caution}", hang=2)
     return sheaf.paper
+
+
+def _days(events: Sequence[SeasonEvent], several: Mapping[str, str]) -> Iterator[str]:
+    """Each plant with its day; of three and more of a kind on one day, how many they are."""
+    together: dict[tuple[object, str], list[SeasonEvent]] = {}
+    for event in _by_day(events):
+        day = event.observed or event.when.likely
+        together.setdefault((day, several.get(event.plant, event.plant)), []).append(event)
+    for (_, kind), group in together.items():
+        whose = [f"{len(group)} {kind}"] if len(group) >= COUNTED else [event.plant for event in group]
+        day = group[0].observed or group[0].when.likely
+        yield from (f"{name} {day_words.day(day)}" for name in whose)
 
 
 def bloom_card(place: str, events: Iterable[SeasonEvent], on: dt.date, clean: Clean = str) -> Paper:

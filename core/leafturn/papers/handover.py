@@ -183,7 +183,7 @@ def _month(sheaf: Sheaf, heading: str, jobs: Iterable[Job], on: dt.date) -> None
         took = f", {prose.minutes(job.minutes)}" if prose.minutes(job.minutes) else ""
         demands = "".join(f"; {part}" for part in (_demanded(job), wanting(job)) if part)
         by = day_words.near_day(job.best.likely, on)
-        sheaf.item(f"by {by}: {job.title}, {job.where}{took}{demands}", indent=2)
+        sheaf.item(f"by {by}: {job.titled_with_place}{took}{demands}", indent=2)
     if len(ordered) > len(weighty):
         count = prose.count(len(ordered) - len(weighty), "small thing")
         sheaf.item(f"{'and ' if weighty else ''}{count} to note or look at", indent=2)

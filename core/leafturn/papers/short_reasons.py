@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 from leafturn.papers.page_layout import cells
 
 _CLAUSE_ENDS = (". ", "; ", ": ", ", ", " (")
+_HALVES = ("if ", "unless ", "where ", "when ", "once ")  # begin what goes on behind a comma
 
 
 def one_line(when: str, why: str, width: int) -> str:
@@ -13,11 +16,16 @@ def one_line(when: str, why: str, width: int) -> str:
     if cells(said) <= width:
         return said
     ends = sorted({at for end in _CLAUSE_ENDS for at in _places(why, end)}, reverse=True)
-    for at in ends:
+    for at in (at for at in ends if _is_whole(why[:at])):
         shorter = f"{when}: {why[:at]}." if when else f"{why[:at]}."
         if cells(shorter) <= width:
             return shorter
     return said
+
+
+def _is_whole(kept: str) -> bool:
+    """Whether words end with a clause that can stand alone, as "if not yet" cannot."""
+    return not re.split(r"[.;:] ", kept)[-1].startswith(_HALVES)
 
 
 def _places(text: str, sought: str) -> list[int]:

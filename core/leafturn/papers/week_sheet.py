@@ -107,7 +107,7 @@ def _paper(occasion: Occasion, week: Week, number: str, clean: Clean) -> Paper:
         sheaf.say("Nothing needs hands now.")
     _not_numbered(sheaf, week)
     _observations(sheaf)
-    _foot(sheaf, number, bool(week.jobs))
+    _foot(sheaf, number, len(week.jobs))
     return sheaf.paper
 
 
@@ -150,7 +150,7 @@ def _runs(numbers: Sequence[int]) -> list[str]:
 def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str]) -> None:
     took = prose.minutes(job.minutes)
     mark = f"{number:>3}"
-    what = f"{job.title}, {job.where}" if job.where else job.title
+    what = job.titled_with_place
     together = cells(sheaf.cleaned(what)) <= sheaf.tick_width(mark, took)
     sheaf.tick(what if together else job.title, took, mark=mark, most=3)
     if not together:
@@ -234,14 +234,15 @@ def _observations(sheaf: Sheaf) -> None:
     sheaf.room(SEEN_LINES)
 
 
-def _foot(sheaf: Sheaf, number: str, lines: bool) -> None:
+def _foot(sheaf: Sheaf, number: str, lines: int) -> None:
     if not lines:
         return
     sheaf.blank()
+    ticked = " ".join(("1", "3" if lines > 2 else "2")[:lines])
     if number:
         sheaf.say(
             f"Tick what is done. To enter it: press e, type {number} and the numbers, and if known who did "
-            f"them in how many minutes: {number} 1 3 by Ann 90."
+            f"them in how many minutes: {number} {ticked} by Ann 90."
         )
     else:
         sheaf.say("Tick what is done. The book cannot be written: this sheet has no number.")

@@ -213,6 +213,11 @@ class Job(Value):
         return tuple(member.point for member in self.members) or (self.point,)
 
     @property
+    def titled_with_place(self) -> str:
+        """What is done, and where as far as that is known."""
+        return f"{self.title}, {self.where}" if self.where else self.title
+
+    @property
     def places(self) -> str:
         """The plants of a job done to several, each with its own place; empty for one."""
         if len(self.members) < 2:
@@ -226,5 +231,5 @@ class Job(Value):
             return f"{self.guild} guild"
         if not self.plants or self.plant in self.plants:
             return self.plant
-        shared = len(self.members) > 1 and {m.where for m in self.members} == {self.where}
+        shared = len(self.members) > 1 and {m.where for m in self.members} == {self.where} != {""}
         return f"{self.name} {self.where}" if shared else self.name

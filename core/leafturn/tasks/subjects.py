@@ -8,6 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
+from leafturn.base import prose
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.value import Value
 from leafturn.garden.model import Heap, Plant, Point
@@ -94,9 +95,9 @@ def heads_of(subject: Subject, season: SeasonModel) -> int:
 
 
 def names_of(plants: Sequence[Plant]) -> str:
-    """Several plants in a few words: "comice-1, comice-2", or "medlar, goumi and 3 more"."""
+    """Several plants in a few words: "comice-1 and comice-2", or "medlar, goumi and 3 more"."""
     names = [plant.name or plant.id for plant in plants]
-    return ", ".join(names) if len(names) <= 3 else f"{names[0]}, {names[1]} and {len(names) - 2} more"
+    return prose.joined(names) if len(names) <= 3 else prose.first_of(names, 2)
 
 
 def called(plants: Sequence[Plant], season: SeasonModel) -> str:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from leafturn.base import prose
 from leafturn.base.kept import kept
 from leafturn.garden.model import Plant
-from leafturn.garden.reading.places import from_gate, where
+from leafturn.garden.reading.places import from_gate, where_if_known
 from leafturn.season.garden_day import GardenDay
 from leafturn.tasks.model import Member
 from leafturn.tasks.subjects import Subject, names_of, several_of
+
+IN_SIGHT_M = 10.0  # of plants no further than so from their middle, that is told; a guess
 
 
 class Whereabouts:
@@ -18,11 +21,11 @@ class Whereabouts:
 
     @kept
     def member(self, plant: Plant) -> Member:
-        """A plant that something is done to, with its place."""
+        """A plant that something is done to, with its place; empty where none is given."""
         return Member(
             plant=plant.id,
             name=names_of([plant]),
-            where=where(plant),
+            where=where_if_known(plant),
             point=plant.point,
             several=several_of(self._day.kind(plant)),
         )
@@ -32,8 +35,14 @@ class Whereabouts:
         return tuple(map(self.member, subject.plants))
 
     def of(self, subject: Subject) -> str:
-        """The place of a subject in words."""
+        """The place of a subject in words; empty where none is given."""
         if subject.words:
             return subject.words
         places = {member.where for member in self.members(subject)}
-        return places.pop() if len(places) == 1 else from_gate(subject.point)
+        if len(places) == 1:
+            return places.pop()
+        middle, points = subject.point, [plant.point for plant in subject.plants if plant.point]
+        if middle is None:
+            return ""
+        near = all(middle.metres_to(point) <= IN_SIGHT_M for point in points)
+        return from_gate(middle) if near else prose.count(len(places), "place")

@@ -176,3 +176,14 @@ def test_climbers_and_shrubs_get_their_guard_and_a_day_to_take_it_off(tmp_path: 
     assert off.state in ("due", "soon")
     after, _ = almanac.note(Done(on=ON, task=off.id), ON)
     assert not [line for line in after.heed().bark if line.plant == "old"]
+
+
+def test_only_diseases_that_plants_here_may_get_are_named_for_the_office(tmp_path: Path) -> None:
+    """Fire blight is of pome fruit and its kin, oak wilt of oaks, ash dieback of ashes: common practice."""
+    apple = " ".join(garden(tmp_path, plant("apple", "apple")).heed().calls)
+    assert "Signs of fire blight: the plant health office" in apple
+    both = " ".join(garden(tmp_path, plant("ash", "common ash"), plant("oak", "white oak")).heed().calls)
+    assert "Signs of ash dieback and oak wilt: the plant health office" in both
+    none = " ".join(garden(tmp_path, plant("comfrey", "comfrey")).heed().calls)
+    assert "blight" not in none
+    assert "the plant health office says whether to report it." in none

@@ -77,13 +77,24 @@ def test_leaves_are_ready_to_pick_on_the_month_card_beside_what_is_ripe() -> Non
 
 
 def test_a_full_month_keeps_the_weightiest_and_counts_the_rest() -> None:
-    jobs = [job(f"t{n}", best=3, harm=n / 30) for n in range(90)]
+    jobs = [job(f"t{n}", best=3, harm=n / 30, verb=f"mulch {n}") for n in range(90)]
     lines = month_card(MONTH, jobs, []).lines
     shown = sum("  _____  " in line for line in lines)
     assert len(lines) <= 60
     assert f"And {90 - shown} jobs of less weight." in lines
     assert any("mulch t89" in line for line in lines)
     assert not any("mulch t0," in line for line in lines)
+
+
+def test_a_month_of_many_plants_tells_those_of_a_kind_together() -> None:
+    pears = [f"pear-{n}" for n in range(1, 8)]
+    events = [e for plant in pears for e in flowering(plant, 4)] + flowering("quince", 5)
+    jobs = [job(plant, best=3) for plant in pears]
+    month = replace(MONTH, several=dict.fromkeys(pears, "pear trees") | {"quince": "quince trees"})
+    text = " ".join("\n".join(month_card(month, jobs, events).lines).split())
+    assert "Opens: 7 pear trees 23 Apr, quince 24 Apr." in text
+    assert text.count("_____") == 1
+    assert "mulch: pear-1 and 6 more" in text
 
 
 # ---- bloom ---------------------------------------------------------------------------------------

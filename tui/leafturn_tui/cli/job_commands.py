@@ -7,6 +7,7 @@ import datetime as dt
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from leafturn.base import prose
 from leafturn.base.faults import clipped, did_you_mean
 from leafturn.journal.entries import Done, LetGo, OfJobs, PutOff
 from leafturn.papers.sheet_numbers import NotOnSheet, number_in, ticked
@@ -40,7 +41,19 @@ def done(words: list[str], today: dt.date) -> int:
     for job in (one for one in jobs if one.state == "done"):
         print(safe_text(f"{job.title}: done already; nothing was noted."))
     open_jobs = [job for job in jobs if job.state != "done"]
-    return _keep(almanac, open_jobs, today, Done, by=given.by, minutes=given.minutes) if open_jobs else FINE
+    if not open_jobs:
+        return FINE
+    entry = job_notes.about(almanac, open_jobs, Done, by=given.by, minutes=given.minutes)
+    return keep(almanac, entry, today, question=_too_soon(open_jobs, almanac.on)).status
+
+
+def _too_soon(jobs: Sequence[Job], on: dt.date) -> str | None:
+    """A question where a job that is said to be done is one of days still to come; else None."""
+    job = next((job for job in jobs if job.state == "not yet"), None)
+    if job is None:
+        return None
+    until = f"before about {phrases.day(job.open.likely, on)}" if job.open.likely else "now"
+    return f"{prose.capital(job.title)}: it is not due {until}. Was it done on {phrases.day(on, on)}?"
 
 
 def let_go(words: list[str], today: dt.date) -> int:

@@ -79,7 +79,7 @@ def job_sections(almanac: AlmanacFace, job: Job) -> list[tuple[str, list[str]]]:
     hands = [part for part in (job.where, phrases.minutes(job.minutes), _whose(almanac, job)) if part]
     demands = worth_saying(job.demands)
     wants = [f"wants: {', '.join(demands)}"] if demands else []
-    places = [f"{m.name}, {m.where}" for m in job.members] if len(job.members) > 1 else []
+    places = [", ".join(filter(None, (m.name, m.where))) for m in job.members] if len(job.members) > 1 else []
     return [
         ("why", list(job.why)),
         ("when", window),

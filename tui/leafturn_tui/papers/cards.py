@@ -9,6 +9,7 @@ from leafturn.garden.reading.names import plain_id
 from leafturn.papers.cards import MonthOf, bloom_card, month_card, tree_card
 from leafturn.papers.page_layout import Paper
 from leafturn.papers.tree_looks import tree_looks, watched
+from leafturn.tasks.subjects import several_of
 from leafturn_tui.papers.drawings import season_drawing
 from leafturn_tui.papers.printed import Printed, foot_of
 from leafturn_tui.safe_text import safe_text
@@ -51,7 +52,8 @@ def file_name(almanac: AlmanacFace, what: str) -> str:
 
 def _month(almanac: AlmanacFace) -> Paper:
     garden = almanac.garden
-    month = MonthOf(place=garden.place.name, on=almanac.on, helpers=garden.all_helpers)
+    several = {p.id: several_of(almanac.library.match(p.kind).kind) for p in garden.plants}
+    month = MonthOf(place=garden.place.name, on=almanac.on, helpers=garden.all_helpers, several=several)
     return month_card(month, almanac.jobs(), almanac.season().events, safe_text)
 
 

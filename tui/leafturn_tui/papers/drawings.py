@@ -9,12 +9,17 @@ from leafturn_tui.charts.garden_plan import legend_rows, plan_rows
 from leafturn_tui.charts.letters import codes
 from leafturn_tui.charts.season_strip import DAY, Span, Strip, head_row
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Row, name_cells, row
+from leafturn_tui.text.layout import BLANK, Row, name_cells, paragraph
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 PLAN_ROWS = 30  # half a page of fixed type
+
+HOW_TO_READ = (
+    "Bloom, then picking: the higher, the likelier. Frost stands above. At the right stands the day of full "
+    "bloom or, once that is past, of the first picking."
+)
 
 
 def garden_drawing(almanac: AlmanacFace, columns: int) -> list[Row]:
@@ -41,9 +46,8 @@ def season_drawing(almanac: AlmanacFace, columns: int, *, whole: bool) -> list[R
     hills = strip.rows(lambda _, drawn: drawn)
     if not hills:
         return []
-    told = row("Bloom, then picking: the higher, the likelier. Frost stands above.")
     return [
-        told,
+        *paragraph(HOW_TO_READ, columns, hang=0),
         head_row(span, name),
         strip.frost_row(phrases.day(frost.likely) if frost.likely else ""),
         *hills,

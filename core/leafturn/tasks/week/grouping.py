@@ -21,6 +21,11 @@ def alike_together(jobs: Iterable[Job]) -> list[tuple[Job, ...]]:
     return _grouped(jobs, lambda job: ("look" if job.look else job.work, job.state == "late"))
 
 
+def lines_by(jobs: Iterable[Job], key: Callable[[Job], object]) -> list[Line]:
+    """A line for all jobs of which the key is the same, in the order in which the first of each stands."""
+    return list(map(_line, _grouped(jobs, key)))
+
+
 def within_lines(jobs: Iterable[Job], most: int, must: Callable[[Job], bool]) -> tuple[list[Job], list[Job]]:
     """Jobs that make so many lines at most, dearest to delay first, and those left over.
 
