@@ -2,8 +2,8 @@
 
 Source: freeze tables of the National Weather Service's stations, as a seed house prints them (read): days
 from which the chance of 32 F or colder is a half and a tenth. First frosts of autumn are recalled.
-Not met, by the same tables: Port Orford (56 days, 21 here), Prospect (19 and 40), Cascadia (28 and 37),
-Tillamook (23 and 33).
+That of Port Orford was read. By the same tables, when last measured: Prospect (19 days from the half to the
+tenth, 40 here), Cascadia (28 and 37), Tillamook (23 and 33).
 """
 
 from __future__ import annotations
@@ -26,6 +26,7 @@ from leafturn.almanac import open_almanac
         pytest.param(43.98, -117.0, "05-08", "05-31", "09-30", id="Malheur"),
         pytest.param(44.4, -123.9, "04-02", "05-03", "11-13", id="Tidewater"),
         pytest.param(43.18, -124.2, "04-05", "05-04", "11-06", id="Coquille"),
+        pytest.param(42.74, -124.5, "03-07", "05-02", "11-30", id="Port Orford"),
         pytest.param(45.36, -122.6, "03-23", "04-22", "11-12", id="Oregon City"),
         pytest.param(42.06, -75.4, "05-19", "06-03", "10-01", id="Deposit"),
         pytest.param(44.5, -109.2, "05-12", "06-04", "10-05", id="Buffalo Bill Dam"),

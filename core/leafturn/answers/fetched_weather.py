@@ -5,8 +5,8 @@ from __future__ import annotations
 from leafturn.answers.weather import Recorded, UsualMonth, WeatherKnown, recorded, usual_months
 from leafturn.base.value import Value
 from leafturn.weather.fetch.source import Fetched
-from leafturn.weather.normals.continentality import LAPSE
 from leafturn.weather.normals.normals import NormalsBasis, from_record
+from leafturn.weather.normals.place_climate import LAPSE
 
 
 class FetchedWeather(Value):

@@ -109,11 +109,12 @@ class Straying(Value, kw_only=False):
 
     `winter` and `summer` are what they stray on the coldest and the warmest day whatever the climate, and how
     much more for each degree of the year's range; `turning` is what they stray further half-way between, in
-    spring and in autumn.
+    spring and in autumn. On the coldest day they stray `least_winter` at the least.
     """
 
     winter: tuple[float, float]
     summer: tuple[float, float]
+    least_winter: float = 0.0
     turning: tuple[float, float] = (0.0, 0.0)
     lat: tuple[float, float] = (-90.0, 90.0)
     lon: tuple[float, float] = (-180.0, 180.0)
@@ -136,7 +137,8 @@ STRAYING = (
     Straying(  # British Isles; its edges are guesses
         winter=(3.0, 0.0), summer=(2.6, 0.0), turning=(0.6, 0.6), lat=(49.0, 61.0), lon=(-11.0, 2.0)
     ),
-    Straying(winter=(0.5, 1 / 5), summer=(2.2, 1 / 25)),
+    Straying(winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), lat=(-30.0, 30.0)),  # no cold air comes so far; guess
+    Straying(winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), least_winter=3.0),
 )
 """The first that holds a place counts; the last is for everywhere else."""
 
@@ -154,6 +156,8 @@ def usual_spread(tmin: FloatArray, tmax: FloatArray, *, lat: float = 0.0, lon: f
     About the Tasman Sea the ocean keeps the year's range small, yet cold southerlies break in, most of all in
     spring: 3.0 degC, 2.6 and 0.6, set on the freeze dates of eight towns there, which by the rule of other
     continents came a fortnight early in spring and late in autumn. The British Isles are taken to be like it.
+    Cold air breaks in on other mild coasts too, if not in the tropics: on the coldest day nights stray by
+    3.0 degC at the least, as at Seattle; without it first freezes from Coos Bay to Eureka came a month late.
     East of the high plains of North America no mountains keep northern air from the Gulf: 0.3 degC half-way
     in spring and, as nights grow long and still, 0.9 in autumn, set on freeze dates from Georgia to Ontario.
 
@@ -168,6 +172,7 @@ def usual_spread(tmin: FloatArray, tmax: FloatArray, *, lat: float = 0.0, lon: f
     span = max(warmest - coldest, 0.1)
     here = next(part for part in STRAYING if part.holds(lat, lon))
     winter, summer = (least + span * share for least, share in (here.winter, here.summer))
+    winter = max(winter, here.least_winter)
     coldness = (warmest - mean) / span
     turning = np.where(np.gradient(mean) > 0, *here.turning)
     between = 4 * turning * coldness * (1 - coldness)

@@ -9,8 +9,8 @@ import numpy as np
 from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import Place
 from leafturn.weather.calendar import LEAP_YEAR_DAYS
-from leafturn.weather.normals.continentality import Area, Seasons, area_of, yearly_mean, yearly_range
 from leafturn.weather.normals.normals import SPREAD, Normals, NormalsBasis, guessed_rain, usual_spread
+from leafturn.weather.normals.place_climate import PlaceClimate, Seasons, climate_at
 
 # [daily spreads above 0 degC] normal minimum on usual frost dates, and the coldest where it never freezes;
 # guesses, which made-up years correct
@@ -58,11 +58,10 @@ def rough_year(
 ) -> Normals:
     """A rough year from the usual frost dates, or where there are none from the latitude and height.
 
-    One wave through the year, as wide as the part of the world has it; with both frost dates the warmest day
+    One wave through the year, as wide as the towns about have it; with both frost dates the warmest day
     lies halfway between them and the normal minimum is 1.6 daily spreads above freezing on each; with
     one of them the warmest day is in late July (south: January). Where no frost date tells of the nights, the
-    year is as late, and days and nights are as far apart, as in the part of the world. All of it is a rule of
-    thumb.
+    year is as late, and days and nights are as far apart, as in those towns. All of it is a rule of thumb.
 
     Parameters
     ----------
@@ -75,26 +74,24 @@ def rough_year(
         Share of years that freeze. Below 1, where no dates are known, the coldest normal night is as mild as
         that asks for; where it never freezes, as the latitude has it if that is milder.
     """
-    area = area_of(latitude, longitude)
-    half_range = yearly_range(latitude, longitude) / 2
+    frost_free = None
+    if last_frost is not None and first_frost is not None:
+        frost_free = (first_frost - last_frost) % LEAP_YEAR_DAYS
+    here = climate_at(latitude, longitude, height_m, frost_free)
     known = last_frost if last_frost is not None else first_frost
-    if known is None and area is not None:
-        coldest, apart, night = _by_area(latitude, half_range, area)
-    else:
-        coldest, apart, night = _by_frosts(latitude, half_range, last_frost, first_frost)
     if known is not None:
-        spread = SPREAD
-        if area is not None:
-            spread = float(usual_spread(night, night + apart, lat=latitude, lon=longitude)[known])
+        coldest, apart, night = _by_frosts(latitude, here.half_range, last_frost, first_frost)
+        spread = float(usual_spread(night, night + apart, lat=latitude, lon=longitude)[known])
         tmin = FROST_CURVE * spread + night - night[known]
     else:
-        tmin = yearly_mean(latitude, longitude, height_m) + night
+        coldest, apart, night = _by_towns(latitude, here)
+        tmin = here.mean + night
         if freezing < 1:
             lift = (MILD_CURVE - (MILD_CURVE - FROST_CURVE) * freezing) * SPREAD - float(tmin.min())
             tmin = tmin + (lift if freezing else max(lift, 0.0))
     rain, wet_share, _ = guessed_rain()
     tmax, strays = tmin + apart, np.full(LEAP_YEAR_DAYS, SPREAD)
-    if freezing == 1 and area is not None:
+    if freezing == 1:
         in_summer = ((1 - _wave(coldest)) / 2) ** 4 if known is not None else 1.0  # where no frost can be
         strays += (usual_spread(tmin, tmax, lat=latitude, lon=longitude) - SPREAD) * in_summer
     return Normals(
@@ -122,11 +119,11 @@ def _by_frosts(
     return _Course(coldest, apart, -half_range * _wave(coldest) - apart / 2)
 
 
-def _by_area(latitude: float, half_range: float, area: Area) -> _Course:
-    """As late as the area has it, its springs and autumns as warm, its days and nights as far apart."""
-    coldest = coldest_place(latitude) + area.coldest - 1 - COLDEST_PLACE
-    apart = daily_range(coldest, area.day_night)
-    middle = -half_range * _wave(coldest) + area.between * _between(coldest)
+def _by_towns(latitude: float, here: PlaceClimate) -> _Course:
+    """As late as the towns about, its springs and autumns as warm, its days and nights as far apart."""
+    coldest = coldest_place(latitude) + here.coldest - 1 - COLDEST_PLACE
+    apart = daily_range(coldest, here.day_night)
+    middle = -here.half_range * _wave(coldest) + here.between * _between(coldest)
     return _Course(coldest, apart, middle - apart / 2)
 
 

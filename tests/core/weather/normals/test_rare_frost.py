@@ -24,7 +24,7 @@ KALAMATA = Climate(
 
 def year_of(climate: Climate, lat: float = 37.0) -> tuple[Ensemble, tuple[str, ...]]:
     """The year as it may turn out, and what was noted of its normals."""
-    place = Place(lat=lat, lon=22.0)
+    place = Place(lat=lat, lon=22.0 if lat > 0 else 175.0)
     normals = normal_year(place, climate)
     return build_ensemble(SeasonAxis.holding(NEW_YEAR, lat < 0), None, normals, NEW_YEAR), normals.notes
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.base import quantities
 from leafturn.base.day_words import MONTHS
-from leafturn.weather.normals.continentality import LAPSE
+from leafturn.weather.normals.place_climate import LAPSE
 from leafturn_tui.render.parts.values import Answer, fields
 from leafturn_tui.render.weather import BASES, recorded_json, recorded_lines
 
