@@ -67,6 +67,7 @@ _PHRASES = {
     "frost.petal_fall": "10 and 90 % killed at petal fall, C",
     "frost.green_fruit": "10 and 90 % killed at green fruit, C",
     "frost.flowers_for_crop": "flowers that must live for a full crop, share",
+    "frost.green_tip_share": "share of the warmth to first open had by green tip",
     "vine.metres_per_100_heat": "growth per 100 degree-days C, m",
     "vine.holds_by": "holds by",
     "vine.vigour": "vigour of the climber",

@@ -130,7 +130,8 @@ class FrostFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     `swollen` is the swelling bud (silver tip), `pink` the first colour of the petals ("first white"),
     `petal_fall` what the tables call post bloom. Of climbers, stages before bloom are those of the shoots.
     `flowers_for_crop` is the share of the flowers (0 to 1) that must live for a full crop; where it is not
-    known, all of them.
+    known, all of them. `green_tip_share` is the share of the warmth to first open that is had by green tip,
+    where it is another than that of apples.
     """
 
     swollen: Fact[tuple[float, float]] | None = None
@@ -142,6 +143,7 @@ class FrostFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     petal_fall: Fact[tuple[float, float]] | None = None
     green_fruit: Fact[tuple[float, float]] | None = None
     flowers_for_crop: Fact[float] | None = None
+    green_tip_share: Fact[float] | None = None
 
     def at(self, stage: str) -> Fact[tuple[float, float]] | None:
         """The temperatures at one of `FROST_STAGES`; None if not known."""

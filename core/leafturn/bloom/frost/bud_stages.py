@@ -25,7 +25,7 @@ from leafturn.season.ensemble import REPEATS
 # Shares of the warmth to first open, as the pooled response counts it at places with cold winters, on the
 # days that degree-days F above 43 give for McIntosh apple: green tip 100-120, tight cluster 204-257, pink
 # 267-316 (UMass Extension, Healthy Fruit 2018-2019); silver tip 60-110 and first open about 355 recalled.
-# Other kinds are taken alike: a guess.
+# Kinds without a share of their own are taken alike: a guess.
 SWOLLEN_SHARE, GREEN_TIP_SHARE, TIGHT_CLUSTER_SHARE, PINK_SHARE = 0.42, 0.48, 0.75, 0.87
 LAST_DAYS = 21.0  # counted after petal fall; guess: fruitlets are then past the worst
 GREEN_FRUIT_DAYS = 7.0  # after petal fall; guess
@@ -48,9 +48,11 @@ _SHORTEST_DAYS = 0.01
 def places_of(kind: Kind) -> dict[str, float]:
     """The place of each of `FROST_STAGES`, in order.
 
+    Buds of cherries stay shut longer than those of apples, for more of the way (`green_tip_share`).
     Vines bear their flowers on the new shoots, so theirs come out when the plant comes into leaf.
     """
-    green = GREEN_TIP_SHARE
+    own = kind.frost.green_tip_share
+    green = GREEN_TIP_SHARE if own is None else min(max(own.value, 0.05), 0.95)
     leaf, need = kind.leaf.out_heat, kind.bloom.first_open_heat
     if kind.habit == "climber" and leaf is not None and need is not None and need.value > 0:
         timing = timing_of(kind)

@@ -62,6 +62,7 @@ def _shares(kind: Kind) -> Iterator[Clash]:
     for path, share in (
         (("pollination", "self_share"), kind.pollination.self_share),
         (("frost", "flowers_for_crop"), kind.frost.flowers_for_crop),
+        (("frost", "green_tip_share"), kind.frost.green_tip_share),
         (("light", "through_leaf"), kind.light.through_leaf),
         (("light", "through_bare"), kind.light.through_bare),
     ):
