@@ -17,8 +17,8 @@ WARM_SUMMER_C = 21.0
 DRY_SEASON_MM = 60.0
 # a summer of monsoon brings so much rain, and so many times that of winter: guesses, between Tokyo and Simla
 MONSOON_MM, MONSOON_TIMES = 450.0, 4.0
-# guess, between Mendoza, where every orchard is watered, and Kashmir, where many are not
-PARCHED_SHARE = 1 / 3
+# guess, between Almaty, where every orchard is watered, and Temuco, where grown ones are not (recalled)
+PARCHED_SHARE = 0.3
 EVEN_SEASONS = 6.0  # [degC] under this range of the year's means there is no winter to count from; guess
 
 # Days of the axis.
@@ -54,7 +54,7 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
     -----
     Winters are mild where December to February has a mean of 3 degC or more, summers warm where July has a
     mean of 21 degC or more. Either is dry where its three months bring less than 60 mm of rain (half a year
-    later in the south); a summer is parched where its three months bring less than a third of what low grass
+    later in the south); a summer is parched where its three months bring less than 0.3 of what low grass
     would drink (Hargreaves); it is drenched, as by monsoon, where they bring 450 mm or more and four times
     the rain of winter. Seasons are even where the means of the months lie less than 6 degC apart.
     """

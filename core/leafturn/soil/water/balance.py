@@ -23,6 +23,7 @@ AVAILABLE_MM_PER_M = {"sand": 80.0, "loam": 155.0, "clay": 160.0}
 SHARE_BY_SOIL = {"sand": 1.075, "loam": 1.0, "clay": 0.925}
 LEAST_SHARE, MOST_SHARE = 0.1, 0.8  # FAO-56 figure 41
 LOST_RAIN = 0.2  # of the day's demand
+MOST = 0.5  # of the members
 TOGETHER = 30  # days of which what does not hang on the day before is reckoned in one go
 
 # Lengths of the growing stages of deciduous orchards [d], FAO-56 table 11, recalled; that they count from
@@ -85,36 +86,47 @@ class Used(Value, eq=False):
         after : int [day number]
             Days up to this one do not count.
         today : int [day number]
-            A shortage that rain has ended by then does not count either.
+            A shortage that rain has ended by then does not count either. Of days up to it the most of the
+            members tell: rain that nobody noted fell in some of them alone, on other days in each.
         filled : float
             A shortage has ended once less than this share of what may be used without stress is used.
         """
         short, lasting, begin = self._shortage(after, today, filled)
-        current = np.concatenate([short[: len(lasting)] & lasting, short[len(lasting) :]])
-        if not len(current):
-            return np.full(self.depletion.shape[1:], np.inf)
-        return np.where(current.any(axis=0), begin + current.argmax(axis=0), np.inf)
+        morrow = begin + len(short)
+        ahead = _first(self.depletion[morrow - self.first :] > self.ready[morrow - self.first :], morrow)
+        since = _first(short & lasting, begin)[:, None]
+        return np.where(np.isfinite(since), since, ahead)
 
     def ended_days(self, after: int, today: int, filled: float) -> FloatArray:
-        """Last day of a shortage that rain has ended by today, (plants, members); -inf where none has.
+        """Last day of a shortage that rain has ended by today, (plants,); -inf where none has.
 
         Parameters are those of `dry_days`.
         """
         short, lasting, begin = self._shortage(after, today, filled)
-        past = short[: len(lasting)]
-        ended = past.any(axis=0) & ~(past & lasting).any(axis=0)
-        if not len(past):
-            return np.full(self.depletion.shape[1:], -np.inf)
-        return np.where(ended, begin + len(past) - 1 - past[::-1].argmax(axis=0), -np.inf)
+        if not len(short):
+            return np.full(self.depletion.shape[1], -np.inf)
+        ended = short.any(axis=0) & ~(short & lasting).any(axis=0)
+        return np.where(ended, begin + len(short) - 1 - short[::-1].argmax(axis=0), -np.inf)
 
     def _shortage(self, after: int, today: int, filled: float) -> tuple[BoolArray, BoolArray, int]:
-        """On which days it is short; on which of those up to today nothing has filled it since; the first."""
+        """Days up to today on which most members are short, those since which nothing has filled them.
+
+        (days, plants) each, and the first of these days.
+        """
         begin = max(after + 1 - self.first, 0)
-        used, ready = self.depletion[begin:], self.ready[begin:]
-        past = min(max(today + 1 - self.first - begin, 0), len(used))
-        unfilled = used[:past] >= filled * ready[:past]
+        end = max(today + 1 - self.first, begin)
+        used, ready = self.depletion[begin:end], self.ready[begin:end]
+        short = (used > ready).mean(axis=2) >= MOST
+        unfilled = (used >= filled * ready).mean(axis=2) >= MOST
         lasting = np.logical_and.accumulate(unfilled[::-1], axis=0)[::-1]
-        return used > ready, lasting, self.first + begin
+        return short, lasting, self.first + begin
+
+
+def _first(holds: BoolArray, begin: int) -> FloatArray:
+    """Day number of the first day on which something holds, (days, ...) from `begin` on; inf: none."""
+    if not len(holds):
+        return np.full(holds.shape[1:], np.inf)
+    return np.where(holds.any(axis=0), begin + holds.argmax(axis=0), np.inf)
 
 
 def total_available(mm_per_m: ArrayLike, root_m: ArrayLike) -> FloatArray:

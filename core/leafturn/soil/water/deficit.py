@@ -183,7 +183,7 @@ class GardenWater:
             return None
         if median(self._all.dry_days(after, today, SOON_SHARE)[rows].min(axis=0)) <= today:
             return None
-        last = median(self._all.ended_days(after, today, SOON_SHARE)[rows].max(axis=0))
+        last = float(self._all.ended_days(after, today, SOON_SHARE)[rows].max())
         return self._axis.date(last) if np.isfinite(last) else None
 
     def _rows(self, plants: Sequence[str]) -> list[int]:

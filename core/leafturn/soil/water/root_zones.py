@@ -34,7 +34,10 @@ from leafturn.soil.water.balance import (
 )
 
 UNWANTED = ("remove", "undecided")  # nobody waters these
-HOLE_M, RING_M = 0.4, 1.0  # guess: radius of the ground its roots draw on when planted, and in later years
+# Radius of the ground that is watered: of a grown plant as far as its crown reaches (a band from a third of
+# the way to a little beyond it: Master Gardeners of San Diego, read), but no farther than where roots share
+# with all else (guess); at first the planting hole (guess).
+HOLE_M, WIDEST_M = 0.4, 3.0
 THIRSTY = "wants water for life"  # the trait of kinds that are watered however old
 THIRSTY_WHERE_PARCHED = "wants water in dry summers"  # so are these, where summers bring little rain
 ESTABLISHED_YEARS = 3.5  # as in the rule of watering: three summers and the one of planting
@@ -48,8 +51,9 @@ class RootZone(Value):
     """One plant's roots.
 
     `root_m` is how deep they draw this year, `total_mm` the water the soil holds there, `area_m2` the
-    ground that is watered, `years_established` the years since it was planted or moved (None: not known),
-    `thirsty` whether its kind is watered however old here. `guessed` tells that no table lists its kind.
+    ground that is watered, `height_m` its height, `crown_m` the radius of its crown, `years_established` the
+    years since it was planted or moved (None: not known), `thirsty` whether its kind is watered however old
+    here. `guessed` tells that no table lists its kind.
     """
 
     plant: str
@@ -57,6 +61,8 @@ class RootZone(Value):
     total_mm: float
     share: float
     area_m2: float
+    height_m: float
+    crown_m: float
     years_established: float | None
     guessed: bool
     thirsty: bool = False
@@ -94,14 +100,11 @@ def root_depth(grown_m: float, years_established: float | None, numbers: Numbers
     return start + (grown_m - start) * _grown_share(years_established, numbers)
 
 
-def root_ground(plant: Plant, kind: Kind, years_established: float | None, numbers: Numbers) -> float:
-    """Ground [m2] that is watered: a patch, or a ring round each stem that widens with the roots, a guess.
-
-    Of what stays narrower than the ring, as canes of a row, it is no wider than the grown crown.
-    """
+def root_ground(plant: Plant, crown_m: float, years_established: float | None, numbers: Numbers) -> float:
+    """Ground [m2] that is watered: a patch, or a round for each stem, in time as wide as its crown [m]."""
     if plant.patch_m2 is not None:
         return plant.patch_m2
-    widest = min(max(plant.crown_m or kind.size.grown_radius, HOLE_M), RING_M)
+    widest = min(max(crown_m, HOLE_M), WIDEST_M)
     radius = HOLE_M + (widest - HOLE_M) * _grown_share(years_established, numbers)
     return plant.count * math.pi * radius**2
 
@@ -123,12 +126,16 @@ def root_zone(plant: Plant, day: GardenDay, axis: SeasonAxis, climate: frozenset
     years_established = settled_years(plant, day.entries, axis)
     root = root_depth(grown, years_established, numbers)
     share = value_of(facts.depletion, numbers["soil_depletion"])
+    growth = growth_of(day.specimen(plant), numbers, axis.year)
+    crown = float(growth.radii(axis.year))
     return RootZone(
         plant=plant.id,
         root_m=root,
         total_mm=float(total_available(AVAILABLE_MM_PER_M[soil], root)),
         share=share * SHARE_BY_SOIL[soil],
-        area_m2=root_ground(plant, kind, years_established, numbers),
+        area_m2=root_ground(plant, crown, years_established, numbers),
+        height_m=float(growth.heights(axis.year)),
+        crown_m=crown,
         years_established=years_established,
         guessed=facts.root_depth_m is None or facts.kc_mid is None,
         thirsty=is_thirsty(kind, climate),
@@ -151,14 +158,12 @@ def buckets_of(plants: Sequence[Plant], zones: Sequence[RootZone], day: GardenDa
     ground and that of closed leaves (FAO-56 equation 98).
     """
     numbers = day.numbers
-    axis, members = heat.ensemble.axis, heat.ensemble.members
+    members = heat.ensemble.members
     leafy = np.empty(len(plants))
     out, fall = np.empty((len(plants), members)), np.empty((len(plants), members))
     bare = np.full(len(plants), numbers["ground_crop_factor"])
     for i, plant in enumerate(plants):
-        kind = day.kind(plant)
-        growth = growth_of(day.specimen(plant), numbers, axis.year)
-        height, crown = float(growth.heights(axis.year)), float(growth.radii(axis.year))
+        kind, height, crown = day.kind(plant), zones[i].height_m, zones[i].crown_m
         closed = kind.water.kc_mid.value if kind.water.kc_mid else float(factor_by_height(height))
         cover = 1.0 if plant.patch_m2 else min(plant.count * math.pi * crown**2 / zones[i].area_m2, 1.0)
         leafy[i] = max(float(thin_cover(closed, bare[i], cover, height)) - bare[i], 0.0)
