@@ -54,7 +54,7 @@ WorldPart = Literal[
 ]  # fmt: skip
 """Where pests and animals live that not every garden need look for."""
 
-Land = Literal["chile", "japan"]
+Land = Literal["chile", "japan", "british isles"]
 """Lands kept free of a pest that lives in the part of the world they lie in."""
 
 FloraName = Literal[

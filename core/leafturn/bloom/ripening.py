@@ -14,7 +14,7 @@ from leafturn.base.value import Value
 from leafturn.bloom.beyond import without_winter
 from leafturn.bloom.draws import draws_of
 from leafturn.bloom.first_harvests import first_harvests
-from leafturn.bloom.leafing import fall_after_frost
+from leafturn.bloom.last_fruit import frozen_days, last_fruit
 from leafturn.bloom.model import Picking
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.prior import BloomPrior
@@ -31,10 +31,7 @@ from leafturn.kinds.specimen import Sort
 from leafturn.season.axis import date_in
 from leafturn.season.climate import cools_below
 from leafturn.season.garden_day import GardenDay
-from leafturn.season.leaf_time import leaf_fall
 
-# [d] after its leaves fall that fruit on a leafless tree still ripens, of what it has stored; a guess
-RIPENS_ON = 14.0
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess
 MOST_OF_NEED = 0.25  # of its days to ripen, the most that a kind's cultivars may lie apart; guess
@@ -123,9 +120,10 @@ class Harvests:
         ripe = np.maximum(ripe + np.hypot(spread, learnt[:, 1:]) * stray, full + 5.0)
         ripe = np.maximum(ripe, self._not_before(some, later) + spread * stray)
         if not kind.evergreen and not without_winter(self._weather):  # most seasons may be too short
-            over = self._leaves_down(fall_after_frost(kind, self._day.numbers)) + RIPENS_ON
-            ripe[medians(ripe, axis=1) > over] = np.inf
-        return ripe, ripe + length
+            ripe[medians(ripe, axis=1) > last_fruit(kind, self._day, self._weather.now)] = np.inf
+        frozen = frozen_days(kind, self._day, self._weather.now)
+        over = ripe + length if frozen is None else np.minimum(ripe + length, frozen[self._member])
+        return ripe, np.maximum(over, ripe)
 
     def _not_before(self, some: Sequence[Flowering], later: float) -> FloatArray:
         """The day before which some of a cultivar are ripe nowhere, (plants, 1); none where notes tell."""
@@ -140,12 +138,6 @@ class Harvests:
     def taught(self, plant: Plant) -> bool:
         """Whether the garden tells when a plant ripens."""
         return plant.ripe is not None or plant.id in self._first
-
-    @kept
-    def _leaves_down(self, after_frost: float) -> float:
-        """Usual day on which leaves that outlast frost by so many days are down: no fruit is fed then."""
-        pocket = self._day.garden.place.frost_pocket_c
-        return median(leaf_fall(self._weather.now, pocket, self._day.numbers, after_frost))
 
     def _picking_days(self, plant: Plant) -> float:
         """How long a plant is picked [d], of the cultivar where its own is known."""

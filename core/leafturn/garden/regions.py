@@ -71,6 +71,8 @@ def land(lat: float, lon: float) -> Land | None:
     part = world_part(lat, lon)
     if part == "eastern asia" and ((lat < 41.0 and lon > 129.5) or (lat < 45.7 and lon > 139.5)):
         return "japan" if lat > 24.0 else None
+    if part == "europe" and lat > 49.9 and -11.0 < lon < 1.8:
+        return "british isles"
     if part == "south america" and lat < -18.0:
         andes = -69.0 if lat > -26.0 else -70.3 if lat > -37.5 else -71.7
         return "chile" if lon < andes else None

@@ -162,4 +162,5 @@ def _weather(note: WeatherNote) -> str:
         ("rain", note.rain_mm, _millimetres),
     )
     amounts = [f"{label} {say(value)}" for label, value, say in measured if value is not None]
-    return ", ".join([*amounts, *(["wind"] if note.wind else [])]) or "noted"
+    named = [word for word, was in (("wind", note.wind), ("snow", note.snow)) if was]
+    return ", ".join([*amounts, *named]) or "noted"

@@ -133,6 +133,7 @@ class WeatherNote(Entry, frozen=True, kw_only=True, tag="weather"):
     tmax_c: AirCelsius | None = None
     rain_mm: RainMillimetres | None = None
     wind: bool | None = None
+    snow: bool | None = None
 
 
 class ColdNightNote(Entry, frozen=True, kw_only=True, tag="cold"):
@@ -236,7 +237,7 @@ KINDS: dict[str, type[Entry]] = {
 
 WORDS = (
     "id", "on", "what", "plant", "heap", "task", "tasks", "stage", "bbch", "kg", "amount", "set", "tmin_c",
-    "tmax_c", "rain_mm", "temp_c", "live_percent", "wind", "cause", "plan", "answer", "until", "by", "to",
-    "minutes", "text", "entry", "was", "mark", "sheet",
+    "tmax_c", "rain_mm", "temp_c", "live_percent", "wind", "snow", "cause", "plan", "answer", "until", "by",
+    "to", "minutes", "text", "entry", "was", "mark", "sheet",
 )  # fmt: skip
 """The words of all kinds of note, in the order in which they are written."""

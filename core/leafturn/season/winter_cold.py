@@ -86,7 +86,14 @@ def coldest_month(usual: Ensemble) -> float:
     return float(np.convolve(nights, np.full(30, 1 / 30), "valid").min())
 
 
-def is_harmed_in_winter(kind: Kind, coldest_month_c: float) -> bool:
-    """Whether nights that harm a kind come here, by the coldest month; True if not known."""
-    harmed = kind.hardiness.harmed_c
-    return harmed is None or coldest_month_c - COLDEST_BELOW_C < harmed.value
+def is_harmed_in_winter(kind: Kind, cultivar: Cultivar | None, coldest_month_c: float) -> bool:
+    """Whether nights that harm a kind come here, by the coldest month; True if not known.
+
+    A cultivar that is killed by another cold than its kind is harmed by as much another.
+    """
+    harmed, killed = kind.hardiness.harmed_c, kind.hardiness.killed_c
+    if harmed is None:
+        return True
+    own = cultivar.killed_c if cultivar is not None else None
+    hardier = killed.value - own.value if own is not None and killed is not None else 0.0
+    return coldest_month_c - COLDEST_BELOW_C < harmed.value - hardier

@@ -14,6 +14,7 @@ from leafturn.kinds.model import Fact, Kind
 from leafturn.kinds.spreading import is_cut_out, is_unwelcome
 from leafturn.kinds.wild import flora_of
 from leafturn.partners.genetics.genotype import genotype_of
+from leafturn.season.snow import usual_snow
 from leafturn.season.winter_cold import is_harmed_in_winter
 from leafturn.soil.water.deficit import water_rests
 from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, is_thirsty, settled_years
@@ -83,7 +84,9 @@ def garden_fits(applies: Applies, season: SeasonModel) -> bool:
     place = season.day.garden.place
     here = not applies.not_in or land(place.lat, place.lon) not in applies.not_in
     climate = season.climate.issuperset(applies.climates)
-    return frost and rests and mild and here and climate
+    left_out = bool(applies.without_climates) and season.climate.issuperset(applies.without_climates)
+    snow = applies.snow_over_mm is None or usual_snow(season.weather.usual) > applies.snow_over_mm
+    return frost and rests and mild and here and climate and not left_out and snow
 
 
 def _has_trait(traits: Sequence[str], kind: Kind) -> bool:
@@ -151,7 +154,8 @@ def _is_of_told_sex(plant: Plant, season: SeasonModel) -> bool:
 
 
 def _is_harmed(plant: Plant, season: SeasonModel) -> bool:
-    return is_harmed_in_winter(season.kind(plant), season.coldest_month)
+    named = season.day.specimen(plant).cultivar
+    return is_harmed_in_winter(season.kind(plant), named[1] if named else None, season.coldest_month)
 
 
 def _is_established(plant: Plant, season: SeasonModel) -> bool:

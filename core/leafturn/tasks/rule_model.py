@@ -37,8 +37,9 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     of a plant is known, where its kind has males and females.
     `floras` are parts of the world by what grows wild there (leafturn.kinds.wild); `not_in` are lands left
     out of `regions`, `coldest_month_over_c` and `coldest_month_under_c` bounds of the mean night [degC] of
-    the coldest month. `years_here` are those since it was planted or moved where it stands, from the first
-    to under the second.
+    the coldest month. Places of which all words of `without_climates` hold are left out; `snow_over_mm` asks
+    for so much water [mm] in the snow of a usual winter (leafturn.season.snow). `years_here` are those since
+    it was planted or moved where it stands, from the first to under the second.
     """
 
     subject: Literal["plant", "heap"] = "plant"
@@ -85,6 +86,8 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     not_in: tuple[Land, ...] = ()
     coldest_month_over_c: float | None = None
     coldest_month_under_c: float | None = None
+    without_climates: tuple[Climate, ...] = ()
+    snow_over_mm: float | None = None
     damaged_by: tuple[str, ...] = ()
     dwarfing: bool | None = None
     self_sown: bool | None = None

@@ -9,6 +9,7 @@ from leafturn.tasks.rule_model import Applies
 ELSEWHERE = {
     "subject", "stages", "frost_comes", "water_rests", "climates", "frost_within_days", "frost_chance_over",
     "whatever_plan", "answered_by", "not_in", "coldest_month_over_c", "coldest_month_under_c",
+    "without_climates", "snow_over_mm",
 }  # fmt: skip
 
 

@@ -43,6 +43,7 @@ Note something. It is kept word for word unless it begins in one of these ways:
   frost DEGREES                   a morning's minimum in the garden, -2.8 or 27F
   rain AMOUNT                     12, 12mm or 0.5in
   wind                            trees that may drop something are then looked over
+  snow                            heavy and wet: what it bends is then freed of it
   weather min|max|rain VALUE      as: weather min 1.5, weather min 1.5 max 31 rain 12; also: weather wind
 
 Each may have its day behind it: "harvest quince 4 kg on 12 October", "rain 12 yesterday". --on gives it, too.

@@ -167,7 +167,7 @@ def _note(desk: Host) -> None:
             return (
                 "any words; or: bloom PLANT; harvest PLANT 4.5 kg; set PLANT good; reading HEAP 58; "
                 "crown PLANT 33%; loss PLANT voles; damage PLANT wind; planted PLANT; moved PLANT; "
-                "judged PLANT keep; watering PLANT 40 l; frost -2.8; rain 12; wind; each with a "
+                "judged PLANT keep; watering PLANT 40 l; frost -2.8; rain 12; wind; snow; each with a "
                 "day behind it, as 12 Apr"
             )
         try:

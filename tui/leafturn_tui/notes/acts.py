@@ -6,6 +6,8 @@ import datetime as dt
 import re
 from collections.abc import Sequence
 
+from msgspec.structs import replace
+
 from leafturn.base import quantities
 from leafturn.base.closed_words import JUDGEMENTS
 from leafturn.base.faults import nearest_word
@@ -16,8 +18,12 @@ from leafturn_tui.notes import NotUnderstood
 from leafturn_tui.notes.names import is_name, likely_plant, plant_id
 from leafturn_tui.notes.quantities import celsius, is_temperature, millimetres
 
-OPENERS = ("planted", "moved", "judged", "watering", "wind", "rain", "frost", "weather")
+OPENERS = ("planted", "moved", "judged", "watering", "wind", "snow", "rain", "frost", "weather")
 WATERING = ("watering", "watered", "water")
+NAMED_WEATHER = {  # what a word by itself says of a day
+    "wind": lambda on: WeatherNote(on=on, wind=True),
+    "snow": lambda on: WeatherNote(on=on, snow=True),
+}
 WARMEST_FROST_C = 5.0  # above it what was typed is most likely Fahrenheit; a guess
 
 
@@ -44,8 +50,8 @@ def read(kind: str, rest: Sequence[str], garden: Garden, on: dt.date) -> Entry |
         return judged(plant_id(rest[0], garden), rest[1:], on)
     if kind in WATERING and rest:
         return _watering(rest, garden, on)
-    if kind.rstrip(",;:") == "wind" and (kind != "wind" or len(rest) < 2):
-        return WeatherNote(on=on, wind=True, text=_after(rest))
+    if (named := kind.rstrip(",;:")) in NAMED_WEATHER and (kind != named or len(rest) < 2):
+        return replace(NAMED_WEATHER[named](on), text=_after(rest))
     if kind == "rain" and rest and rest[0][0].isdigit():
         return WeatherNote(on=on, rain_mm=millimetres(said))
     if kind == "frost" and is_temperature(said):
@@ -87,8 +93,8 @@ def frost(degrees: str, on: dt.date) -> WeatherNote:
 def _weather(rest: Sequence[str], on: dt.date) -> WeatherNote | None:
     """Readings: "weather min 1.5", "weather min 1.5 max 31 rain 12", "weather wind"; None for other words."""
     said = " ".join(rest).lower()
-    if said == "wind":
-        return WeatherNote(on=on, wind=True)
+    if said in NAMED_WEATHER:
+        return NAMED_WEATHER[said](on)
     first, *parts = re.split(r"\b(min|max|rain)\b", said)
     values: dict[str, float] = {}
     for which, written in zip(parts[::2], parts[1::2], strict=True):

@@ -37,7 +37,7 @@ OPENERS = ("bloom", "harvest", "set", "reading", "crown", "loss", "damage", *act
 # A word near one of these was most likely meant for it; "pruned" and "mowed" mean themselves.
 OFTEN_MISSPELT = tuple(word for word in OPENERS if not word.endswith("ed"))
 STAGES = (*FLOWERING_NAMES, "none this year")
-# What must follow a first word; "wind" alone says all.
+# What must follow a first word; "wind" or "snow" alone says all.
 _WANTED = {
     "bloom": "bloom comice-1", "harvest": "harvest quince 4.5 kg", "set": "set quince fair",
     "reading": "reading bay-2 58", "crown": "crown toll-ash 33%", "loss": "loss pear-2 voles",

@@ -56,6 +56,7 @@ _TWINS: dict[str, tuple[str, Callable[[float], float]]] = {
 # Words people type for a note of another kind, and what they say besides.
 _SAID_ALSO: dict[str, tuple[str, dict[str, Any]]] = {
     "wind": ("weather", {"wind": True}),
+    "snow": ("weather", {"snow": True}),
     "rain": ("weather", {}),
     "frost": ("weather", {}),
     "watering": ("done", {}),

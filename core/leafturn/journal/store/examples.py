@@ -24,6 +24,7 @@ EXAMPLES = {
     "temp_c": "temp_c = 58, between -40 and 100",
     "live_percent": "live_percent = 40, from 0 to 100",
     "wind": "wind = true",
+    "snow": "snow = true",
     "minutes": "minutes = 35, not below 0",
     "plan": 'plan = "keep"',
     "to": 'to = "bench helper"',

@@ -18,7 +18,7 @@ from leafturn.season.heat_count import BASE_C
 ANCHORS = (
     *BY_MOMENT, "leaf out", "leaf fall", "sap rise",
     "last frost", "last hard frost", "first frost", "growth end", "done", "heap cools", "soil dry",
-    "frost threat", "season start", "host topped", "wind",
+    "frost threat", "season start", "host topped", "wind", "wet snow",
 )  # fmt: skip
 
 # Those that a named plant may have: "bloom end of early-plum".

@@ -30,6 +30,7 @@ from leafturn.tasks.timing.frost_words import (
 from leafturn.tasks.timing.growth import shoots_reach, shoots_reach_before
 from leafturn.tasks.timing.leaves import leaf_fall, leaf_fall_before, leaf_out, leaf_out_before
 from leafturn.tasks.timing.phrases import Moment
+from leafturn.tasks.timing.snow import wet_snow
 
 
 class _Asked(Value, eq=False, kw_only=False):
@@ -287,5 +288,6 @@ _BY_ANCHOR: dict[str, _Days] = {
     ),
     "frost threat": _Days(_frost_threat),
     "wind": _Days(lambda a: _last_wind(a.season, a.done)),
+    "wet snow": _Days(lambda a: wet_snow(a.season, a.done)),
     "soil dry": _Days(lambda a: _soil_dry(a.subject, a.season, a.done)),
 }
