@@ -15,7 +15,7 @@ RIPENS_ON = 14.0
 
 
 def frozen_days(kind: Kind, day: GardenDay, now: Ensemble) -> FloatArray | None:
-    """Day number on which frost takes the fruit of a kind, (members,); None for all but canes.
+    """Day number on which frost takes the fruit of a kind, (draws,); None for all but canes.
 
     Late raspberries are picked until it freezes and give no more (La Voz del Interior on Cordoba, and El
     Diario de la Republica on San Luis, 2022; both read). That the frost which kills open flowers does it is
@@ -23,7 +23,7 @@ def frozen_days(kind: Kind, day: GardenDay, now: Ensemble) -> FloatArray | None:
     """
     if kind.habit != "cane":
         return None
-    return first_frost(now, day.numbers["hard_frost_c"], day.garden.place.frost_pocket_c)
+    return now.spread(first_frost(now, day.numbers["hard_frost_c"], day.garden.place.frost_pocket_c))
 
 
 def last_fruit(kind: Kind, day: GardenDay, now: Ensemble) -> float:

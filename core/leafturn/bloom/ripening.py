@@ -122,7 +122,7 @@ class Harvests:
         if not kind.evergreen and not without_winter(self._weather):  # most seasons may be too short
             ripe[medians(ripe, axis=1) > last_fruit(kind, self._day, self._weather.now)] = np.inf
         frozen = frozen_days(kind, self._day, self._weather.now)
-        over = ripe + length if frozen is None else np.minimum(ripe + length, frozen[self._member])
+        over = ripe + length if frozen is None else np.minimum(ripe + length, frozen)
         return ripe, np.maximum(over, ripe)
 
     def _not_before(self, some: Sequence[Flowering], later: float) -> FloatArray:
