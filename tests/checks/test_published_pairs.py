@@ -10,7 +10,9 @@ from Bosc by Bartlett on, nine of which name cultivars that the library did not 
 verdicts were contradicted, all of Cambridge Gage by Marjorie's Seedling, two groups apart, five days at
 Brogdale. Of the 104 from Elstar by Golden Delicious on, gathered so too, 21 in 416 verdicts were
 contradicted: Butte by Monterey, Butler by Daviana, Lara by Franquette, Manzanilla by Mission, and
-Cristalina by Bing in one climate; those whose source is called recalled rest on memory.
+Cristalina by Bing in one climate; those whose source is called recalled rest on memory. Of the 44 from Coe's
+Golden Drop by Jefferson plum on 24 in 176 verdicts were: cultivars that the library did not have (Yellow
+Pershore, Tuono, Constantí, Sikitita, whose father does not serve it), and Burbank by Toka, which still is.
 """
 
 from __future__ import annotations
