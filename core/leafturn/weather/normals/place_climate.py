@@ -7,6 +7,7 @@ from functools import cache, lru_cache
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import FloatArray, IndexArray
 from leafturn.toml.packaged import packaged
@@ -18,6 +19,7 @@ EQUATOR, TO_POLE = 29.0, 34.0  # [degC] mean of the year is about EQUATOR - TO_P
 LAPSE = 6.5  # [degC/km], ICAO standard atmosphere 1993
 EARTH_KM = 6371.0
 DAYS = 365
+LAST_DIGITS = 9
 # So many of the nearest towns are weighed; a kilometre of height parts two places as so many along the
 # ground do, and towns side by side differ as if so far apart. Chosen so that towns are told best from others.
 NEAR_TOWNS, HEIGHT_PARTS_KM, SIDE_BY_SIDE_KM = 40, 1000.0, 20.0
@@ -72,8 +74,8 @@ def climate_at(
         height_m = max(float(weights @ heights[near]), 0.0)
     warmer, cosine, sine, between, *day_night = map(float, weights @ traits[near])
     return PlaceClimate(
-        mean=_by_latitude(latitude) + warmer - LAPSE * height_m / 1000,
-        half_range=math.hypot(cosine, sine) * _seasonal(latitude),
+        mean=float(_by_latitude(latitude)) + warmer - LAPSE * height_m / 1000,
+        half_range=math.hypot(cosine, sine) * float(_seasonal(latitude)),
         coldest=15 + math.degrees(math.atan2(sine, cosine)) * 365.25 / 360,
         between=between,
         day_night=(day_night[0], day_night[1], day_night[2], day_night[3]),
@@ -89,57 +91,58 @@ def _weights(positions: FloatArray, here: FloatArray) -> tuple[IndexArray, Float
     system[:count, :count] = np.linalg.norm(points[:, None] - points, axis=2)
     np.fill_diagonal(system, -SIDE_BY_SIDE_KM)
     system[count, count] = 0.0
-    return near, np.linalg.solve(system, np.append(away[near], 1.0))[:count]
+    weights = np.linalg.solve(system, np.append(away[near], 1.0))[:count]
+    return near, weights.round(LAST_DIGITS)  # beyond which processors round in ways of their own
 
 
 @cache
 def _known_towns() -> tuple[FloatArray, FloatArray, FloatArray]:
     """Positions (towns, 5) [km], heights (towns,) [m], and traits (towns, 8), as `_traits` has them."""
-    rows = [row for part in towns().values() for row in part.values()]
-    positions = np.array([_position(*row[:3], _frost_free_days(row)) for row in rows])
-    return positions, np.array([row[2] for row in rows]), np.array([_traits(row) for row in rows])
+    rows = np.array([row for part in towns().values() for row in part.values()])
+    latitude, longitude, height_m = rows[:, :3].T
+    return _position(latitude, longitude, height_m, _frost_free_days(rows)), height_m, _traits(rows)
 
 
-def _frost_free_days(town: Town) -> float:
-    """Days of the year with a usual minimum over which frost is seldom."""
-    winter, spring, summer, autumn = town[4::2]
+def _frost_free_days(rows: FloatArray) -> FloatArray:
+    """Days of the year with a usual minimum over which frost is seldom, (towns,)."""
+    winter, spring, summer, autumn = rows[:, 4::2].T[..., None]
     angle = 2 * np.pi * np.arange(DAYS) / DAYS
     minimum = (winter - summer) / 2 * np.cos(angle) + (spring - autumn) / 2 * np.sin(angle)
     minimum += (winter + summer - spring - autumn) / 4 * np.cos(2 * angle)
     minimum += (winter + spring + summer + autumn) / 4
-    return float(np.count_nonzero(minimum > SELDOM_FROST))
+    return np.asarray(np.count_nonzero(minimum > SELDOM_FROST, axis=1), dtype=float)
 
 
-def _position(latitude: float, longitude: float, height_m: float, frost_free_days: float) -> FloatArray:
-    """Where a place lies on the globe, how high, how long without frost: what parts it from others [km]."""
-    north, east = math.radians(latitude), math.radians(longitude)
-    on_globe = math.cos(north) * math.cos(east), math.cos(north) * math.sin(east), math.sin(north)
-    beside = HEIGHT_PARTS_KM * height_m / 1000, DAY_PARTS_KM * frost_free_days
-    return np.array([*(EARTH_KM * part for part in on_globe), *beside])
+def _position(
+    latitude: ArrayLike, longitude: ArrayLike, height_m: ArrayLike, frost_free_days: ArrayLike
+) -> FloatArray:
+    """Where places lie on the globe, how high, how long without frost: what parts them, (..., 5) [km]."""
+    north, east = np.radians(latitude), np.radians(longitude)
+    on_globe = np.cos(north) * np.cos(east), np.cos(north) * np.sin(east), np.sin(north)
+    beside = HEIGHT_PARTS_KM * np.asarray(height_m) / 1000, DAY_PARTS_KM * np.asarray(frost_free_days)
+    return np.stack([*(EARTH_KM * part for part in on_globe), *beside], axis=-1)
 
 
-def _traits(town: Town) -> tuple[float, ...]:
-    """What a town has beyond its latitude and height: how warm, how seasonal, how far days from nights.
+def _traits(rows: FloatArray) -> FloatArray:
+    """What towns have beyond latitude and height: warmth, seasons, days less nights, (towns, 8).
 
     The year's mean at sea level above what the latitude has; the wave through its seasons in parts of what
     the latitude makes of it; how much warmer spring and autumn are; maximum less minimum of four seasons.
     """
-    latitude, _, height_m, *months = town
-    high, low = np.array(months[::2]), np.array(months[1::2])
-    if latitude < 0:
-        high, low = np.roll(high, 2), np.roll(low, 2)
-    mean = (high + low) / 2
-    winter, spring, summer, autumn = mean
-    warmer = mean.mean() - _by_latitude(latitude) + LAPSE * height_m / 1000
+    latitude, _, height_m = rows[:, :3].T
+    months = np.where(latitude[:, None] < 0, np.roll(rows[:, 3:], 4, axis=1), rows[:, 3:])
+    high, low = months[:, ::2].T, months[:, 1::2].T
+    winter, spring, summer, autumn = mean = (high + low) / 2
+    warmer = mean.mean(axis=0) - _by_latitude(latitude) + LAPSE * height_m / 1000
     wave = (summer - winter) / 2 / _seasonal(latitude), (autumn - spring) / 2 / _seasonal(latitude)
-    return float(warmer), *wave, (spring + autumn - winter - summer) / 4, *(high - low)
+    return np.stack([warmer, *wave, (spring + autumn - winter - summer) / 4, *(high - low)], axis=-1)
 
 
-def _by_latitude(latitude: float) -> float:
+def _by_latitude(latitude: ArrayLike) -> FloatArray:
     """About the mean of a year at sea level [degC]."""
-    return EQUATOR - TO_POLE * math.sin(math.radians(latitude)) ** 2
+    return np.asarray(EQUATOR - TO_POLE * np.sin(np.radians(latitude)) ** 2)
 
 
-def _seasonal(latitude: float) -> float:
+def _seasonal(latitude: ArrayLike) -> FloatArray:
     """How far the sun sets seasons apart, as in Conrad's index of continentality (Conrad 1946)."""
-    return math.sin(math.radians(abs(latitude) + 10.0))
+    return np.asarray(np.sin(np.radians(np.abs(latitude) + 10.0)))
