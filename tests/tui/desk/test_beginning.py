@@ -98,3 +98,12 @@ def test_the_file_that_is_written_is_read_without_a_fault(tmp_path: Path) -> Non
     assert reading.faults == ()
     assert [p.at for p in reading.garden.plants] == ["5 paces north of gate"]
     assert [h.can for h in reading.garden.helpers] == [("light",)]
+
+
+@pytest.mark.parametrize(
+    ("place", "frosts"), [("42 N 20 E", ("April", "October")), ("42 S 20 E", ("October", "April"))]
+)
+def test_frosts_are_asked_by_days_that_fit_the_hemisphere(place: str, frosts: tuple[str, str]) -> None:
+    to_frost = ("enter", place, "enter", "enter", "enter")
+    assert f"24 {frosts[0]}; or frost is rare" in after(*to_frost)
+    assert f"30 {frosts[1]}; or nothing" in after(*to_frost, f"1 {frosts[0]}", "enter")

@@ -137,6 +137,17 @@ def test_a_job_is_done_by_somebody_in_so_many_minutes() -> None:
     assert not press("S", "escape").almanac.log
 
 
+def test_whom_the_job_falls_to_gives_way_to_another_name_and_takes_minutes_alone() -> None:
+    """The name stands on the line as an offer, which the first letter replaces."""
+    other = press("S", *typed("Ann 40"), "enter").last
+    assert (other.by, other.minutes) == ("Ann", 40)
+    alone = press("S", *typed("35"), "enter").last
+    assert alone.by
+    assert alone.minutes == 35
+    until = press("d", *typed("1 May"), "enter").last.until
+    assert until == dt.date(2027, 5, 1), "the day offered gives way too"
+
+
 def test_space_is_done_and_not_done() -> None:
     done = press("space")
     assert (done.last.what, done.last.task) == ("done", "early-plum:cover:2027")

@@ -206,7 +206,8 @@ def _ask_return(desk: Host, leave: dt.date, ending: str) -> None:
         day = back(text)
         return f"away from {phrases.long_day(leave)} until {phrases.long_day(day)}"
 
-    desk.ask(Typing("On which day are you back?", take, preview=preview, enter="write the sheet", text="+7"))
+    asked = "On which day are you back?"
+    desk.ask(Typing(asked, take, preview=preview, enter="write the sheet", text="+7", is_offer=True))
 
 
 def _shown(path: Path) -> str:

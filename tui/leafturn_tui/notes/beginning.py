@@ -64,12 +64,15 @@ def steps(folder: Path) -> Sequence[Step]:
         Step("How high above the sea?", _always("360, 360 m, 1200 ft; or nothing"), _height),
         Step(
             "The usual last frost of spring, or a weather file?",
-            _always("24 April; or frost is rare: never, or 1 year in 5; or weather.csv; or nothing"),
+            lambda beginning: (
+                f"24 {'October' if _is_southern(beginning) else 'April'}; or frost is rare: never, or 1 year "
+                "in 5; or weather.csv; or nothing"
+            ),
             lambda beginning, text: _frost_or_file(beginning, text, folder),
         ),
         Step(
             "And the usual first frost of autumn?",
-            _always("30 October; or nothing"),
+            lambda beginning: f"30 {'April' if _is_southern(beginning) else 'October'}; or nothing",
             _first_frost,
             lambda beginning: month_and_day(beginning.last_frost) is not None,
         ),
@@ -188,6 +191,10 @@ def _require_weather(name: str, folder: Path) -> None:
         raise NotUnderstood(
             reading.faults[0].sentence() if reading and reading.faults else f"no file {clipped(name)!r}"
         )
+
+
+def _is_southern(beginning: Beginning) -> bool:
+    return beginning.lat is not None and beginning.lat < 0
 
 
 def understood(step: Step, beginning: Beginning, text: str) -> str:

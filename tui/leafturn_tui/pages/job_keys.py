@@ -91,24 +91,28 @@ def _done_by(desk: Host, jobs: Sequence[Job]) -> None:
     """Ask who did jobs and how long they took together, and note them as done."""
 
     on = desk.almanac.on
+    names = list(dict.fromkeys(name for job in jobs for name in job.helpers))
+    usual = names[0] if len(names) == 1 else None
 
-    def take(text: str) -> None:
+    def understood(text: str) -> tuple[str | None, float | None, dt.date]:
+        """Minutes alone are those of whom the job falls to."""
         said, day = dates.day_at_end(text, on)
         by, minutes = who_and_minutes(said)
+        return by or (usual if text.strip() else None), minutes, day
+
+    def take(text: str) -> None:
+        by, minutes, day = understood(text)
         desk.keep(about(desk.almanac, jobs, Done, on=day, by=by, minutes=minutes))
 
     def preview(text: str) -> str:
-        said, day = dates.day_at_end(text, on)
-        by, minutes = who_and_minutes(said)
+        by, minutes, day = understood(text)
         took = f"in {phrases.minutes(minutes)}" if minutes is not None else "minutes not said"
         return f"done by {by or 'nobody named'}, {took}" + ("" if day == on else f", {phrases.day(day, on)}")
 
-    names = list(dict.fromkeys(name for job in jobs for name in job.helpers))
-    usual = f"{names[0]} " if len(names) == 1 else ""
     desk.ask(
         Typing(
             f"Done: {title_of(jobs)}. Who, and in how many minutes?",
-            take, preview=preview, enter="note it done", text=usual,
+            take, preview=preview, enter="note it done", text=f"{usual} " if usual else "", is_offer=True,
         )
     )  # fmt: skip
 
@@ -154,9 +158,10 @@ def _put_off(desk: Host, jobs: Sequence[Job]) -> None:
 
     desk.ask(
         Typing(
-            f"Put off: {title_of(jobs)}. Until when?", take, preview=preview, enter="put it off", text="+7"
+            f"Put off: {title_of(jobs)}. Until when?",
+            take, preview=preview, enter="put it off", text="+7", is_offer=True,
         )
-    )
+    )  # fmt: skip
 
 
 def _give(desk: Host, jobs: Sequence[Job]) -> None:

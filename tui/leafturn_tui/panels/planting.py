@@ -186,6 +186,7 @@ class PlantQuestions:
                 f"When was {_called(fields)} planted?",
                 lambda text: self._place({**fields, "year": year_typed(text)}),
                 text=self._ground.year,
+                is_offer=True,
                 preview=lambda text: year_understood(text, self._ground.now),
                 enter="go on",
                 escape="back",
