@@ -250,6 +250,7 @@ def test_a_gale_or_a_storm_is_wind_as_people_say_it() -> None:
     [
         "picked quince 4.5 kg", "picked 4.5 kg quince", "picked 4.5 kg of quince", "harvested quince 4.5 kg",
         "quince picked 4.5 kg", "quince harvest 4.5 kg", "Picked 4.5kg of Quince",
+        "4.5 kg of quinces", "4.5kg quince", "quinces 4.5 kg", "picked 4.5 kg of the quinces",
     ],
 )  # fmt: skip
 def test_what_was_picked_may_be_said_in_any_order(said: str) -> None:

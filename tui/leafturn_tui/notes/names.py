@@ -9,6 +9,7 @@ from leafturn.base.faults import clipped, nearest_word
 from leafturn.base.kept import kept
 from leafturn.garden.model import Garden, Heap, Plant
 from leafturn.garden.reading.names import Finder
+from leafturn.kinds.names import singular_forms
 from leafturn_tui.notes import NotUnderstood
 
 MOST_WORDS_OF_A_NAME = 5  # a guess
@@ -37,8 +38,10 @@ class _Called(NamedTuple):
     finder: Finder
 
     def meant(self, words: str) -> str | None:
-        """The id of what words mean; None if they mean none of them."""
-        place = self.finder.find(words)
+        """The id of what words mean, one or several of it: "pears"; None if they mean none of them."""
+        before, last = words[: words.rfind(" ") + 1], words[words.rfind(" ") + 1 :]
+        found = (self.finder.find(before + form) for form in singular_forms(last))
+        place = next((place for place in found if place is not None), None)
         return None if place is None else self.ids[place]
 
 

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from leafturn.base.closed_words import FRUIT_SETS, JUDGEMENTS
 from leafturn.garden.model import Garden
 from leafturn_tui.notes.names import MOST_WORDS_OF_A_NAME, is_name
+from leafturn_tui.notes.quantities import is_weight
 
 STORM = ("gale", "gales", "storm", "storms")
 STRONG_WIND = (("strong", "high", "heavy"), ("wind", "winds", *STORM))
@@ -60,9 +61,13 @@ class _Picked(NamedTuple):
 
 
 def _picked(words: Sequence[str], plain: Sequence[str], garden: Garden) -> _Picked | None:
-    """The plant and the amount of "picked quince 4 kg", "picked 4 kg of quince" and "quince picked 4 kg"."""
+    """The plant and the amount of "picked quince 4 kg", "4 kg of quince" and "quince picked 4 kg"."""
     if plain[1:2] in _each(PICKED) and is_name(words[0], garden):
         return _of_amount(words[0], words[2:])
+    if len(words) > 1 and is_weight(" ".join(words[1:])) and is_name(words[0], garden):
+        return _Picked(words[0], words[1:])
+    if any(is_weight(" ".join(words[:count])) for count in (1, 2)):
+        words, plain = ["picked", *words], ["picked", *plain]
     if plain[:1] not in _each(PICKED[:2]) or len(words) < 2:
         return None
     if is_name(words[1], garden):

@@ -37,6 +37,11 @@ def amount(text: str) -> Amount:
     return Amount(None if factor is None else round(number * factor, 3), text)
 
 
+def is_weight(text: str) -> bool:
+    """Whether these words are a weight and nothing else."""
+    return amount(text).kg is not None
+
+
 def celsius(text: str) -> float:
     """Read "58", "58 C" or "136F" as degrees Celsius; a bare number is of the degrees that are spoken."""
     found = _DEGREES.fullmatch(text)
