@@ -11,8 +11,9 @@ from tests.bench.timing import seconds
 
 from leafturn.base.tunables import Numbers
 from leafturn.canopy.review import CanopyReview
+from leafturn.canopy.stand.growing_season import growing_months
 from leafturn.canopy.stand.light import optical_depths
-from leafturn.canopy.stand.sky import Sampling, Site, growing_months, sampling
+from leafturn.canopy.stand.sky import Sampling, Site, sampling
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Garden, Place, Plant, Point
 from leafturn.kinds.library import Library, load_library

@@ -57,3 +57,21 @@ def test_where_no_place_is_given_nothing_is_said_of_it_but_on_the_page_of_plants
         assert "place not given" not in told, asked
         assert ", ," not in told
     assert "place not given" in run("plants", str(tmp_path), *on).stdout
+
+
+def test_light_and_looks_are_of_southern_months_in_the_south(tmp_path: Path) -> None:
+    ash = plant("ash", "common ash", year=1930, state="declining", at=[0, 0])
+    pear = plant("pear", "pear", year=2012, at="6 m north of ash")
+    (tmp_path / "garden.toml").write_text(
+        garden_text(ash, pear, climate=None, lat=-41.3, lon=173.3), encoding="utf-8"
+    )
+    with AtTheDesk(tmp_path, dt.date(2027, 10, 5)) as desk:
+        desk.press("0", "v", "s")
+        desk.wait_for("on the ground, November to March")
+        desk.press("4")
+        desk.wait_for("A job for February, when leaves tell")
+        desk.press("r")
+        desk.wait_for("best in February, when leaves tell")
+        desk.press("escape", "v")
+        desk.wait_for("the ring is as far as ash is high; % of open light")
+        assert "May to September" not in desk.text

@@ -8,6 +8,7 @@ from leafturn.base import day_words, quantities
 from leafturn.base.tunables import Numbers
 from leafturn.canopy.decline.trend import CrownAssessment, Trend, YearRange
 from leafturn.canopy.model import Falling, Release
+from leafturn.canopy.stand.growing_season import month_of_looks
 from leafturn.garden.model import FAILING, Plant
 from leafturn.kinds.model import Kind
 
@@ -49,7 +50,7 @@ def crown_words(
 
 
 def _ask_for_a_look(plant: Plant, southern: bool) -> str:
-    month = "February" if southern else "August"
+    month = month_of_looks(-1.0 if southern else 1.0)
     return (
         f"A job for {month}, when leaves tell: look at the crown of {plant.id} and note it as: "
         f"crown {plant.id} 33%, with how much of it lives."

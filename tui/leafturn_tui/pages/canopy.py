@@ -8,12 +8,15 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from leafturn.canopy.model import OldTree
+from leafturn.canopy.stand.growing_season import growing_season
 from leafturn_tui.charts.light_years import BAR, FIGURES, MOST_YEARS
 from leafturn_tui.host import Key, Slow
 from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.canopy_light import light_sentences, release_rows, what_is_behind
 from leafturn_tui.pages.canopy_pictures import (
     MODES,
+    OF_LEGEND,
+    WITH_LEGEND,
     View,
     plan_picture,
     plan_words,
@@ -175,14 +178,17 @@ class CanopyPage(Page, key="4", question=QUESTION):
         if old_tree is None:
             return []
         if self.shown in PICTURES:
-            return paragraph(self._title(almanac, old_tree), width - 1, "heading", indent=1, most=1)
+            return paragraph(self._title(almanac, old_tree, width), width - 1, "heading", indent=1, most=1)
         return paragraph(old_tree.crown_says, width - 1, "dim", indent=1, most=2)
 
-    def _title(self, almanac: AlmanacFace, old_tree: OldTree) -> str:
+    def _title(self, almanac: AlmanacFace, old_tree: OldTree, width: int) -> str:
         """The year and what the picture shows of it."""
         view = View(old_tree=old_tree, year=almanac.on.year + self.ahead, mode=MODES[self.mode])
         stands = any(p.plant == old_tree.plant and p.stands(view.year) for p in almanac.canopy().plants)
-        return side_words(view, stands=stands) if self.shown == "side" else plan_words(view, stands=stands)
+        if self.shown == "side":
+            return side_words(view, stands=stands)
+        told = plan_words(view, growing_season(almanac.garden.place.lat), stands=stands)
+        return f"{told}{OF_LEGEND.get(view.mode, '')}" if width >= WITH_LEGEND else told
 
     def below(self, almanac: AlmanacFace, under: Row | None, width: int) -> list[Row]:
         """What no figure here may be taken for."""

@@ -28,6 +28,10 @@ MODES: tuple[Mode, ...] = ("as foreseen", "without it", "light", "gained")
 LEGEND = 30  # cells beside a picture
 BESIDE_NAME = 10  # cells of those for letters and a figure
 WITH_LEGEND = 66  # width from which there is one
+OF_LEGEND = {
+    "as foreseen": "; % of open light",
+    "without it": "; + is light gained",
+}  # in the legend, by mode
 AROUND = 1.2  # the ground shown round the old tree, in its heights to each side
 LEAST_REACH_M = 6.0
 
@@ -97,13 +101,13 @@ def side_picture(almanac: AlmanacFace, chosen: View, columns: int, rows: int, *,
     return beside(drawn, _list_rows(told, rows), across)
 
 
-def plan_words(chosen: View, *, stands: bool) -> str:
-    """The year, and what its plan shows."""
+def plan_words(chosen: View, season: str, *, stands: bool) -> str:
+    """The year, and what its plan shows; `season` is that of light, in words."""
     name = chosen.old_tree.plant
     what = {
         "as foreseen": f"the ring is as far as {name} is high" if stands else f"{name} is down by then",
         "without it": f"without {name}",
-        "light": "light on the ground, May to September",
+        "light": f"light on the ground, {season}",
         "gained": f"light gained if {name} goes",
     }[chosen.mode]
     return f"{chosen.year}: {what}"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from leafturn.canopy.stand.growing_season import month_of_looks
 from leafturn_tui.notes import dates, grammar
 from leafturn_tui.panels.line import Typing
 
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
 
 def ask_crown_look(desk: Host, plant: str) -> None:
     """Ask how much of a crown is alive, and note it."""
-    on = desk.almanac.on
+    on, month = desk.almanac.on, month_of_looks(desk.almanac.garden.place.lat)
 
     def look(text: str) -> Entry:
         seen, day = dates.day_at_end(text, on)
@@ -22,7 +23,7 @@ def ask_crown_look(desk: Host, plant: str) -> None:
 
     def preview(text: str) -> str:
         if not text.strip():
-            return "33%, or 33% and what else was seen; best in August, when leaves tell"
+            return f"33%, or 33% and what else was seen; best in {month}, when leaves tell"
         return grammar.entry_words(look(text), on)
 
     def take(text: str) -> None:

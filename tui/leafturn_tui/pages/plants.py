@@ -7,6 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from leafturn.answers.plant_card import PlantCard
+from leafturn.canopy.stand.growing_season import growing_season
 from leafturn_tui.charts.field import Field
 from leafturn_tui.charts.garden_plan import beside, legend_rows, light_shade, plan_rows
 from leafturn_tui.charts.letters import codes
@@ -77,7 +78,7 @@ class PlantsPage(Page, key="0", question=QUESTION):
         other = "crowns" if self.view == "light" else "light"
         return (
             plan,
-            Key("s", other, "the light on the ground from May to September, or the crowns", self._light),
+            Key("s", other, "the light on the ground while things grow, or the crowns", self._light),
             Key("plus", "nearer", "look from nearer", partial(self._zoom, 2.0)),
             Key("minus", "further", "look from further off", partial(self._zoom, 0.5)),
             *(Key(name, "", f"look further {where}", partial(self._move, *by)) for name, where, by in MOVES),
@@ -113,7 +114,7 @@ class PlantsPage(Page, key="0", question=QUESTION):
         """How many plants and guilds."""
         if self.view == "light":
             signs = () if self.colours else ("tens of 100, blank 90 and more",)
-            return ("on the ground, May to September", *signs)
+            return (f"on the ground, {growing_season(almanac.garden.place.lat)}", *signs)
         plants = [p for p in almanac.garden.plants if p.state != "gone"]
         guilds = {p.guild for p in plants if p.guild}
         counted = ((plants, "plant"), (guilds, "guild"))

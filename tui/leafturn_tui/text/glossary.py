@@ -13,7 +13,6 @@ from msgspec.structs import replace
 from leafturn.base import prose, quantities
 from leafturn.base.bloom_stages import FLOWERING
 from leafturn.base.date_range import SHARES
-from leafturn.base.day_words import MONTHS
 from leafturn.base.value import Value
 from leafturn.toml.packaged import packaged
 from leafturn_tui.text.states import CLOSING_DAYS
@@ -66,7 +65,7 @@ def meaning(word: str) -> str:
 
 def _figures() -> Mapping[str, str]:
     from leafturn.answers.harvest_calendar import FEW
-    from leafturn.canopy.stand.sky import growing_months
+    from leafturn.canopy.stand.growing_season import growing_season
     from leafturn.season.chill import CHILL_HOUR_WARMEST
     from leafturn.season.heat_count import BASE_C
     from leafturn.soil.compost import heat_rule, mix
@@ -78,8 +77,8 @@ def _figures() -> Mapping[str, str]:
         "stages": "; ".join(stage.sign for stage in FLOWERING),
         "stages_bbch": prose.joined([str(stage.bbch) for stage in FLOWERING]),
         "chill_hour": quantities.celsius(CHILL_HOUR_WARMEST),
-        "light_months": _months(growing_months(1.0)),
-        "light_months_south": _months(growing_months(-1.0)),
+        "light_months": growing_season(1.0),
+        "light_months_south": growing_season(-1.0),
         "best_c_to_n": _range(mix.BEST_C_TO_N),
         "fair_c_to_n": _range(mix.FAIR_C_TO_N),
         "hot": quantities.celsius(heat_rule.HOT_C, 0),
@@ -89,7 +88,3 @@ def _figures() -> Mapping[str, str]:
 
 def _range(ends: tuple[float, float]) -> str:
     return f"{ends[0]:g} to {ends[1]:g}"
-
-
-def _months(months: tuple[int, ...]) -> str:
-    return f"{MONTHS[months[0] - 1]} to {MONTHS[months[-1] - 1]}"

@@ -100,11 +100,6 @@ def sampling(
     return Sampling(rays=rays[seen].astype(np.float32), weights=weights[seen].astype(np.float32))
 
 
-def growing_months(latitude: float) -> tuple[int, ...]:
-    """May to September, or November to March in the south."""
-    return (5, 6, 7, 8, 9) if latitude >= 0 else (11, 12, 1, 2, 3)
-
-
 def in_leaf(month: int, latitude: float) -> float:
     """Share of its leaves a leaf-shedding crown carries in a month: a guess for the middle latitudes."""
     northern = month if latitude >= 0 else (month + 5) % 12 + 1

@@ -7,7 +7,8 @@ from functools import cached_property
 
 from leafturn.base.arrays import FloatArray
 from leafturn.canopy.decline.assessments import crown_assessments
-from leafturn.canopy.stand.sky import Sampling, Site, growing_months, sampling
+from leafturn.canopy.stand.growing_season import growing_months
+from leafturn.canopy.stand.sky import Sampling, Site, sampling
 from leafturn.canopy.stand.stand import Stand
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.heat import HeatSums

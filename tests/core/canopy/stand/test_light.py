@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from leafturn.canopy.stand.crowns import SOLIDS, Crowns, density, paths
 from leafturn.canopy.stand.fan import Fan
+from leafturn.canopy.stand.growing_season import growing_months
 from leafturn.canopy.stand.light import Points, Shading, light_shares, optical_depths
-from leafturn.canopy.stand.sky import Site, growing_months, in_leaf, sampling, unit
+from leafturn.canopy.stand.sky import Site, in_leaf, sampling, unit
 
 SUMMER = growing_months(46.9)
 OPAQUE = np.float32(1e6)
