@@ -1,7 +1,6 @@
-"""What growers from Galicia to Hokkaido, Basel, Valencia, Bend, Bariloche and Temuco miss or strike out.
+"""What growers from Galicia to Basel, Valencia, Bend, Bariloche and Temuco miss or strike out.
 
-Sources stand with the rules they are for (core/leafturn/tasks/rules). Monthly means from memory, to about a
-degree C and a fifth of the rain.
+Sources stand with the rules they are for (core/leafturn/tasks/rules).
 """
 
 from __future__ import annotations
@@ -11,168 +10,25 @@ from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.weathers import (
+    BARILOCHE,
+    BASEL,
+    BEND,
+    GALICIA,
+    KENT,
+    MINNEAPOLIS,
+    SAPPORO,
+    SEATTLE,
+    TEMUCO,
+    TWO_APPLES,
+    VALENCIA,
+    Place,
+    likely,
+    of_rule,
+    opened,
+)  # fmt: skip
 
-from leafturn.almanac import Almanac
-from leafturn.journal.entries import HarvestNote, WeatherNote
-from leafturn.tasks.model import Job
-
-Place = tuple[tuple[float, float], dict[str, list[float]]]
-
-GALICIA: Place = (
-    (43.3, -8.5),
-    {
-        "tmax_c": [13.7, 14.2, 15.7, 16.4, 18.5, 20.7, 22.3, 23, 21.9, 19.2, 16, 14.2],
-        "tmin_c": [8.3, 8.1, 9.3, 10.1, 12.1, 14.4, 16.1, 16.5, 15.3, 13, 10.5, 9],
-        "rain_mm": [110, 90, 80, 85, 75, 45, 35, 40, 65, 125, 140, 130],
-    },
-)
-BASEL: Place = (
-    (47.55, 7.58),
-    {
-        "tmax_c": [4.9, 6.8, 11.5, 15.7, 19.9, 23.5, 25.7, 25.3, 20.7, 15.3, 9, 5.4],
-        "tmin_c": [-0.5, -0.3, 2.7, 5.6, 9.7, 13.2, 15, 14.7, 11, 7.4, 2.9, 0.3],
-        "rain_mm": [47, 46, 51, 62, 94, 85, 90, 88, 72, 74, 64, 66],
-    },
-)
-VALENCIA: Place = (
-    (39.47, -0.45),
-    {
-        "tmax_c": [16.4, 17.1, 19.3, 20.8, 23.4, 27.1, 29.7, 30.2, 27.9, 24.3, 19.8, 17],
-        "tmin_c": [7.1, 7.8, 9.6, 11.5, 14.6, 18.6, 21.5, 21.9, 19.1, 15.2, 10.8, 8.1],
-        "rain_mm": [37, 36, 33, 38, 39, 22, 8, 20, 70, 77, 47, 48],
-    },
-)
-KENT: Place = (
-    (51.3, 0.5),
-    {
-        "tmax_c": [7.8, 8.2, 11, 14.2, 17.6, 20.6, 23, 22.8, 19.6, 15.4, 11, 8.3],
-        "tmin_c": [2.3, 2.1, 3.6, 5.3, 8.2, 11, 13.2, 13.2, 10.8, 8.2, 4.9, 2.8],
-        "rain_mm": [62, 45, 40, 43, 48, 46, 48, 54, 52, 72, 74, 68],
-    },
-)
-SAPPORO: Place = (
-    (43.06, 141.35),
-    {
-        "tmax_c": [-0.4, 0.4, 4.5, 11.7, 17.9, 21.8, 25.4, 26.4, 22.8, 16.4, 8.7, 2],
-        "tmin_c": [-6.4, -6.2, -2.4, 3.4, 9, 13.4, 17.9, 19.1, 14.8, 8, 1.6, -4],
-        "rain_mm": [108, 92, 78, 55, 56, 60, 91, 127, 142, 110, 114, 114],
-    },
-)
-BEND: Place = (
-    (44.06, -121.3),
-    {
-        "tmax_f": [41, 45, 52, 58, 66, 74, 84, 84, 76, 63, 48, 40],
-        "tmin_f": [24, 25, 28, 31, 37, 43, 49, 48, 41, 33, 27, 23],
-        "rain_in": [1.5, 1.1, 0.8, 0.8, 1.0, 0.7, 0.5, 0.4, 0.4, 0.7, 1.3, 1.9],
-    },
-)
-SEATTLE: Place = (
-    (47.6, -122.3),
-    {
-        "tmax_f": [48, 50, 54, 59, 66, 71, 77, 78, 72, 60, 52, 47],
-        "tmin_f": [38, 38, 40, 43, 49, 53, 57, 58, 53, 47, 41, 37],
-        "rain_in": [5.8, 3.8, 4.2, 3.2, 1.9, 1.4, 0.6, 1.0, 1.6, 3.9, 6.3, 5.7],
-    },
-)
-MINNEAPOLIS: Place = (
-    (44.88, -93.22),
-    {
-        "tmax_f": [24, 28, 41, 57, 69, 79, 83, 81, 73, 59, 42, 29],
-        "tmin_f": [8, 12, 25, 37, 49, 60, 65, 63, 54, 41, 27, 14],
-        "rain_in": [0.9, 0.9, 1.7, 2.9, 3.9, 4.6, 4.1, 4.3, 3.0, 2.6, 1.6, 1.2],
-    },
-)
-BARILOCHE: Place = (
-    (-41.1, -71.3),
-    {
-        "tmax_c": [21.7, 21.9, 18.6, 13.9, 9.6, 6.5, 5.9, 7.5, 10.3, 13.6, 16.8, 19.7],
-        "tmin_c": [7.1, 6.8, 4.7, 1.8, 0.4, -1, -1.6, -1.3, -0.5, 1.2, 3.6, 5.9],
-        "rain_mm": [22, 22, 32, 54, 130, 140, 120, 110, 60, 45, 30, 32],
-    },
-)
-TEMUCO: Place = (
-    (-38.7, -72.6),
-    {
-        "tmax_c": [23.5, 23.7, 21.2, 17.3, 13.8, 11.4, 11, 12.4, 14.5, 16.7, 19.2, 21.6],
-        "tmin_c": [8.8, 8.5, 7.3, 5.6, 5.2, 4.1, 3.4, 3.6, 4.2, 5.6, 7, 8.2],
-        "rain_mm": [40, 45, 55, 90, 170, 190, 170, 140, 100, 80, 60, 55],
-    },
-)
-TWO_APPLES = (
-    plant("a", "apple", cultivar="Discovery", year=2005, at=[0, 0]),
-    plant("b", "apple", cultivar="Fuji", year=2005, at=[5, 0]),
-)
-
-
-def opened(
-    folder: Path, place: Place, *things: str, on: str = "", notes: tuple[WeatherNote | HarvestNote, ...] = ()
-) -> Almanac:
-    (lat, lon), climate = place
-    text = garden_text(*things, climate=climate, lat=lat, lon=lon)
-    return almanac_of(folder, text, on or ("2027-07-05" if lat < 0 else "2027-01-05"), *notes)
-
-
-def of_rule(almanac: Almanac, rule: str) -> list[Job]:
-    return [job for job in almanac.jobs() if job.rule == rule]
-
-
-def likely(job: Job) -> dt.date:
-    assert job.open.likely is not None
-    return job.open.likely
-
-
-# ---- snow --------------------------------------------------------------------------------------
-
-
-@pytest.mark.parametrize(("place", "tied"), [(SAPPORO, True), (BASEL, False), (GALICIA, False)])
-def test_bushes_are_tied_where_snow_lies_deep(tmp_path: Path, place: Place, *, tied: bool) -> None:
-    """In Sapporo from mid-November to early December, undone in March or April (read)."""
-    jobs = of_rule(opened(tmp_path, place, plant("bush", "blackcurrant", year=2018)), "tie-up-before-snow")
-    assert bool(jobs) is tied
-    assert all(dt.date(2027, 11, 5) <= likely(job) <= dt.date(2027, 11, 25) for job in jobs)
-
-
-@pytest.mark.parametrize(("place", "told"), [(SAPPORO, True), (BASEL, True), (GALICIA, False)])
-def test_nets_come_down_before_snow_and_only_where_it_comes(
-    tmp_path: Path, place: Place, *, told: bool
-) -> None:
-    bush = plant("bush", "redcurrant", year=2018)
-    assert bool(of_rule(opened(tmp_path, place, bush), "take-nets-down-before-snow")) is told
-
-
-def test_wet_snow_that_was_noted_is_brushed_off_for_some_days(tmp_path: Path) -> None:
-    bushes = (plant("camellia", "camellia", year=2015), plant("oak", "red oak", year=1950, height_m=20))
-    note = WeatherNote(on=dt.date(2027, 1, 9), snow=True)
-
-    def due(name: str, on: str, *notes: WeatherNote) -> list[Job]:
-        almanac = opened(tmp_path / name, BASEL, *bushes, on=on, notes=notes)
-        return [job for job in of_rule(almanac, "free-from-snow") if job.state in ("due", "late", "soon")]
-
-    assert not due("before", "2027-01-09")
-    (job,) = due("after", "2027-01-09", note)
-    assert job.plants == ("camellia",)  # nobody brushes a tall oak
-    assert "ladder" in " ".join(job.cautions)
-    assert not due("later", "2027-01-21", note)
-
-
-@pytest.mark.parametrize(
-    ("tmin", "tmax", "rain", "told"),
-    [(-1.5, 1.5, 22, True), (-9, -5, 22, False), (1.5, 5, 22, False), (-1.5, 1.5, 3, False)],
-)
-def test_a_record_tells_of_wet_snow(
-    tmp_path: Path, tmin: float, tmax: float, rain: float, *, told: bool
-) -> None:
-    """Snow falls about freezing and clings; colder it is light, warmer it is rain (common knowledge)."""
-    (lat, lon), climate = BASEL
-    days = [dt.date(2026, 11, 1) + dt.timedelta(n) for n in range(70)]
-    rows = [f"{day},-2,3,0" if day != days[-2] else f"{day},{tmin},{tmax},{rain}" for day in days]
-    tmp_path.joinpath("weather.csv").write_text("date,tmin_c,tmax_c,rain_mm\n" + "\n".join(rows), "utf-8")
-    text = garden_text(
-        plant("c", "camellia", year=2015), climate=climate, lat=lat, lon=lon, weather="weather.csv"
-    )
-    almanac = almanac_of(tmp_path, text, days[-1])
-    assert bool([job for job in of_rule(almanac, "free-from-snow") if job.state == "due"]) is told
-
+from leafturn.journal.entries import HarvestNote
 
 # ---- pests where they live ---------------------------------------------------------------------
 
@@ -223,6 +79,15 @@ def test_slugs_are_looked_for_as_berries_swell(tmp_path: Path, place: Place, fir
     bed = plant("bed", "garden strawberry", year=2026, count=20)
     (look,) = of_rule(opened(tmp_path, place, bed), "look-for-slugs")
     assert f"2027-{first}" <= likely(look).isoformat() <= f"2027-{last}"
+
+
+@pytest.mark.parametrize(("cultivar", "lonely"), [("Tonda Gentile delle Langhe", False), ("Barcelona", True)])
+def test_hazels_of_piedmont_have_the_wild_ones(tmp_path: Path, cultivar: str, *, lonely: bool) -> None:
+    """Pollinators are Tonda Romana and the wild hazel (Vivai Artemisia, read); Barcelona has its own list."""
+    almanac = opened(tmp_path, BASEL, plant("h", "hazel", cultivar=cultivar, year=2010))
+    (review,) = almanac.partners()
+    assert (review.standing == "lacks") is lonely
+    assert bool(of_rule(almanac, "bring-pollen")) is lonely
 
 
 # ---- picking -----------------------------------------------------------------------------------

@@ -213,6 +213,7 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     pollinated_by: Fact[tuple[str, ...]] | None = None
     not_pollinated_by: Fact[tuple[str, ...]] | None = None
     carried_only_by: Fact[str] | None = None
+    wild_kin_serve: Fact[bool] | None = None
     cross_group: Fact[str] | None = None
     bloom_offset_days: Fact[float] | None = None
     harvest_offset_days: Fact[float] | None = None

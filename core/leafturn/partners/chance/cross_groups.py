@@ -236,6 +236,11 @@ def _groups_of(day: GardenDay, plant: Plant) -> Iterator[str]:
 
 
 def _has_wild_kin(tree: PollenPlant) -> bool:
-    """Whether wild kin stand about a tree where they grow; of some kinds only about one raised from seed."""
-    raised_from_seed = tree.genotype.likeness == "own"
-    return tree.kind.has(WILD_KIN) or (raised_from_seed and tree.kind.has(KIN_OF_SEEDLINGS))
+    """Whether wild kin stand about a tree where they grow.
+
+    Of some kinds only about one raised from seed, or of a cultivar whose growers count on them.
+    """
+    named = tree.kind.cultivars.get(tree.genotype.cultivar or "")
+    counted_on = named is not None and named.wild_kin_serve is not None and named.wild_kin_serve.value
+    of_seed = tree.genotype.likeness == "own" and tree.kind.has(KIN_OF_SEEDLINGS)
+    return tree.kind.has(WILD_KIN) or of_seed or counted_on
