@@ -165,7 +165,7 @@ def test_hardier_cultivars_are_wrapped_in_colder_places(tmp_path: Path) -> None:
 
 
 def test_nobody_covers_a_tall_crown_from_frost(tmp_path: Path) -> None:
-    """Fleece or a sheet over a frame (common practice); 4 m, as for nets, is a guess."""
+    """Fleece or a sheet over a frame (common practice); 5 m is a guess."""
     tall = plant("pear", "pear", year=2000, height_m=5.5)
     jobs = opened(tmp_path, BASEL, tall, on="2027-04-05").jobs()
     assert not [job for job in jobs if job.verb == "cover"]
