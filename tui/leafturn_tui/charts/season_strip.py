@@ -10,11 +10,12 @@ import numpy as np
 
 from leafturn.answers.season_days import BloomGroup, PlantDays, SeasonDays
 from leafturn.base.arrays import FloatArray
+from leafturn.base.date_range import Likely
 from leafturn.base.day_words import SHORT_MONTHS
 from leafturn.base.value import Value
 from leafturn_tui.charts.heights import LEAST, Cell, hill, lay, pieces, placed, slope
 from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import LEAST_NAME, Piece, Row, fit, piece
+from leafturn_tui.text.layout import LEAST_NAME, Piece, Row, fit, name_cells, piece
 
 DAY = 7  # a blank and "30 May"
 DAYS = 56
@@ -119,6 +120,32 @@ class Strip:
         self._frost = span.values(days.first, days.frost)
         self._grounds = [_ground(span, n, chance) for n, chance in enumerate(self._frost)]
         self._to_come = [not span.past(n) for n in range(span.cells)]
+
+    @classmethod
+    def across(cls, days: SeasonDays, frost: Likely, on: dt.date, columns: int, *, whole: bool) -> Strip:
+        """The season over so many columns, a week or a day a cell, with the names of its plants beside it.
+
+        Parameters
+        ----------
+        days : SeasonDays
+        frost : Likely
+            The next one.
+        on : date
+        columns : int [cells]
+        whole : bool
+            Whether all of the season is wanted, or some eight weeks.
+        """
+        name = name_cells((plant.plant for plant in days.plants), columns)
+        room = columns - name - DAY
+        span = Span.of_year(days.first, len(days.frost), on, room) if whole else Span.of_weeks(on, room)
+        return cls(days, span, (frost.likely, frost.late), name)
+
+    def heads(self, frost: Likely) -> list[Row]:
+        """The dates over the strip, and the frost under them."""
+        return [
+            head_row(self._span, self._name),
+            self.frost_row(phrases.day(frost.likely) if frost.likely else ""),
+        ]
 
     def frost_row(self, last: str) -> Row:
         """The chance of frost as a slope, with the likely day of the next one at the right."""

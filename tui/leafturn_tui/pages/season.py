@@ -14,7 +14,7 @@ from leafturn.base import quantities
 from leafturn.base.day_words import near_day
 from leafturn.bloom.model import SeasonEvent
 from leafturn_tui.charts.heat_curve import apart, curve_rows
-from leafturn_tui.charts.season_strip import DAY, DAYS, Span, Strip, head_row
+from leafturn_tui.charts.season_strip import DAY, DAYS, Strip
 from leafturn_tui.host import Key
 from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.one_plant import event_cells
@@ -32,7 +32,6 @@ from leafturn_tui.text.layout import (
     Row,
     columns,
     heading,
-    name_cells,
     over_list,
     paragraph,
     piece,
@@ -86,10 +85,8 @@ class SeasonPage(Page, key="2", question=QUESTION):
         """The dates over the strip, and the frost under them."""
         if self.view in ("list", "heat"):
             return []
-        span, strip = self._span_and_strip(almanac, width)
-        day = almanac.season().frost.following(almanac.on).likely
-        rows = [head_row(span, _name_cells(almanac, width)), strip.frost_row(phrases.day(day) if day else "")]
-        return [over_list(row.pieces) for row in rows]
+        heads = self._strip(almanac, width).heads(almanac.season().frost.following(almanac.on))
+        return [over_list(row.pieces) for row in heads]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
         """A line a plant, or a line an event; below them frost and notes in words. Or the curve of heat."""
@@ -105,15 +102,9 @@ class SeasonPage(Page, key="2", question=QUESTION):
         said = [r for n in season.notes for r in paragraph(n, width, "quiet")]
         return [*rows, BLANK, *said] if said else rows
 
-    def _span_and_strip(self, almanac: AlmanacFace, width: int) -> tuple[Span, Strip]:
-        days, name = almanac.season_days(), _name_cells(almanac, width)
-        room = width - name - DAY
-        if self.view == "strip":
-            span = Span.of_weeks(almanac.on, room)
-        else:
-            span = Span.of_year(days.first, len(days.frost), almanac.on, room)
+    def _strip(self, almanac: AlmanacFace, width: int) -> Strip:
         frost = almanac.season().frost.following(almanac.on)
-        return span, Strip(days, span, (frost.likely, frost.late), name)
+        return Strip.across(almanac.season_days(), frost, almanac.on, width, whole=self.view != "strip")
 
     def _strips(self, almanac: AlmanacFace, season: Season, width: int) -> list[Row]:
         """A strip a plant."""
@@ -125,7 +116,7 @@ class SeasonPage(Page, key="2", question=QUESTION):
             why = _plant_words(plant.plant, by_plant.get(plant.plant, []), almanac.on)
             return replace(row, key=plant.plant, why=why, plant=plant.plant)
 
-        rows = self._span_and_strip(almanac, width)[1].rows(told)
+        rows = self._strip(almanac, width).rows(told)
         unseen = len(almanac.season_days().plants) - sum(bool(row.key) for row in rows)
         if unseen:
             rows += [BLANK, row(Piece(f"{phrases.count(unseen, 'more plant')}, over or later", "dim"))]
@@ -176,11 +167,6 @@ class SeasonPage(Page, key="2", question=QUESTION):
             return None
         said = [_event_words(e, almanac.on) for e in sorted(events, key=_when)]
         return Sheet(f"{row.plant}: what is coming, and why then?", [*said, *almanac.why_plant(row.plant)])
-
-
-def _name_cells(almanac: AlmanacFace, width: int) -> int:
-    """Cells of the names beside a strip."""
-    return name_cells((plant.plant for plant in almanac.season_days().plants), width)
 
 
 def _key(event: SeasonEvent) -> str:

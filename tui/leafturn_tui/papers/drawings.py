@@ -7,9 +7,8 @@ from typing import TYPE_CHECKING
 from leafturn_tui.charts.field import Field
 from leafturn_tui.charts.garden_plan import legend_rows, plan_rows
 from leafturn_tui.charts.letters import codes
-from leafturn_tui.charts.season_strip import DAY, Span, Strip, head_row
-from leafturn_tui.text import phrases
-from leafturn_tui.text.layout import BLANK, Row, name_cells, paragraph
+from leafturn_tui.charts.season_strip import Strip
+from leafturn_tui.text.layout import BLANK, Row, paragraph
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -35,20 +34,9 @@ def garden_drawing(almanac: AlmanacFace, columns: int) -> list[Row]:
 def season_drawing(almanac: AlmanacFace, columns: int, *, whole: bool) -> list[Row]:
     """Bloom and picking as hills, the season by week or some eight weeks by day; nothing without any."""
     days = almanac.season_days()
-    name = name_cells((plant.plant for plant in days.plants), columns)
-    room = columns - name - DAY
-    if whole:
-        span = Span.of_year(days.first, len(days.frost), almanac.on, room)
-    else:
-        span = Span.of_weeks(almanac.on, room)
     frost = almanac.season().frost.following(almanac.on)
-    strip = Strip(days, span, (frost.likely, frost.late), name)
+    strip = Strip.across(days, frost, almanac.on, columns, whole=whole)
     hills = strip.rows(lambda _, drawn: drawn)
     if not hills:
         return []
-    return [
-        *paragraph(HOW_TO_READ, columns, hang=0),
-        head_row(span, name),
-        strip.frost_row(phrases.day(frost.likely) if frost.likely else ""),
-        *hills,
-    ]
+    return [*paragraph(HOW_TO_READ, columns, hang=0), *strip.heads(frost), *hills]
