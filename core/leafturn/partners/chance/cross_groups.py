@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterator
 from typing import Any
 
 import numpy as np
@@ -120,13 +120,10 @@ class _Counter:
         genotype, age = self._genotype(plant), self._age(plant)
         first = (plant.year or 0) - self.day.garden.place.southern
         flowering = np.where(self.years >= first, self._flowering(plant, age), 0.0)
-        like = next(
-            (b for b in self._donors(genotype) if b.kind.name == genotype.kind.name and b.bloom), None
-        )
         self._group(genotype).donors.append(
             PollenPlant(
                 label=plant.id, plant=plant, genotype=genotype, point=plant.point, age=age,
-                flowering=flowering, bloom=_shifted(like, genotype) if like else None, to_come=True,
+                flowering=flowering, bloom=self._bloom_by_another(genotype), to_come=True,
             )
         )  # fmt: skip
 
@@ -150,12 +147,11 @@ class _Counter:
             stand_in = Plant(kind=neighbour.kind, cultivar=neighbour.cultivar, year=neighbour.year)
             age = self._age(stand_in)
             flowering = self._flowering(stand_in, age)
-        like = next((b for b in self._donors(genotype) if b.kind.name == kind.name and b.bloom), None)
         whose = "a wild" if wild else "the neighbour's"
         pollen_plant = PollenPlant(
             label=f"{whose} {genotype.cultivar or kind.name}", plant=None, genotype=genotype,
             point=neighbour.point, age=age, flowering=flowering, metres=neighbour.how_far_m,
-            bloom=_shifted(like, genotype) if like else None,
+            bloom=self._bloom_by_another(genotype),
         )  # fmt: skip
         self._group(genotype).donors.append(pollen_plant)
 
@@ -208,8 +204,11 @@ class _Counter:
     def _group(self, genotype: Genotype) -> CrossGroup:
         return self.groups.setdefault(genotype.cross_group, CrossGroup(genotype.cross_group))
 
-    def _donors(self, genotype: Genotype) -> Iterable[PollenPlant]:
-        return self._group(genotype).donors
+    def _bloom_by_another(self, genotype: Genotype) -> tuple[FloatArray, FloatArray] | None:
+        """When a plant without a forecast blooms, by the first of its kind here that has one."""
+        donors = self._group(genotype).donors
+        like = next((b for b in donors if b.kind.name == genotype.kind.name and b.bloom), None)
+        return _shifted(like, genotype) if like else None
 
 
 def _shifted(like: PollenPlant, genotype: Genotype) -> tuple[FloatArray, FloatArray] | None:
