@@ -26,6 +26,7 @@ from typing import NamedTuple
 import numpy as np
 import pytest
 from tests.samples.garden_text import garden_text, plant
+from tests.samples.towns import VALENCIA as MONTHS_OF_VALENCIA
 
 from leafturn.almanac import Almanac, open_almanac
 
@@ -59,11 +60,7 @@ ELDORADO = Site(
     [30.3, 30, 28.6, 25.5, 22, 19.5, 19.2, 21, 22, 24.5, 27, 29.3],
     [20, 20, 18.5, 15.5, 12.2, 10, 9.3, 10.3, 11.8, 14.3, 16, 18.3],
 )  # fmt: skip
-VALENCIA = Site(
-    39.5, -0.4,
-    [16.4, 17.1, 19.3, 20.8, 23.4, 27.1, 29.7, 30.2, 27.9, 24.3, 19.8, 17],
-    [7.1, 7.8, 9.6, 11.5, 14.6, 18.6, 21.5, 21.9, 19.1, 15.2, 10.8, 8.1],
-)  # fmt: skip
+VALENCIA = Site(39.5, -0.4, MONTHS_OF_VALENCIA["tmax_c"], MONTHS_OF_VALENCIA["tmin_c"])
 SHIZUOKA = Site(
     35.0, 138.4,
     [11.7, 12.6, 15.5, 19.8, 23.7, 26.4, 30.1, 31.3, 28.4, 23.6, 18.8, 14.1],

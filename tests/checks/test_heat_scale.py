@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from tests.samples.garden_text import MONTHS
 
 from leafturn.base.arrays import FloatArray
 from leafturn.kinds.library import Library, load_library
@@ -179,11 +180,7 @@ def test_orientation_in_a_central_european_hill_climate(library: Library) -> Non
 
     Hazel is a few days earlier than once taken: the German calendar has it on 8 February on the mean.
     """
-    hill = Climate(
-        [2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3],
-        [-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5],
-        [3.4] * 12,
-    )
+    hill = Climate(MONTHS["tmax_c"], MONTHS["tmin_c"], [3.4] * 12)
     for kind, day in {
         "hazel": 66, "myrobalan plum": 94, "pear": 109, "apple": 119, "heartnut": 127, "hardy kiwi": 150
     }.items():  # fmt: skip

@@ -14,6 +14,7 @@ from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import garden_text, plant
+from tests.samples.towns import SAPPORO
 
 from leafturn.almanac import open_almanac
 
@@ -38,11 +39,7 @@ TOWNS = {
         [3.8, 5.3, 10.2, 17.4, 23.2, 26.1, 29.8, 31.2, 26.1, 19.6, 13.0, 6.7],
         [-3.9, -3.7, -0.6, 4.7, 10.5, 15.9, 20.4, 21.3, 17.0, 10.1, 3.4, -1.4],
     ),
-    "sapporo": (
-        43.1, 141.3,
-        [-0.4, 0.4, 4.5, 11.7, 17.9, 21.8, 25.4, 26.4, 22.8, 16.4, 8.7, 2.0],
-        [-6.4, -6.2, -2.4, 3.4, 9.0, 13.4, 17.9, 19.1, 14.8, 8.0, 1.6, -4.0],
-    ),
+    "sapporo": (43.1, 141.3, SAPPORO["tmax_c"], SAPPORO["tmin_c"]),
 }  # fmt: skip
 
 

@@ -15,6 +15,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.towns import KOCHI, NAMBOUR, SAN_DIEGO, WHANGAREI
 
 from leafturn.almanac import Almanac
 from leafturn.garden.regions import region_named
@@ -27,30 +28,18 @@ PLACES: dict[str, tuple[float, float, list[float], list[float]]] = {
         25.5, -80.4, [24.8, 25.7, 27.1, 28.9, 30.7, 32.1, 32.8, 32.9, 32.0, 30.2, 27.7, 25.7],
         [13.3, 14.4, 15.9, 18.2, 20.9, 23.0, 23.6, 23.8, 23.4, 21.3, 17.9, 15.1],
     ),
-    "Nambour": (
-        -26.6, 152.9, [29.3, 28.9, 28.0, 26.2, 23.7, 21.5, 21.2, 22.6, 25.0, 26.6, 27.8, 28.9],
-        [19.6, 19.7, 18.2, 15.0, 12.0, 9.6, 8.0, 8.2, 10.8, 13.8, 16.3, 18.4],
-    ),
-    "San Diego": (
-        32.7, -117.2, [19, 19, 19.5, 20.5, 21, 22, 24.5, 25.5, 25.5, 24, 21.5, 19],
-        [10, 11, 12, 14, 15.5, 17, 19, 20, 19, 16, 12, 9.5],
-    ),
+    "Nambour": (-26.6, 152.9, NAMBOUR["tmax_c"], NAMBOUR["tmin_c"]),
+    "San Diego": (32.7, -117.2, SAN_DIEGO["tmax_c"], SAN_DIEGO["tmin_c"]),
     "Okinawa": (
         26.2, 127.7, [19.5, 19.8, 21.7, 24.1, 26.7, 29.4, 31.8, 31.5, 30.4, 27.9, 24.6, 21.2],
         [14.6, 14.8, 16.5, 19.0, 21.8, 24.8, 26.8, 26.6, 25.5, 23.1, 19.9, 16.3],
     ),
-    "Whangarei": (
-        -35.7, 174.3, [24.3, 24.6, 23.0, 20.6, 18.1, 16.0, 15.3, 15.6, 17.0, 18.6, 20.3, 22.5],
-        [15.6, 16.1, 14.8, 12.6, 10.6, 8.6, 7.5, 7.8, 9.0, 10.3, 12.0, 14.2],
-    ),
+    "Whangarei": (-35.7, 174.3, WHANGAREI["tmax_c"], WHANGAREI["tmin_c"]),
     "Indio": (
         33.7, -116.2, [22, 24, 28, 31.5, 35.5, 40, 42, 41.5, 38.5, 33, 26, 21.5],
         [6, 8.5, 12, 15.5, 19.5, 23.5, 26.5, 26, 22.5, 16.5, 10, 5.5],
     ),
-    "Kochi": (
-        10.0, 76.3, [31.5, 31.9, 32.7, 33.0, 32.3, 30.1, 29.5, 29.6, 30.3, 30.7, 31.3, 31.6],
-        [22.9, 24.2, 25.5, 25.8, 25.6, 24.2, 23.8, 24.1, 24.1, 24.0, 23.9, 23.2],
-    ),
+    "Kochi": (10.0, 76.3, KOCHI["tmax_c"], KOCHI["tmin_c"]),
 }  # fmt: skip
 
 OPENS = [  # kind, place, from and to of its first flowers as published

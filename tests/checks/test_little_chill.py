@@ -15,6 +15,7 @@ from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.towns import VALENCIA
 
 NEAR_DAYS = 14
 
@@ -40,13 +41,7 @@ PLACES: dict[str, tuple[float, float, dict[str, list[float]]]] = {
             "tmin_f": [39.5, 43, 46.5, 50, 57.5, 64, 70, 68.5, 63.5, 54.5, 44.5, 38.5],
         },
     ),
-    "Valencia": (
-        39.5, -0.4,
-        {
-            "tmax_c": [16.4, 17.1, 19.3, 20.8, 23.4, 27.1, 29.7, 30.2, 27.9, 24.3, 19.8, 17],
-            "tmin_c": [7.1, 7.8, 9.7, 11.5, 14.6, 18.6, 21.5, 21.9, 19.1, 15.2, 10.8, 8.1],
-        },
-    ),
+    "Valencia": (39.5, -0.4, VALENCIA),
 }  # fmt: skip
 
 

@@ -14,6 +14,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.towns import NAMBOUR, SAN_DIEGO, WHANGAREI
 
 from leafturn.almanac import Almanac
 from leafturn.kinds.library import load_library
@@ -21,18 +22,6 @@ from leafturn.kinds.library import load_library
 MADERA = {
     "tmax_c": [13, 16.5, 20, 24, 29, 33.5, 36.5, 35.5, 32, 26, 18.5, 13],
     "tmin_c": [3, 4.5, 6.5, 8.5, 12, 15.5, 18, 17, 14, 9.5, 5, 2.5],
-}
-SAN_DIEGO = {
-    "tmax_c": [19, 19, 19.5, 20.5, 21, 22, 24.5, 25.5, 25.5, 24, 21.5, 19],
-    "tmin_c": [10, 11, 12, 14, 15.5, 17, 19, 20, 19, 16, 12, 9.5],
-}
-WHANGAREI = {
-    "tmax_c": [24.3, 24.6, 23, 20.6, 18.1, 16, 15.3, 15.6, 17, 18.6, 20.3, 22.5],
-    "tmin_c": [15.6, 16.1, 14.8, 12.6, 10.6, 8.6, 7.5, 7.8, 9, 10.3, 12, 14.2],
-}
-NAMBOUR = {
-    "tmax_c": [29.3, 28.9, 28, 26.2, 23.7, 21.5, 21.2, 22.6, 25, 26.6, 27.8, 28.9],
-    "tmin_c": [19.6, 19.7, 18.2, 15, 12, 9.6, 8, 8.2, 10.8, 13.8, 16.3, 18.4],
 }
 """Monthly means of maxima and minima [degC], from memory."""
 

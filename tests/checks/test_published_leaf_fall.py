@@ -17,6 +17,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, own_job, plant
+from tests.samples.towns import SAPPORO
 
 PLACES: dict[str, tuple[float, float, list[float], list[float]]] = {
     "Kagoshima": (
@@ -35,10 +36,7 @@ PLACES: dict[str, tuple[float, float, list[float], list[float]]] = {
         37.8, 140.5, [5.8, 6.9, 11.0, 17.7, 23.2, 25.9, 29.2, 30.5, 26.2, 20.3, 14.2, 8.3],
         [-1.5, -1.4, 1.1, 6.3, 12.0, 16.6, 20.8, 21.9, 17.9, 11.3, 5.2, 0.7],
     ),
-    "Sapporo": (
-        43.1, 141.3, [-0.4, 0.4, 4.5, 11.7, 17.9, 21.8, 25.4, 26.4, 22.8, 16.4, 8.7, 2.0],
-        [-6.4, -6.2, -2.4, 3.4, 9.0, 13.4, 17.9, 19.1, 14.8, 8.0, 1.6, -4.0],
-    ),
+    "Sapporo": (43.1, 141.3, SAPPORO["tmax_c"], SAPPORO["tmin_c"]),
     "Hesse": (
         50.6, 8.7, [3.6, 5.1, 9.7, 14.7, 18.8, 22.1, 24.4, 24.1, 19.5, 13.7, 7.7, 4.1],
         [-1.7, -1.7, 0.6, 3.3, 7.5, 10.9, 12.9, 12.4, 8.9, 5.4, 2.0, -0.7],

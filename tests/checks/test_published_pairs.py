@@ -25,6 +25,7 @@ from typing import NamedTuple
 
 import pytest
 from tests.samples.garden_text import MONTHS, almanac_of, garden_text, plant
+from tests.samples.towns import DUNEDIN, TIFTON
 
 SPRING = dt.date(2027, 4, 19)
 SOUTHERN_SPRING = dt.date(2026, 10, 5)
@@ -59,22 +60,8 @@ CLIMATES: Mapping[str, tuple[float, float, Mapping[str, object]]] = {
             "rain_mm": [140, 95, 100, 70, 50, 38, 15, 23, 38, 90, 155, 145],
         },
     ),
-    "warm plain": (
-        31.5, -83.5,
-        {
-            "tmax_c": [15.0, 17.2, 21.1, 25.0, 29.0, 32.1, 33.2, 32.8, 30.5, 25.7, 20.4, 16.1],
-            "tmin_c": [2.8, 4.5, 7.9, 11.6, 16.6, 20.7, 22.1, 22.0, 19.3, 12.8, 7.1, 4.1],
-            "rain_mm": [110, 110, 115, 85, 75, 125, 130, 110, 95, 65, 80, 105],
-        },
-    ),
-    "southern hills": (
-        -45.9, 170.3,
-        {
-            "tmax_c": [20.5, 20.5, 18.6, 15.6, 12.4, 9.5, 9.2, 11.2, 13.8, 15.6, 17.3, 19.0],
-            "tmin_c": [9.5, 9.5, 7.8, 5.1, 2.8, 0.8, 0.2, 1.4, 3.3, 5.0, 6.6, 8.5],
-            "rain_mm": [70, 60, 60, 50, 60, 60, 50, 45, 45, 60, 60, 70],
-        },
-    ),
+    "warm plain": (31.5, -83.5, TIFTON),
+    "southern hills": (-45.9, 170.3, DUNEDIN),
 }  # fmt: skip
 
 

@@ -14,14 +14,9 @@ from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import garden_text, plant
+from tests.samples.towns import VALENCIA
 
 from leafturn.almanac import Almanac, open_almanac
-
-VALENCIA = {
-    "tmax_c": [16.4, 17.1, 19.3, 20.8, 23.4, 27.1, 29.7, 30.2, 27.9, 24.3, 19.8, 17],
-    "tmin_c": [7.1, 7.8, 9.6, 11.5, 14.6, 18.6, 21.5, 21.9, 19.1, 15.2, 10.8, 8.1],
-    "rain_mm": [37, 36, 33, 38, 39, 22, 8, 20, 70, 77, 47, 48],
-}
 
 
 @pytest.fixture(scope="module")

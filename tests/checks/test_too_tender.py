@@ -11,14 +11,10 @@ from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.towns import WINNIPEG
 
 from in_process import run
 
-WINNIPEG = {
-    "tmax_c": [-11.3, -8.1, -0.8, 10.9, 18.6, 23.2, 25.9, 25.4, 19.0, 10.5, -0.5, -8.5],
-    "tmin_c": [-21.4, -18.3, -10.7, -2.0, 4.5, 10.7, 13.5, 12.1, 6.4, -0.5, -9.2, -17.8],
-    "rain_mm": [20, 14, 25, 30, 57, 90, 80, 77, 46, 38, 25, 22],
-}
 SEATTLE = {
     "tmax_c": [8.6, 9.9, 12.2, 15.4, 19.4, 22.1, 25.9, 26.0, 22.4, 15.9, 10.9, 8.1],
     "tmin_c": [2.9, 2.9, 4.2, 6.1, 9.1, 11.8, 14.1, 14.2, 11.7, 8.2, 5.0, 2.7],

@@ -18,6 +18,7 @@ from pathlib import Path
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.journal.entries import Entry
 
+# Invented, as in hills inland at 46.9 degrees north.
 MONTHS = {
     "tmax_c": [2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3],
     "tmin_c": [-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5],

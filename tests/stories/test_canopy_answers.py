@@ -10,16 +10,12 @@ from typing import Any
 
 import pytest
 from tests.samples.garden_text import garden_text, plant
+from tests.samples.towns import DUNEDIN
 
 from at_the_desk import AtTheDesk
 from in_process import run
 
 NORTH, SOUTH = "2027-04-19", "2026-10-05"
-DUNEDIN = {
-    "tmax_c": [20.5, 20.5, 18.6, 15.6, 12.4, 9.5, 9.2, 11.2, 13.8, 15.6, 17.3, 19.0],
-    "tmin_c": [9.5, 9.5, 7.8, 5.1, 2.8, 0.8, 0.2, 1.4, 3.3, 5.0, 6.6, 8.5],
-    "rain_mm": [70, 60, 60, 50, 60, 60, 50, 45, 45, 60, 60, 70],
-}
 OAK = plant("oak", "sessile oak", year=1880, height_m=19, crown_m=8, state="declining", at=[0, 0])
 BELOW = (
     plant("currant", "redcurrant", year=2015, at=[0, -4]),

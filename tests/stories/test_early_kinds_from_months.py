@@ -9,13 +9,10 @@ from pathlib import Path
 import pytest
 from tests.in_process import run
 from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.towns import KYOTO
 
-# Kyoto: means of 1991 to 2020 [degC], and when these kinds usually open by the daily record of the same years
-# (NOAA GHCN-Daily, JA000047759; counted with this program on the record, which is not in the project).
-KYOTO = {
-    "tmax_c": [9.1, 10.1, 14.1, 20.0, 25.2, 28.1, 32.1, 33.8, 29.2, 23.4, 17.3, 11.6],
-    "tmin_c": [0.9, 0.9, 3.6, 8.6, 14.1, 18.8, 23.4, 24.4, 20.3, 13.7, 7.6, 3.0],
-}
+# When these kinds usually open at Kyoto by the daily record of the years its months are of (NOAA GHCN-Daily,
+# JA000047759; counted with this program on the record, which is not in the project).
 BY_THE_RECORD = {
     "cornelian cherry": "02-17", "red maple": "02-21", "silver maple": "02-12", "goat willow": "02-18",
     "japanese apricot": "02-06", "forsythia": "03-19", "peach": "03-27", "apple": "04-09", "lilac": "04-15",

@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, heap, plant
 from tests.samples.places import ROOT
+from tests.samples.towns import SIMLA
 
 from in_process import run
 
@@ -22,11 +23,6 @@ TARTU = {
     "tmax_c": [-1.8, -1.6, 3.3, 11.1, 17.1, 20.6, 23.2, 21.8, 16.3, 9.2, 3.2, -0.1],
     "tmin_c": [-6.6, -7.4, -4.1, 1.1, 5.8, 10.2, 12.9, 11.9, 7.9, 3.2, -0.8, -4.2],
     "rain_mm": [45, 35, 35, 35, 55, 85, 70, 80, 55, 65, 55, 50],
-}
-SIMLA = {
-    "tmax_c": [10.0, 11.5, 16, 20.5, 23.6, 23.9, 21.5, 20.9, 20.7, 19.3, 16.2, 12.6],
-    "tmin_c": [2.0, 3.0, 6.7, 11.1, 14.3, 15.7, 15.3, 15.0, 13.5, 10.7, 7.2, 4.1],
-    "rain_mm": [60, 70, 80, 60, 80, 180, 380, 390, 180, 35, 15, 25],
 }
 ELGIN = {
     "tmax_c": [25.5, 25.8, 24.2, 21.3, 18.2, 15.8, 15.2, 15.7, 17.4, 19.8, 22.2, 24.2],

@@ -15,6 +15,7 @@ from pathlib import Path
 
 import numpy as np
 from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.towns import MINHO as MONTHS_OF_MINHO
 
 from leafturn.almanac import Almanac
 from leafturn.tasks.model import Job
@@ -51,14 +52,7 @@ CAPE = (
         "rain_mm": [15, 15, 20, 52, 95, 120, 110, 100, 60, 40, 30, 22],
     },
 )
-MINHO = (
-    (41.6, -8.4),
-    {
-        "tmax_c": [13.9, 15.2, 17.6, 18.6, 21.4, 25.5, 28, 28.3, 25.7, 20.9, 16.6, 14.3],
-        "tmin_c": [4.6, 5.1, 6.8, 7.9, 10.4, 13.4, 15, 14.8, 13.2, 10.9, 7.6, 5.7],
-        "rain_mm": [180, 140, 120, 130, 110, 50, 25, 35, 85, 190, 190, 215],
-    },
-)
+MINHO = ((41.6, -8.4), MONTHS_OF_MINHO)
 KASHMIR = (
     (34.1, 74.9),
     {

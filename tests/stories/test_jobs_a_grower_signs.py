@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from tests.samples.garden_text import garden_text, helper, plant
+from tests.samples.towns import SAPPORO
 
 from in_process import run
 
@@ -115,11 +116,7 @@ def test_where_winters_are_cold_bushes_are_cut_until_they_grow(tmp_path: Path, k
     assert "2027-03-25" <= cut["close"] <= "2027-04-30"
 
 
-HOKKAIDO = {  # Sapporo 1991 to 2020, recalled, to about half a degree C
-    "tmax_c": [-0.4, 0.4, 4.5, 11.7, 17.9, 21.8, 25.4, 26.4, 22.8, 16.4, 8.7, 2.0],
-    "tmin_c": [-6.4, -6.2, -2.4, 3.4, 9.0, 13.4, 17.9, 19.1, 14.8, 8.0, 1.6, -4.0],
-    "rain_mm": [108, 92, 78, 55, 56, 61, 91, 127, 142, 110, 114, 115],
-}
+HOKKAIDO = {**SAPPORO, "rain_mm": [108, 92, 78, 55, 56, 61, 91, 127, 142, 110, 114, 115]}
 
 
 @pytest.mark.parametrize(

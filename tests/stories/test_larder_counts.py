@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import garden_text, plant
+from tests.samples.towns import TENERIFE, TIFTON
 
 from in_process import run
 from leafturn.kinds.library import load_library
@@ -106,11 +107,7 @@ SITES = {
         "tmin_c": [2.0, 1.8, 3.2, 4.7, 7.6, 10.5, 12.7, 12.6, 10.1, 7.6, 4.4, 2.4],
         "rain_mm": [65, 48, 42, 45, 48, 48, 46, 54, 55, 76, 76, 70],
     }),
-    "tifton": (31.5, -83.5, {
-        "tmax_c": [15.0, 17.2, 21.1, 25.0, 29.0, 32.1, 33.2, 32.8, 30.5, 25.7, 20.4, 16.1],
-        "tmin_c": [2.8, 4.5, 7.9, 11.6, 16.6, 20.7, 22.1, 22.0, 19.3, 12.8, 7.1, 4.1],
-        "rain_mm": [110, 110, 115, 85, 75, 125, 130, 110, 95, 65, 80, 105],
-    }),
+    "tifton": (31.5, -83.5, TIFTON),
 }  # fmt: skip
 
 
@@ -214,12 +211,8 @@ def test_nobody_is_told_to_fill_an_empty_store_with_lavender(tmp_path: Path) -> 
 
 def test_what_the_season_dates_is_not_told_as_without_a_day(tmp_path: Path) -> None:
     """Stalks and leaves are dated by the warmth of spring even where nothing is known of the flowers."""
-    months = {
-        "tmax_c": [21, 21.2, 22.1, 22.7, 24.1, 26.2, 28.7, 29, 28.1, 26.3, 24.1, 22.1],
-        "tmin_c": [15.4, 15.3, 16, 16.5, 17.8, 19.5, 21.2, 21.9, 21.7, 20.3, 18.4, 16.6],
-    }  # Tenerife, recalled
     stalks = [plant(kind, kind, year=2015) for kind in ("rhubarb", "angelica")]
-    text = garden_text(*stalks, climate=months, lat=28.5, lon=-16.3)
+    text = garden_text(*stalks, climate=TENERIFE, lat=28.5, lon=-16.3)
     (tmp_path / "garden.toml").write_text(text, encoding="utf-8")
     season = json.loads(run("season", str(tmp_path), "--on", ON, "--json").stdout)
     dated = {event["plant"] for event in season["events"] if event["event"] == "ready to pick"}

@@ -14,6 +14,7 @@ from pathlib import Path
 
 import numpy as np
 from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.towns import SIMLA
 
 from leafturn.almanac import Almanac
 from leafturn.journal.entries import BloomNote
@@ -23,11 +24,6 @@ SABANA = {
     "tmax_c": [20, 20.1, 20, 19.7, 19.4, 18.9, 18.5, 18.7, 19.1, 19.2, 19.3, 19.6],
     "tmin_c": [5, 6, 7.2, 8.2, 8.3, 7.9, 7.4, 7.1, 6.9, 7.4, 7.4, 5.9],
     "rain_mm": [33, 43, 66, 111, 94, 57, 41, 49, 73, 115, 88, 54],
-}
-SIMLA = {
-    "tmax_c": [10, 11.5, 15.5, 20, 23, 24, 21.5, 20.5, 20.5, 18.5, 15.5, 12],
-    "tmin_c": [2, 3, 6.5, 11, 14.5, 16, 15.5, 15, 13.5, 10.5, 7, 4],
-    "rain_mm": [60, 65, 70, 50, 65, 170, 400, 380, 170, 35, 15, 25],
 }
 ZURICH = {
     "tmax_c": [3, 5, 10, 14, 19, 22, 25, 24, 19, 14, 8, 4],

@@ -9,15 +9,12 @@ from pathlib import Path
 import pytest
 from tests.in_process import run
 from tests.samples.garden_text import MONTHS, almanac_of, garden_text, plant
+from tests.samples.towns import KALAMATA
 
 from leafturn_tui.pages.season import SeasonPage
 
 ON = "2027-01-01"
-# Monthly means [degC] of a warm coast, about those of Kalamata, and of an island, about those of Honolulu.
-MILD = {
-    "tmax_c": [15.0, 15.6, 17.9, 20.9, 25.7, 30.3, 32.6, 32.8, 29.2, 24.6, 20.0, 16.4],
-    "tmin_c": [5.6, 5.6, 6.9, 9.0, 12.5, 16.2, 18.2, 18.4, 16.0, 12.9, 9.5, 7.0],
-}
+# Monthly means [degC] of an island, about those of Honolulu.
 WARM = {
     "tmax_c": [27, 27, 27.5, 28.4, 29.3, 30.4, 30.8, 31.3, 31.3, 30.6, 29, 27.5],
     "tmin_c": [18.6, 18.6, 19.4, 20.4, 21.4, 22.7, 23.4, 23.7, 23.3, 22.7, 21.6, 19.7],
@@ -33,7 +30,7 @@ THINGS = (
 def gardens(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     """The same three plants in the cold, on the mild coast, and where there is no winter."""
     found = {}
-    for name, climate, lat in (("cold", MONTHS, 46.9), ("mild", MILD, 37.0), ("warm", WARM, 21.3)):
+    for name, climate, lat in (("cold", MONTHS, 46.9), ("mild", KALAMATA, 37.0), ("warm", WARM, 21.3)):
         found[name] = tmp_path_factory.mktemp(name)
         almanac_of(found[name], garden_text(*THINGS, climate=climate, lat=lat), ON)
     return found
@@ -99,7 +96,7 @@ def test_where_there_is_no_winter_it_is_said_of_each_plant(gardens: dict[str, Pa
 
 
 def test_the_page_says_the_same(gardens: dict[str, Path]) -> None:
-    almanac = almanac_of(gardens["mild"], garden_text(*THINGS, climate=MILD, lat=37.0), ON)
+    almanac = almanac_of(gardens["mild"], garden_text(*THINGS, climate=KALAMATA, lat=37.0), ON)
     shown = " ".join(row.text.strip() for row in SeasonPage().rows(almanac, 100))
     assert "frost and chill" in shown
     assert " hours at or below 7.2 C" in shown

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.samples.frost_years import OWN_RECORD
+from tests.samples.garden_text import MONTHS
 
 from leafturn.garden.model import Climate, Place
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
@@ -15,13 +16,9 @@ from leafturn.season.ensemble import Ensemble
 from leafturn.season.heat import HeatSums, cumulative_heat, day_reached
 from leafturn.weather.normals.normal_year import normal_year
 
-# Invented monthly means of an invented place at 46.9 degrees north.
 NORMALS = normal_year(
     Place(lat=46.93, lon=15.87),
-    Climate(
-        tmax_c=(2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3),
-        tmin_c=(-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5),
-    ),
+    Climate(tmax_c=tuple(MONTHS["tmax_c"]), tmin_c=tuple(MONTHS["tmin_c"])),
 )
 
 

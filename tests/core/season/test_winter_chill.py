@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.samples.frost_years import OWN_RECORD
+from tests.samples.towns import WINNIPEG
 
 from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import Climate, Place
@@ -23,8 +24,7 @@ from leafturn.weather.normals.normal_year import normal_year
 AXIS = SeasonAxis(2027)
 WHOLE = np.arange(AUTUMN_DAYS + AXIS_DAYS)
 CLIMATES = {
-    "Winnipeg": (49.9, (-11.3, -8.1, -0.8, 10.9, 18.6, 23.2, 25.9, 25.4, 19.0, 10.5, -0.5, -8.5),
-                 (-21.4, -18.3, -10.7, -2.0, 4.5, 10.7, 13.5, 12.1, 6.4, -0.5, -9.2, -17.8)),
+    "Winnipeg": (49.9, WINNIPEG["tmax_c"], WINNIPEG["tmin_c"]),
     "Umea": (63.8, (-4.0, -3.5, 0.5, 5.5, 11.5, 16.5, 19.5, 18.0, 12.5, 6.5, 1.0, -2.5),
              (-11.0, -10.5, -7.0, -2.0, 3.0, 8.5, 11.5, 10.0, 5.5, 0.5, -5.0, -9.0)),
     "Karlsruhe": (49.0, (4.6, 6.6, 11.5, 16.1, 20.6, 23.6, 26.0, 25.6, 21.2, 15.4, 9.0, 5.4),

@@ -10,19 +10,10 @@ from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import MONTHS, almanac_of, garden_text, heap, plant
+from tests.samples.towns import KOCHI, TENERIFE
 
 from leafturn.almanac import Almanac
 
-KOCHI = {
-    "tmax_c": [31.5, 31.9, 32.7, 33.0, 32.3, 30.1, 29.5, 29.6, 30.3, 30.7, 31.3, 31.6],
-    "tmin_c": [22.9, 24.2, 25.5, 25.8, 25.6, 24.2, 23.8, 24.1, 24.1, 24.0, 23.9, 23.2],
-    "rain_mm": [23, 25, 39, 119, 306, 692, 595, 378, 299, 348, 172, 38],
-}
-TENERIFE = {
-    "tmax_c": [21, 21.2, 22.1, 22.7, 24.1, 26.2, 28.7, 29, 28.1, 26.3, 24.1, 22.1],
-    "tmin_c": [15.4, 15.3, 16, 16.5, 17.8, 19.5, 21.2, 21.9, 21.7, 20.3, 18.4, 16.6],
-    "rain_mm": [32, 35, 38, 12, 4, 1, 0, 2, 7, 19, 34, 43],
-}
 PLACES: dict[str, tuple[float, float, dict[str, list[float]]]] = {
     "kochi": (10.0, 76.3, KOCHI),
     "tenerife": (28.5, -16.3, TENERIFE),

@@ -8,6 +8,7 @@ import re
 import pytest
 from tests.samples.climates import COLD, MILD
 from tests.samples.garden_text import almanac_of, garden_text, heap, helper, plant
+from tests.samples.towns import KALAMATA
 
 from leafturn.almanac import Almanac
 
@@ -19,21 +20,16 @@ KINDS = (
     "scots pine", "camellia",
 )  # fmt: skip
 EVERGREEN = {"ivy", "scots pine", "lavender", "sage", "thyme", "camellia"}
-DRY = {  # about Kalamata
-    "tmax_c": [15.0, 15.6, 17.9, 20.9, 25.7, 30.3, 32.6, 32.8, 29.2, 24.6, 20.0, 16.4],
-    "tmin_c": [5.6, 5.6, 6.9, 9.0, 12.5, 16.2, 18.2, 18.4, 16.0, 12.9, 9.5, 7.0],
-    "rain_mm": [110, 90, 70, 45, 20, 5, 3, 6, 30, 90, 130, 140],
-}
 SOUTH = {
     "tasmania": {k: m[6:] + m[:6] for k, m in MILD.items()},
-    "chile": {k: m[6:] + m[:6] for k, m in DRY.items()},
+    "chile": {k: m[6:] + m[:6] for k, m in KALAMATA.items()},
 }
 pytestmark = pytest.mark.sweep(each=5)
 
 PLACES = {
     "england": (MILD, {"lat": 51.5, "lon": -0.4}),
     "wisconsin": (COLD, {"lat": 43.1, "lon": -89.4}),
-    "kalamata": (DRY, {"lat": 37.0, "lon": 22.1}),
+    "kalamata": (KALAMATA, {"lat": 37.0, "lon": 22.1}),
     "tasmania": (SOUTH["tasmania"], {"lat": -42.9, "lon": 147.3}),
     "chile": (SOUTH["chile"], {"lat": -33.4, "lon": -70.6}),
 }

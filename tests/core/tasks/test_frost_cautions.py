@@ -10,16 +10,11 @@ from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.towns import SAN_DIEGO, TENERIFE
 
 PLACES: dict[str, tuple[float, float, str, dict[str, list[float]]]] = {
-    "San Diego": (32.7, -117.2, "2027-05-20", {
-        "tmax_c": [19, 19, 19.5, 20.5, 21, 22, 24.5, 25.5, 25.5, 24, 21.5, 19],
-        "tmin_c": [10, 11, 12, 14, 15.5, 17, 19, 20, 19, 16, 12, 9.5],
-    }),
-    "Tenerife": (28.5, -16.3, "2027-05-20", {
-        "tmax_c": [21, 21.2, 22.1, 22.7, 24.1, 26.2, 28.7, 29, 28.1, 26.3, 24.1, 22.1],
-        "tmin_c": [15.4, 15.3, 16, 16.5, 17.8, 19.5, 21.2, 21.9, 21.7, 20.3, 18.4, 16.6],
-    }),
+    "San Diego": (32.7, -117.2, "2027-05-20", SAN_DIEGO),
+    "Tenerife": (28.5, -16.3, "2027-05-20", TENERIFE),
     "Auckland": (-36.8, 174.8, "2026-11-20", {
         "tmax_c": [23.1, 23.7, 22.4, 20.1, 17.7, 15.5, 14.7, 15.1, 16.5, 17.8, 19.5, 21.6],
         "tmin_c": [15.2, 15.8, 14.4, 12.1, 10.3, 8.1, 7.1, 7.5, 8.9, 10.4, 12, 14],

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from tests.samples.garden_text import almanac_of, garden_text, helper, own_job, plant
+from tests.samples.garden_text import MONTHS, almanac_of, garden_text, helper, own_job, plant
 
 from leafturn.almanac import Almanac
 from leafturn.tasks.model import DUE, Job
@@ -42,7 +42,6 @@ CLIMATES: dict[str, dict[str, object]] = {
         "tmin_c": [16, 16, 15, 12, 10, 8, 7, 8, 9, 11, 12, 14],
     },
 }  # fmt: skip
-RAIN = [28, 32, 44, 55, 88, 112, 118, 105, 88, 68, 58, 42]
 LONE = {"nobody listed": (), "a seated friend": (helper("Ida", hours_per_week=2, can=["seated", "light"]),)}
 EACH = dt.timedelta(days=26)
 
@@ -50,7 +49,9 @@ EACH = dt.timedelta(days=26)
 def garden(folder: Path, climate: str, *hands: str, on: dt.date) -> Almanac:
     place = dict(CLIMATES[climate])
     normals = (
-        {"tmax_c": place.pop("tmax_c"), "tmin_c": place.pop("tmin_c"), "rain_mm": RAIN} if place else None
+        {"tmax_c": place.pop("tmax_c"), "tmin_c": place.pop("tmin_c"), "rain_mm": MONTHS["rain_mm"]}
+        if place
+        else None
     )
     text = garden_text(*PLANTS, *hands, **({"climate": normals} if normals else {}), **place)
     return almanac_of(folder, text, on)

@@ -6,6 +6,7 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
+from tests.samples.climates import COLD
 from tests.samples.garden_text import almanac_of, garden_text, own_job, plant
 
 from leafturn.almanac import Almanac
@@ -85,9 +86,7 @@ def test_nothing_is_late_before_its_window_ends(tmp_path: Path) -> None:
 def test_a_hold_that_is_coming_ends_how_long_a_job_can_wait(tmp_path: Path) -> None:
     """Nests hold from 1 March to 31 August where no region says otherwise."""
     bush = plant("bush", "blackcurrant", year=2015, at=[3, 3])
-    cold = {"tmax_c": [-4, -2, 5, 12, 18, 23, 25, 24, 19, 12, 4, -2], "rain_mm": [50] * 12,
-            "tmin_c": [-13, -11, -5, 1, 6, 11, 13, 12, 8, 2, -4, -10]}  # fmt: skip
-    almanac = almanac_of(tmp_path, garden_text(bush, climate=cold), "2027-01-15")
+    almanac = almanac_of(tmp_path, garden_text(bush, climate=COLD), "2027-01-15")
     prune = of(almanac, "bush:winter-prune")
     assert prune is not None
     assert prune.state in DUE

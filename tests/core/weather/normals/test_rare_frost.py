@@ -6,6 +6,8 @@ import datetime as dt
 
 import numpy as np
 import pytest
+from tests.samples.garden_text import MONTHS
+from tests.samples.towns import KALAMATA as MONTHS_OF_KALAMATA
 
 from leafturn.garden.model import Climate, FrostDate, Place
 from leafturn.season.axis import SeasonAxis
@@ -15,11 +17,7 @@ from leafturn.season.years import build_ensemble
 from leafturn.weather.normals.normal_year import normal_year
 
 NEW_YEAR = dt.date(2027, 1, 1)
-# Monthly means of a warm coast, degC: about those of Kalamata.
-KALAMATA = Climate(
-    tmax_c=(15.0, 15.6, 17.9, 20.9, 25.7, 30.3, 32.6, 32.8, 29.2, 24.6, 20.0, 16.4),
-    tmin_c=(5.6, 5.6, 6.9, 9.0, 12.5, 16.2, 18.2, 18.4, 16.0, 12.9, 9.5, 7.0),
-)
+KALAMATA = Climate(tmax_c=tuple(MONTHS_OF_KALAMATA["tmax_c"]), tmin_c=tuple(MONTHS_OF_KALAMATA["tmin_c"]))
 
 
 def year_of(climate: Climate, lat: float = 37.0) -> tuple[Ensemble, tuple[str, ...]]:
@@ -56,9 +54,7 @@ def test_one_frost_told_is_enough() -> None:
 
 def test_never_where_winters_are_hard_is_said() -> None:
     hard = Climate(
-        tmax_c=(2.5, 5.5, 10.8, 15.9, 20.4, 24.0, 26.0, 25.6, 20.6, 15.0, 8.2, 3.3),
-        tmin_c=(-5.0, -3.9, -0.3, 3.9, 8.4, 12.0, 13.6, 13.2, 9.3, 4.9, 0.8, -3.5),
-        last_frost=FrostDate(years=0.0),
+        tmax_c=tuple(MONTHS["tmax_c"]), tmin_c=tuple(MONTHS["tmin_c"]), last_frost=FrostDate(years=0.0)
     )
     assert any("contradict" in note for note in year_of(hard, 47.0)[1])
 
