@@ -29,9 +29,8 @@ class Release(Value):
     `later` holds each year to 30 years on, the old tree going as its trend has it, `later_range` the least
     and most of every tenth year, as old trees stand as long or go as early as nine times in ten.
     `points_back` of the `points` between full and gone have come back already. `below_need_from` is the
-    first year with less
-    light than the kind's `need`; `metres` and `bearing` tell the way from the old tree. `reply` is
-    what it makes of the light; `response` the light when gone against now.
+    first year with less light than the kind's `need`; `metres` and `bearing` tell the way from the old tree.
+    `reply` is what it makes of the light; `response` the light when gone against now.
     """
 
     plant: str

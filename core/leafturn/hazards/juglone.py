@@ -58,14 +58,6 @@ def root_reach(growth: Growth, years: FloatArray) -> FloatArray:
     return np.asarray(np.maximum(growth.radii(years), np.maximum(np.minimum(heights, USUAL_M), share)))
 
 
-def gives_juglone(specimen: Specimen) -> bool:
-    """Whether a plant's roots give off juglone: its kind's, or those of the stock it is grafted on."""
-    kind, stock = specimen.kind, specimen.rootstock
-    if stock is not None and stock.juglone is not None:
-        return True
-    return kind.soil.juglone is not None and kind.soil.juglone.value == "producer"
-
-
 def juglone_lines(day: GardenDay) -> tuple[JugloneLine, ...]:
     """Every pair of a giver and a plant that is not known to bear it, nearest first.
 
@@ -77,7 +69,7 @@ def juglone_lines(day: GardenDay) -> tuple[JugloneLine, ...]:
     lines = [
         line
         for tree in here
-        if tree.point is not None and gives_juglone(day.specimen(tree))
+        if tree.point is not None and day.specimen(tree).juglone == "producer"
         for line in _of(tree, tree.point, others, day)
     ]
     return tuple(sorted(lines, key=lambda line: (_rank(line), line.metres)))
@@ -119,15 +111,12 @@ def _of(
 
 def _suffers(specimen: Specimen) -> Suffers | None:
     """How it is listed; None for plants said to bear it and for givers themselves."""
-    if gives_juglone(specimen):
-        return None
-    fact = specimen.kind.soil.juglone
-    if fact is None:
-        return "not known"
-    match fact.value:
-        case "sensitive" | "disputed":
-            return fact.value
-        case _:
+    match specimen.juglone:
+        case None:
+            return "not known"
+        case "sensitive" | "disputed" as listed:
+            return listed
+        case "producer" | "tolerant":
             return None
 
 

@@ -27,6 +27,7 @@ Shape = Literal[
     "round", "oval", "upright", "pyramid", "cone", "column", "vase", "spreading", "broad", "open",
     "many-stemmed", "thicket", "clump", "mat", "climbing",
 ]  # fmt: skip
+Juglone = Literal["producer", "sensitive", "tolerant", "disputed"]
 Shade = Literal["very tolerant", "tolerant", "intermediate", "intolerant", "very intolerant"]
 BloomTiming = Literal["resting buds", "cool weeks", "new shoots", "short days", "any month"]
 System = Literal[
@@ -187,7 +188,7 @@ class SoilFacts(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     `mulch_kg_m2` is the fresh mass [kg] that cutting yields in a year from a closed square metre.
     """
 
-    juglone: Fact[Literal["producer", "sensitive", "tolerant", "disputed"]] | None = None
+    juglone: Fact[Juglone] | None = None
     fixes_nitrogen: Fact[bool] | None = None
     nitrogen_kg_ha: Fact[tuple[float, float]] | None = None
     mulch_cuts_a_year: Fact[float] | None = None

@@ -7,8 +7,9 @@ from functools import cached_property
 from leafturn.base.closed_words import Sex
 from leafturn.base.value import Value
 from leafturn.garden.model import Plant
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.library import Library, Match
-from leafturn.kinds.model import Cultivar, Kind, Rootstock
+from leafturn.kinds.model import Cultivar, Juglone, Kind, Rootstock
 
 # From here on what grows is a tree and no shrub: taller than 6 m (usual in botany, recalled), or with a stem
 # that no shrub has, a guess.
@@ -59,6 +60,17 @@ class Specimen(Value, eq=False, kw_only=False):
     def rootstock(self) -> Rootstock | None:
         """What it is grafted on; None where unknown or unnamed."""
         return self.library.rootstock(self.plant.rootstock, self.kind) if self.plant.rootstock else None
+
+    @property
+    def juglone(self) -> Juglone | None:
+        """Whether its roots give off juglone, its own or those of its stock, or how it bears that of others.
+
+        None where nobody tells.
+        """
+        stock = self.rootstock
+        if stock is not None and stock.juglone is not None:
+            return stock.juglone.value
+        return value_of(self.kind.soil.juglone, None)
 
 
 def sex_of(own: Sex | None, cultivar: Cultivar | None) -> Sex | None:

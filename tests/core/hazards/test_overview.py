@@ -13,7 +13,7 @@ from leafturn.almanac import Almanac
 from leafturn.base.tunables import Numbers
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import Plant
-from leafturn.hazards.juglone import gives_juglone, root_reach
+from leafturn.hazards.juglone import root_reach
 from leafturn.hazards.overview import Hazards
 from leafturn.journal.entries import Done, LossNote
 from leafturn.kinds.library import load_library
@@ -70,8 +70,11 @@ def test_what_stands_10_20_and_30_metres_from_a_young_walnut(tmp_path: Path) -> 
 
 def test_a_persian_walnut_on_black_walnut_stock_gives_juglone() -> None:
     """HYG-1148: Persian walnuts are often grafted on black walnut."""
-    assert gives_juglone(specimen_of(Plant(kind="persian walnut", rootstock="black walnut"), LIBRARY))
-    assert not gives_juglone(specimen_of(Plant(kind="apple", rootstock="MM106"), LIBRARY))
+    grafted = specimen_of(Plant(kind="persian walnut", rootstock="black walnut"), LIBRARY)
+    assert grafted.rootstock is not None
+    assert grafted.rootstock.juglone is not None
+    assert grafted.juglone == "producer"
+    assert specimen_of(Plant(kind="apple", rootstock="MM106"), LIBRARY).juglone == "sensitive"
 
 
 def test_the_demo_has_rhubarb_and_boskoop_in_reach_and_sea_buckthorn_unknown(demo: Hazards) -> None:

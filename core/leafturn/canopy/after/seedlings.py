@@ -12,7 +12,6 @@ from leafturn.canopy.after.suggestions import JUGLONE_REACH_M
 from leafturn.canopy.model import Seedling, Verdict
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Garden, Plant, Point
-from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import is_unwelcome
 from leafturn.kinds.wild import threats_to
@@ -111,9 +110,9 @@ def _as_heir(stand: Stand, n: int, falls: Mapping[int, int]) -> Iterator[tuple[s
 
 def _poisoned(stand: Stand, n: int) -> Iterator[str]:
     """The tree whose juglone its kind does not bear."""
-    if _juglone(stand.kinds[n]) == "sensitive":
+    if stand.juglone(n) == "sensitive":
         for metres, other in _within(stand, n, JUGLONE_REACH_M):
-            if _juglone(stand.kinds[other]) == "producer":
+            if stand.juglone(other) == "producer":
                 far = quantities.metres(metres, 0)
                 yield f"{stand.plants[other].id} stands {far} off, and its kind suffers from juglone"
                 return
@@ -121,15 +120,11 @@ def _poisoned(stand: Stand, n: int) -> Iterator[str]:
 
 def _harms(stand: Stand, n: int) -> Iterator[str]:
     """Who would suffer from its own juglone."""
-    if _juglone(stand.kinds[n]) == "producer":
+    if stand.juglone(n) == "producer":
         near = _within(stand, n, JUGLONE_REACH_M)
-        names = [stand.plants[m].id for _, m in near if _juglone(stand.kinds[m]) == "sensitive"]
+        names = [stand.plants[m].id for _, m in near if stand.juglone(m) == "sensitive"]
         if names:
             yield f"grown, its roots harm {prose.first_of(names, 3)} by juglone"
-
-
-def _juglone(kind: Kind) -> str | None:
-    return value_of(kind.soil.juglone, None)
 
 
 def _within(stand: Stand, n: int, reach_m: float) -> list[tuple[float, int]]:

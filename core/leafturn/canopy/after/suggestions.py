@@ -32,10 +32,9 @@ def suggestions(
     """
     at = (float(stand.east[old_tree]), float(stand.north[old_tree]))
     near_juglone = any(
-        k.soil.juglone is not None
-        and k.soil.juglone.value == "producer"
+        stand.juglone(n) == "producer"
         and np.hypot(stand.east[n] - at[0], stand.north[n] - at[1]) < JUGLONE_REACH_M
-        for n, k in enumerate(stand.kinds)
+        for n in range(len(stand.plants))
     )
     here = {kind.name for kind in stand.kinds}
     tall = max(float(stand.own_heights[old_tree]), stand.kinds[old_tree].size.grown_height)

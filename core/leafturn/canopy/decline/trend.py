@@ -102,7 +102,7 @@ def trend_of(assessments: Sequence[CrownAssessment], numbers: Numbers) -> Trend 
     assessments : sequence of CrownAssessment
         In any order.
     numbers : Numbers
-        `old_tree_look_points` is the least scatter.
+        `elder_look_points` is the least scatter.
     """
     if len(assessments) < 2:
         return None
@@ -132,7 +132,7 @@ def bare_range(trend: Trend, numbers: Numbers) -> tuple[YearRange, YearRange]:
     Returns
     -------
     fit, honest : YearRange
-        `fit` is where the line and its 80 % prediction range reach `old_tree_bare_percent`. `honest` lets
+        `fit` is where the line and its 80 % prediction range reach `elder_bare_percent`. `honest` lets
         what is left from the last assessment go `elder_pace_factor` times quicker or slower: trees rarely
         keep to a line, and a fit's own range does not know that.
     """

@@ -15,7 +15,7 @@ from leafturn.canopy.stand.light import Points, Shading, light_shares, optical_d
 from leafturn.canopy.stand.sky import Sampling
 from leafturn.garden.model import Plant, Point
 from leafturn.kinds.fact import value_of
-from leafturn.kinds.model import Kind
+from leafturn.kinds.model import Juglone, Kind
 from leafturn.kinds.spreading import is_unwelcome
 from leafturn.season.garden_day import GardenDay
 from leafturn.season.winter_cold import is_too_tender
@@ -59,7 +59,8 @@ class Stand:
         self.plants = [p for p in day.garden.plants if _stands(p, self.year)]
         self.index = {plant.id: n for n, plant in enumerate(self.plants)}
         self.kinds = [day.kind(p) for p in self.plants]
-        self.growth = [growth_of(day.specimen(p), self.numbers, self.year) for p in self.plants]
+        self._specimens = [day.specimen(p) for p in self.plants]
+        self.growth = [growth_of(s, self.numbers, self.year) for s in self._specimens]
         self._growths = Growths(self.growth)
         self.live = np.array([live.get(p.id, _LIVE_WITHOUT_LOOK.get(p.state, 1.0)) for p in self.plants])
         points = [p.point or Point(0, 0) for p in self.plants]
@@ -80,6 +81,10 @@ class Stand:
         if is_unwelcome(kind, self.place):
             return False
         return self._nights is None or not is_too_tender(kind, self._nights())
+
+    def juglone(self, n: int) -> Juglone | None:
+        """What plant `n` has to do with juglone."""
+        return self._specimens[n].juglone
 
     def _host(self, n: int) -> int:
         """The plant it climbs on, through a chain of hosts, or itself."""
