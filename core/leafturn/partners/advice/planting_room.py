@@ -7,8 +7,8 @@ import math
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.kept import kept
 from leafturn.garden.model import Point
-from leafturn.kinds.model import Kind
 from leafturn.season.garden_day import GardenDay
 
 CLOSE = 0.8  # guess: of the two crown radii together, how near two stems may stand
@@ -40,15 +40,16 @@ class PlantingRoom:
             self._squares.setdefault(_square(plant.point), []).append((*plant.point, crown))
         self._paths = day.garden.paths
 
-    def spot(self, near: Point, kind: Kind, within: float) -> Point | None:
+    @kept
+    def spot(self, near: Point, crown: float, within: float) -> Point | None:
         """The nearest place with room for a grown plant, to whole metres' distance.
 
         Parameters
         ----------
         near : Point
             Where the pollen is wanted.
-        kind : Kind
-            Of the plant to come.
+        crown : float [m]
+            Radius of the crown to come.
         within : float [m]
             Farthest that serves.
 
@@ -57,7 +58,6 @@ class PlantingRoom:
         Point or None
             None if there is no room within that distance.
         """
-        crown = kind.size.grown_radius
         occupied = self._around(near, within + (crown + self._widest) * CLOSE)
         angles = np.arange(WAYS) * (2 * math.pi / WAYS)
         ways = np.stack([np.sin(angles), np.cos(angles)], axis=1)

@@ -216,14 +216,12 @@ class RemedyFinder(Value, eq=False):
 
     def _place(self, tree: PollenPlant, kind: Kind, half: float) -> tuple[Point | None, float, str]:
         """Where there is room near a tree, how far off, and in words; half-way to `half` where not known."""
-        key = (id(tree), kind.name)
-        if key not in self._spots and tree.point is not None:
-            self._spots[key] = self.planting_room.spot(tree.point, kind, half)
-        spot = self._spots.get(key)
-        if spot is None or tree.point is None:
+        crown, at = kind.size.grown_radius, tree.point
+        spot = self.planting_room.spot(at, crown, half) if at else None
+        if at is None or spot is None:
             return None, half / 2, f"within {metres_words(half / 2)}"
-        metres = tree.point.metres_to(spot)
-        return spot, metres, f"{metres_words(metres)} {compass(tree.point, spot)[0]} of {tree.label}"
+        metres = at.metres_to(spot)
+        return spot, metres, f"{metres_words(metres)} {compass(at, spot)[0]} of {tree.label}"
 
     def _move(
         self,
@@ -275,10 +273,6 @@ class RemedyFinder(Value, eq=False):
 
     def _half_grown(self, donor: PollenPlant) -> int | None:
         return year_flowering(donor.plant, donor.age) if donor.plant and donor.age else None
-
-    @cached_property
-    def _spots(self) -> dict[tuple[int, str], Point | None]:
-        return {}
 
     @cached_property
     def _words(self) -> WantedWords:

@@ -114,7 +114,7 @@ def pair_up(
     crosses : mapping
         What pollen of other groups is worth, see `compatibility.judge`.
     wind : Point or None
-        The way the wind goes, see `reach.downwind`.
+        The way the wind goes, see `pollen_distance.downwind`.
 
     Returns
     -------
