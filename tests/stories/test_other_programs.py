@@ -123,7 +123,7 @@ def test_a_printed_minus_in_a_table_of_points_is_a_minus(tmp_path: Path) -> None
     [
         ("a.csv", "name,north\nx,1\n", "line 1: no column is called lat."),
         ("a.csv", "", "no column is called lat."),
-        ("a.csv", "lat,lon\n12,77\n", "lies more than 100 km from the datum, north post of the weir gate"),
+        ("a.csv", "lat,lon\n12,77\n", "lies more than 10 km from the datum, north post of the weir gate"),
         ("a.csv", "lat,lon\n95,15\n", "has latitude 95 and longitude 15, which is no place on Earth"),
         ("a.csv", "lat,lon\nnan,15\n", "which is no place on Earth"),
         ("a.gpx", "<kml/>", "its outermost part is 'kml' and not 'gpx'"),

@@ -46,7 +46,7 @@ def placed(surveyed: Surveyed, garden: Garden, file: str) -> tuple[Placed, ...]:
     Raises
     ------
     Unreadable
-        If a point is no place on Earth, or lies further than 100 km from the datum.
+        If a point is no place on Earth, or lies farther from the datum than a place of a garden may.
     """
     return tuple(_placed(surveyed, garden, file))
 
@@ -62,7 +62,7 @@ def _placed(surveyed: Surveyed, garden: Garden, file: str) -> Iterator[Placed]:
             raise Unreadable(Fault(file=file, line=None, message=said, hint=hint))
         point = to_metres(marked.latitude, marked.longitude, garden.place)
         if max(abs(point.east), abs(point.north)) > FARTHEST_M:
-            said = f"{called} lies more than 100 km from the datum, {garden.place.datum}."
+            said = f"{called} lies more than {FARTHEST_M / 1000:g} km from the datum, {garden.place.datum}."
             hint = "See that lat and lon under [place] are those of the datum, and that neither is exchanged."
             raise Unreadable(Fault(file=file, line=None, message=said, hint=hint))
         yield Placed(id=_own_id(marked, taken, numbers), kind=" ".join(marked.kind.split()), point=point)

@@ -9,12 +9,11 @@ import math
 import re
 from collections.abc import Mapping
 
+from leafturn.base.bounds import FARTHEST_M
 from leafturn.base.faults import clipped, did_you_mean
 from leafturn.base.patterns import pattern
 from leafturn.base.units import METRES_IN
 from leafturn.base.value import Value
-
-FARTHEST_M = 10_000.0  # a guess: nobody paces farther
 
 POINTS = (
     ("north", "N"), ("north-northeast", "NNE"), ("northeast", "NE"), ("east-northeast", "ENE"),

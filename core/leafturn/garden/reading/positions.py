@@ -13,7 +13,6 @@ from leafturn.base.faults import Fault
 from leafturn.garden.model import Point
 from leafturn.garden.reading.names import Finder, plain_id
 from leafturn.garden.reading.place_phrases import (
-    FARTHEST_M,
     HOW_TO_SAY_IT,
     UnclearPlace,
     quoted,
@@ -128,11 +127,6 @@ class _Surveyor:
                 self._leaning[place] = _Leaning((host,), 0.0, 0.0)
         elif isinstance(stated_place.at, str):
             self._read_words(place, stated_place.at)
-        elif max(map(abs, stated_place.at)) > FARTHEST_M:
-            raise UnclearPlace(
-                f"{list(stated_place.at)} is farther than {FARTHEST_M / 1000:.0f} km from the datum.",
-                "Check the numbers: metres east, metres north.",
-            )
         else:
             self._points[place] = Point(*stated_place.at)
 

@@ -64,7 +64,7 @@ def test_what_is_no_such_file_is_refused_in_a_sentence(file: str, data: bytes, s
 
 @pytest.mark.parametrize(
     ("longitude", "latitude", "said"),
-    [(46.93, 95.0, "no place on Earth"), (17.9, 46.93, "more than 100 km from the datum")],
+    [(46.93, 95.0, "no place on Earth"), (16.02, 46.93, "more than 10 km from the datum")],
 )
 def test_a_point_that_cannot_be_meant_is_refused(longitude: float, latitude: float, said: str) -> None:
     surveyed = read_points(collection(feature([longitude, latitude], name="far")), "map.json")

@@ -208,7 +208,9 @@ def test_every_slip_of_a_plant_is_said_at_once(tmp_path: Path) -> None:
     assert [fault.line for fault in reading_of(text, tmp_path).faults] == [6, 7, 8]
 
 
-@pytest.mark.parametrize("at", ["[24, 5, 3]", "[24]", "3", '["a", 3]', "{ x = 1 }"])
+@pytest.mark.parametrize(
+    "at", ["[24, 5, 3]", "[24]", "3", '["a", 3]', "{ x = 1 }", "[1e300, 0.0]", "[0, -10_001]"]
+)
 def test_a_plant_whose_place_is_no_place_stays_without_one(at: str, tmp_path: Path) -> None:
     reading, said = only(headed(f'kind = "pear"\nat = {at}'), tmp_path)
     assert said.startswith("line 10: ")

@@ -143,13 +143,6 @@ def test_helpers_lean_on_plants_but_not_plants_on_helpers() -> None:
     assert len(found.faults) == 1
 
 
-@pytest.mark.parametrize("at", [(1e300, 0.0), (0.0, -10_001.0)])
-def test_numbers_beyond_any_garden_are_refused(at: tuple[float, float]) -> None:
-    found = placed(StatedPlace(id="a", at=at))
-    assert found.points == (None,)
-    assert "farther than 10 km" in found.faults[0].message
-
-
 def chain(length: int, seed: int) -> list[StatedPlace]:
     """A chain of plants, each a metre east of the one before, in a shuffled order."""
     stated_places = [StatedPlace(id="p0", at=(0, 0))]
