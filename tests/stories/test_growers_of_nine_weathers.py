@@ -164,6 +164,15 @@ def test_hardier_cultivars_are_wrapped_in_colder_places(tmp_path: Path) -> None:
     assert not of_rule(opened(tmp_path, SAPPORO, arp), "protect-for-winter")
 
 
+@pytest.mark.parametrize(("cultivar", "laid"), [("Marquette", False), ("Muscat Bleu", True), ("", True)])
+def test_hardy_vines_stay_up_in_minnesota(tmp_path: Path, cultivar: str, *, laid: bool) -> None:
+    """Since Frontenac and Marquette nobody buries those: "burying vines was virtually universal" before
+    (Midwest Wine Press, read); full crops after -34 C (Double A Vineyards, read)."""
+    named = {"cultivar": cultivar} if cultivar else {}
+    vine = plant("vine", "grape", year=2012, **named)
+    assert bool(of_rule(opened(tmp_path, MINNEAPOLIS, vine), "lay-down-vines")) is laid
+
+
 def test_nobody_covers_a_tall_crown_from_frost(tmp_path: Path) -> None:
     """Fleece or a sheet over a frame (common practice); 5 m is a guess."""
     tall = plant("pear", "pear", year=2000, height_m=5.5)

@@ -15,7 +15,7 @@ from leafturn.kinds.spreading import is_cut_out, is_unwelcome
 from leafturn.kinds.wild import flora_of
 from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.season.snow import usual_snow
-from leafturn.season.winter_cold import is_harmed_in_winter
+from leafturn.season.winter_cold import WinterCold, coldest_nights, is_harmed_in_winter
 from leafturn.soil.water.deficit import water_rests
 from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, is_thirsty, settled_years
 from leafturn.tasks.cutting import is_cut_so
@@ -158,6 +158,16 @@ def _is_harmed(plant: Plant, season: SeasonModel) -> bool:
     return is_harmed_in_winter(season.kind(plant), named[1] if named else None, season.coldest_month)
 
 
+def _bears_winter(plant: Plant, season: SeasonModel) -> bool:
+    """Whether its cultivar is known by itself to bear the coldest nights of the usual years."""
+    named = season.day.specimen(plant).cultivar
+    if named is None or (named[1].zone is None and named[1].killed_c is None):
+        return False
+    nights = coldest_nights(season.weather.usual, season.pocket_c)
+    cold = WinterCold.of(season.kind(plant), named[1], nights)
+    return cold is not None and cold.standing == "bears it"
+
+
 def _is_established(plant: Plant, season: SeasonModel) -> bool:
     """Whether it is left to its roots: by its kind, the climate, and the years it has stood there."""
     if is_thirsty(season.kind(plant), season.climate):
@@ -237,6 +247,9 @@ _OF_PLANT: Mapping[str, Asked[Plant]] = {
     "dwarfing": lambda applies, plant, season: _is_dwarfed(plant, season) == applies.dwarfing,
     "damaged_by": lambda applies, plant, season: any(damage_of(plant, season, applies.damaged_by)),
     "cold_harms": lambda applies, plant, season: _is_harmed(plant, season) == applies.cold_harms,
+    "cultivar_bears_winter": lambda applies, plant, season: (
+        _bears_winter(plant, season) == applies.cultivar_bears_winter
+    ),
     "answered": _is_answered,
     "without_answers": _is_not_answered,
     "flowering": lambda applies, plant, season: _flowers(plant, season) == applies.flowering,

@@ -27,7 +27,8 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     autumn frost comes to this garden at all, be it in 1 year of 20, `climates` are words that must all hold
     of it (leafturn.season.climate); heaps are asked these two as well. `water_rests` asks
     whether winter fills the ground (leafturn.soil.water.deficit), `cold_harms` whether nights that harm its
-    kind come here at all (leafturn.season.winter_cold). `answered` are ways chosen to help a tree
+    kind come here at all (leafturn.season.winter_cold), `cultivar_bears_winter` whether its cultivar is known
+    by itself to bear the cold of the usual years. `answered` are ways chosen to help a tree
     without a partner (see leafturn.partners.decisions); with `answered_by`, a northern month and day, only in
     the first season that has that day after the answer. `damaged_by` are words of which the cause in a note
     of damage names one, this season or the one before. `dwarfing` asks for trees on a stock that keeps them
@@ -79,6 +80,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     water_rests: bool | None = None
     climates: tuple[Climate, ...] = ()
     cold_harms: bool | None = None
+    cultivar_bears_winter: bool | None = None
     floras: tuple[FloraName, ...] = ()
     frost_within_days: int | None = None
     frost_chance_over: float = 0.1
