@@ -11,6 +11,7 @@ recalled.
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from pathlib import Path
 
 import numpy as np
@@ -85,6 +86,34 @@ MORE_TOWNS = {  # latitude, longitude, height [m], usual last and first freeze
     "Juneau": (58.35, -134.6, 5, "05-16", "09-26"),
 }  # fmt: skip
 
+COASTS_AND_VALLEYS = {  # latitude, longitude, height [m], usual last and first freeze
+    "Crescent City": (41.75, -124.2, 15, "02-25", "12-18"),
+    "Port Orford": (42.74, -124.5, 15, "03-07", "11-30"), "Tillamook": (45.46, -123.84, 10, "04-29", ""),
+    "Cascadia OR": (44.4, -122.48, 260, "05-08", ""), "Newport WA": (48.18, -117.05, 650, "05-27", ""),
+    "Brookings OR": (42.05, -124.28, 30, "", "01-05"), "Coos Bay": (43.37, -124.22, 10, "", "12-05"),
+    "Corvallis": (44.57, -123.26, 70, "", "10-26"), "Medford": (42.33, -122.87, 420, "", "10-26"),
+    "Salem OR": (44.94, -123.03, 50, "", "10-26"), "Roseburg": (43.22, -123.34, 150, "", "11-15"),
+    "Bend": (44.06, -121.31, 1100, "", "09-15"), "Klamath Falls": (42.22, -121.78, 1250, "", "09-15"),
+    "Pendleton": (45.67, -118.79, 370, "", "10-15"), "Hermiston": (45.84, -119.29, 140, "", "10-26"),
+    "Norfolk VA": (36.9, -76.2, 5, "03-17", ""), "Virginia Beach": (36.85, -75.98, 5, "03-28", ""),
+    "Williamsburg": (37.27, -76.7, 20, "03-28", ""), "Newport News": (37.1, -76.5, 10, "04-01", ""),
+    "Elizabeth City": (36.3, -76.22, 5, "03-28", ""), "Hatteras": (35.22, -75.69, 2, "03-03", "12-11"),
+    "Morehead City": (34.72, -76.73, 5, "03-20", "11-19"),
+    "Southport": (33.92, -78.02, 5, "03-19", "11-12"), "Edenton": (36.06, -76.61, 5, "03-23", "11-11"),
+    "New Bern": (35.11, -77.04, 5, "03-22", "11-09"), "Whiteville": (34.33, -78.7, 30, "04-02", "10-31"),
+    "Durham NC": (36.0, -78.9, 120, "04-13", "10-24"), "Hickory": (35.73, -81.34, 350, "04-08", "10-30"),
+    "Banner Elk": (36.16, -81.87, 1140, "05-13", "10-02"), "Transou": (36.4, -81.3, 880, "05-15", "10-01"),
+    "Shelburne": (43.76, -65.32, 30, "05-16", ""), "Summerside": (46.4, -63.79, 20, "05-09", ""),
+    "Bathurst NB": (47.62, -65.65, 40, "05-19", ""), "Grand Falls NB": (47.05, -67.74, 150, "05-24", ""),
+    "Tignish": (46.95, -64.03, 15, "05-23", ""), "Gander": (48.95, -54.6, 150, "06-01", ""),
+    "Ingonish": (46.7, -60.37, 15, "05-24", ""), "New Orleans": (29.98, -90.25, 2, "02-20", "12-05"),
+    "Spokane": (47.65, -117.43, 720, "05-04", ""), "Helgoland": (54.18, 7.89, 10, "", "12-15"),
+    "Oberstdorf": (47.4, 10.28, 810, "", "10-07"), "Kiel": (54.32, 10.13, 20, "", "11-14"),
+    "Konstanz": (47.67, 9.18, 440, "", "11-03"), "Lenzkirch": (47.87, 8.2, 850, "", "09-28"),
+    "Mizen Head": (51.46, -9.8, 20, "03-01", "01-05"), "Rosslare": (52.25, -6.34, 25, "03-31", ""),
+    "Malin Head": (55.37, -7.34, 20, "03-31", ""),
+}  # fmt: skip
+
 
 def test_towns_freeze_last_about_when_they_are_told_to(tmp_path: Path) -> None:
     """By the latitude alone London was told the 8 June, Bergen the end of July and Montreal the 5 April."""
@@ -103,11 +132,15 @@ def test_towns_freeze_last_about_when_they_are_told_to(tmp_path: Path) -> None:
 
 
 @pytest.mark.long
-def test_freezes_of_more_towns_are_told_early_about_as_often_as_late(tmp_path: Path) -> None:
-    """Last freezes were missed by 15 days, first ones by 17 and told 13 days late on the mean, while
-    nights were held to be as far from days everywhere and the year's wave as late."""
+@pytest.mark.parametrize("towns", [MORE_TOWNS, COASTS_AND_VALLEYS], ids=["more towns", "coasts and valleys"])
+def test_freezes_of_more_towns_are_told_early_about_as_often_as_late(
+    towns: Mapping[str, tuple[float, float, int, str, str]], tmp_path: Path
+) -> None:
+    """While nights were held to be as far from days everywhere, and the year's wave as late, last ones were
+    missed by 15 days, first ones by 17 and told 13 days late on the mean; those of coasts and valleys by 12
+    and 17 while a place had the year of the area that held it."""
     last, first = {}, {}
-    for town, (lat, lon, height, last_day, first_day) in MORE_TOWNS.items():
+    for town, (lat, lon, height, last_day, first_day) in towns.items():
         (tmp_path / town).mkdir()
         text = f"[place]\nlat = {lat}\nlon = {lon}\nheight_m = {height}\n" + plant(
             "apple", "apple", year=2010
@@ -117,9 +150,10 @@ def test_freezes_of_more_towns_are_told_early_about_as_often_as_late(tmp_path: P
         for off, told, day in pairs:
             if day:
                 assert told is not None, town
-                off[town] = (told - dt.date.fromisoformat(f"2027-{day}")).days
+                days = (told - dt.date.fromisoformat(f"2027-{day}")).days
+                off[town] = days - 365 * round(days / 365)
     spring, autumn = np.array(list(last.values())), np.array(list(first.values()))
-    assert abs(np.mean(spring)) <= 3, last
+    assert abs(np.mean(spring)) <= 5, last
     assert np.mean(np.abs(spring)) <= 11, last
     assert abs(np.mean(autumn)) <= 8, first
-    assert np.mean(np.abs(autumn)) <= 12, first
+    assert np.mean(np.abs(autumn)) <= 11, first

@@ -1,9 +1,8 @@
 """Dates of places that the program is told by where they lie and no more; see published_by_place.py.
 
 The limits are those measured, with a day or two to spare: a steward who tells no more is told that every date
-is a rough guess. By the parts of the world that were listed before the table grew, rows were missed by 6 days
-on the mean; of five rows of cultivars of little chill two were not foreseen, and three were missed by about
-three weeks or more.
+is a rough guess. While a place had the year of the area that held it, and outside the areas that of its
+latitude, rows of bloom were missed by 2 days on the mean and rows of ripening by 5, fresh ones by 3 and 5.
 """
 
 from __future__ import annotations
@@ -18,8 +17,8 @@ from leafturn.kinds.library import load_library
 pytestmark = pytest.mark.reference
 
 WORST_TOLD = 12
-MEAN_OFF = {BLOOM: 4.0, RIPENING: 7.0}
-MIDDLE_DAYS, FAR_SHARE = 3.0, 0.08
+MEAN_OFF = {BLOOM: 3.0, RIPENING: 5.0}
+MIDDLE_DAYS, FAR_SHARE = 2.0, 0.05
 
 
 def test_rows_name_what_the_library_has_and_say_where_they_come_from() -> None:
@@ -27,8 +26,8 @@ def test_rows_name_what_the_library_has_and_say_where_they_come_from() -> None:
     for row in rows_by_place():
         check_row(row, library)
         assert row.read == "page"
-    assert len(rows_by_place()) >= 140
-    assert len({row.station.name for row in rows_by_place()}) >= 55
+    assert len(rows_by_place()) >= 230
+    assert len({row.station.name for row in rows_by_place()}) >= 105
 
 
 @pytest.mark.parametrize("part", [BLOOM, RIPENING])

@@ -134,11 +134,11 @@ def test_a_mild_winter_runs_short_of_chill_as_it_warms(tmp_path: Path) -> None:
     assert any(e.edge == "chill" for e in found.edges)
 
 
-@pytest.mark.parametrize(("lat", "way"), [(-44, -1), (-33, 1)])
-def test_the_south_is_looked_at_too(tmp_path: Path, lat: int, way: int) -> None:
+@pytest.mark.parametrize(("lat", "lon", "way"), [(-44, 148.0, -1), (-33, 151.5, 1)])
+def test_the_south_is_looked_at_too(tmp_path: Path, lat: int, lon: float, way: int) -> None:
     """Cold winters: warmth brings bloom forward. Mild ones: what they lose in cold puts it off."""
     text = (
-        f"[place]\nlat = {lat}.0\nlon = 148.0\nwarming_c_per_decade = 0.3\n"
+        f"[place]\nlat = {lat}.0\nlon = {lon}\nwarming_c_per_decade = 0.3\n"
         '[[plant]]\nkind = "pear"\nyear = 2010\nat = [0, 0]\n'
     )
     (tmp_path / "garden.toml").write_text(text, encoding="utf-8")

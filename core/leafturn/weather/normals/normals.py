@@ -137,7 +137,7 @@ STRAYING = (
     Straying(  # British Isles; its edges are guesses
         winter=(3.0, 0.0), summer=(2.6, 0.0), turning=(0.6, 0.6), lat=(49.0, 61.0), lon=(-11.0, 2.0)
     ),
-    Straying(winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), lat=(-30.0, 30.0)),  # no cold air comes so far; guess
+    Straying(winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), lat=(-35.0, 35.0)),  # no cold air comes so far; guess
     Straying(winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), least_winter=3.0),
 )
 """The first that holds a place counts; the last is for everywhere else."""
@@ -156,8 +156,8 @@ def usual_spread(tmin: FloatArray, tmax: FloatArray, *, lat: float = 0.0, lon: f
     About the Tasman Sea the ocean keeps the year's range small, yet cold southerlies break in, most of all in
     spring: 3.0 degC, 2.6 and 0.6, set on the freeze dates of eight towns there, which by the rule of other
     continents came a fortnight early in spring and late in autumn. The British Isles are taken to be like it.
-    Cold air breaks in on other mild coasts too, if not in the tropics: on the coldest day nights stray by
-    3.0 degC at the least, as at Seattle; without it first freezes from Coos Bay to Eureka came a month late.
+    Cold air breaks in on other mild coasts too, from 35 degrees of latitude on: on the coldest day nights
+    stray by 3.0 degC at the least, as at Seattle; else first freezes of Oregon's coast come a month late.
     East of the high plains of North America no mountains keep northern air from the Gulf: 0.3 degC half-way
     in spring and, as nights grow long and still, 0.9 in autumn, set on freeze dates from Georgia to Ontario.
 

@@ -67,7 +67,7 @@ def rough_year(
     ----------
     latitude, longitude : float [deg]
     height_m : float [m] or None
-        Above the sea, if it is told; used only where there are no frost dates.
+        Above the sea, if it is told.
     last_frost, first_frost : int or None
         Places in the leap year of the usual dates.
     freezing : float
