@@ -27,8 +27,8 @@ class Entry(Struct, frozen=True, kw_only=True, gc=False, tag_field="what"):
 
     `id` is "YYYY-MM-DD.n.xxxx", with letters drawn at random, and never given twice. `on` is the day the
     thing happened, which may be before the day it was written; `plant` or `heap` is what it is about, `by`
-    who noted it. `besides` holds
-    words that only other kinds of note have, as a hand may write them: they are kept, and count for nothing.
+    who noted it. `besides` holds words that only other kinds of note have, as a hand may write them: they
+    are kept, and count for nothing.
     `file` and `line` say where the note stands, `sum` is the check sum written with it; none is a word of
     the note.
     """

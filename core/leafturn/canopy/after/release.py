@@ -12,11 +12,12 @@ from leafturn.base.arrays import Float32Array
 from leafturn.canopy.model import Release, Reply
 from leafturn.canopy.stand.sky import Sampling
 from leafturn.canopy.stand.stand import Stand
+from leafturn.garden.reading.place_phrases import BETWEEN_POINTS, POINTS
 from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 
 REPLIES: tuple[Reply, ...] = get_args(Reply)
-_WINDS = ("N", "NE", "E", "SE", "S", "SW", "W", "NW")
+_WINDS = [letters for _, letters in POINTS[::2]]
 _WORTH_A_WORD = 3.0  # points of light below which nothing is said; a guess
 _LEAST_POINTS = 2.5  # between full and gone, below which a plant is not listed; a guess
 
@@ -117,7 +118,7 @@ def _row(
 
 def bearing(east: float, north: float) -> str:
     """The wind from which a place lies, of eight."""
-    return _WINDS[round(math.degrees(math.atan2(east, north)) / 45) % 8]
+    return _WINDS[round(math.degrees(math.atan2(east, north)) / (2 * BETWEEN_POINTS)) % len(_WINDS)]
 
 
 def _reply(kind: Kind, now: float, gone: float, scorch: float | None, successor: bool) -> Reply:
