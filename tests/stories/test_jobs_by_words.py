@@ -105,3 +105,12 @@ def test_a_job_of_months_to_come_is_asked_about_before_it_counts_as_done(tmp_pat
     assert re.search(r"not due before about \d+ J(un|ul)\. Was it done on 19 Apr\?", done.stderr)
     again = run("done", str(tmp_path), "prune damson", "--on", "2027-07-19")
     assert "not due" not in again.stderr
+
+
+def test_a_job_that_is_done_is_not_let_go_or_put_off_besides(garden: Path) -> None:
+    run("done", str(garden), "prune comice-1", "--on", ON)
+    for command, *more in (("let-go",), ("put-off", "--until", "+7"), ("done",)):
+        again = run(command, str(garden), "comice-1:winter-prune:2027", "--on", ON, *more)
+        assert again.stdout == "winter prune comice-1: done already; nothing was noted.\n"
+        assert again.returncode == 0
+    assert noted(garden) == [(Done, ("comice-1:winter-prune:2027",))]

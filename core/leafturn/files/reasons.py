@@ -46,4 +46,6 @@ def reason(error: OSError | ValueError, *, writing: bool = False) -> str:
         return "no file can have this name"
     if error.errno in _FORBIDDEN:
         return "it may not be written to" if writing else "you have no right to read it"
+    if writing and error.errno == errno.ENOENT:
+        return "the folder it would lie in is missing"
     return _WORDS.get(error.errno or 0) or (error.strerror or "the disk refused").lower()

@@ -563,3 +563,12 @@ def test_a_folder_of_a_name_that_none_can_have_is_refused_in_a_sentence(small: P
     done = run("feed", str(small), "--into", name, "--on", ON)
     assert done.returncode == 2
     assert done.stderr.endswith("could not be written: no file can have this name.\n")
+
+
+def test_a_kind_that_is_not_named_and_a_folder_that_is_not_there_are_said(tmp_path: Path) -> None:
+    unnamed = run("plants", "--kind", " ")
+    assert unnamed.returncode == 2
+    assert "no kind is named; write --kind pear" in unnamed.stderr
+    (tmp_path / "garden.toml").write_text(garden_text(plant("pear", "pear")), encoding="utf-8")
+    nowhere = run("sheet", str(tmp_path), "-o", str(tmp_path / "no" / "sheet.pdf"))
+    assert "the folder it would lie in is missing" in nowhere.stderr

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from leafturn.base import prose
@@ -16,6 +16,7 @@ from leafturn_tui.cli.notes import keep
 from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.notes import job_notes
+from leafturn_tui.notes.job_notes import CLOSED
 from leafturn_tui.papers.week import sheets
 from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
@@ -38,13 +39,18 @@ def done(words: list[str], today: dt.date) -> int:
     parser.add_argument("--by", metavar="WHO", help="who did it")
     parser.add_argument("--minutes", type=_minutes, metavar="N", help="how long it took, all together")
     given, almanac, jobs = _asked(parser, words, today)
-    for job in (one for one in jobs if one.state == "done"):
-        print(safe_text(f"{job.title}: done already; nothing was noted."))
-    open_jobs = [job for job in jobs if job.state != "done"]
+    open_jobs = _without(("done",), jobs)
     if not open_jobs:
         return FINE
     entry = job_notes.about(almanac, open_jobs, Done, by=given.by, minutes=given.minutes)
     return keep(almanac, entry, today, question=_too_soon(open_jobs, almanac.on)).status
+
+
+def _without(states: Iterable[str], jobs: Sequence[Job]) -> list[Job]:
+    """The jobs that are in none of these states; of the others it is said that nothing was noted."""
+    for job in (one for one in jobs if one.state in states):
+        print(safe_text(f"{job.title}: {job.state} already; nothing was noted."))
+    return [job for job in jobs if job.state not in states]
 
 
 def _too_soon(jobs: Sequence[Job], on: dt.date) -> str | None:
@@ -63,7 +69,7 @@ def let_go(words: list[str], today: dt.date) -> int:
     )
     parser.add_argument("--why", metavar="WORDS", help="why, in a word: heat")
     given, almanac, jobs = _asked(parser, words, today)
-    return _keep(almanac, jobs, today, LetGo, text=given.why)
+    return _keep(almanac, _without(CLOSED, jobs), today, LetGo, text=given.why)
 
 
 def put_off(words: list[str], today: dt.date) -> int:
@@ -74,7 +80,7 @@ def put_off(words: list[str], today: dt.date) -> int:
     until = day_of(given.until, parser, almanac.on)
     if until <= almanac.on:
         parser.error(f"{phrases.long_day(until)} is not after {phrases.long_day(almanac.on)}")
-    return _keep(almanac, jobs, today, PutOff, until=until)
+    return _keep(almanac, _without(CLOSED, jobs), today, PutOff, until=until)
 
 
 def _parser(command: str, about: str, more: str) -> Parser:
@@ -95,7 +101,7 @@ def _asked(
 
 
 def _keep(almanac: AlmanacFace, jobs: Sequence[Job], today: dt.date, kind: type[OfJobs], **more: Any) -> int:
-    return keep(almanac, job_notes.about(almanac, jobs, kind, **more), today).status
+    return keep(almanac, job_notes.about(almanac, jobs, kind, **more), today).status if jobs else FINE
 
 
 def _meant(almanac: AlmanacFace, words: Sequence[str], parser: Parser) -> list[Job]:

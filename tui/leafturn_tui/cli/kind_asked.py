@@ -20,7 +20,14 @@ if TYPE_CHECKING:
 
 def add(parser: argparse.ArgumentParser) -> None:
     """The words that only `plants` has."""
-    parser.add_argument("--kind", metavar="NAME", help="all that is known of a kind, with sources")
+    told = "all that is known of a kind, with sources"
+    parser.add_argument("--kind", metavar="NAME", type=_named, help=told)
+
+
+def _named(text: str) -> str:
+    if not text.strip():
+        raise argparse.ArgumentTypeError('no kind is named; write --kind pear, or "sea buckthorn"')
+    return text
 
 
 def kind_told(given: argparse.Namespace, on: dt.date) -> int | None:
