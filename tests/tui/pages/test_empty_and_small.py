@@ -176,3 +176,10 @@ def test_in_the_smallest_window_the_line_under_the_bar_is_in_sight(tmp_path: Pat
     for on in (ON, dt.date(2027, 1, 10)):
         lines = shown_after(garden(tmp_path, *things, on=on), (30, 10))
         assert any(line.startswith("> ") for line in lines)
+
+
+def test_in_a_narrow_window_what_a_heap_wants_stands_below_its_name(tmp_path: Path) -> None:
+    almanac = garden(tmp_path, '[[heap]]\nid = "bay"\nstage = "filling"\n')
+    lines = shown_after(almanac, (40, 20), "6")
+    assert any(line.strip("▌ ") == "goes on filling" for line in lines)
+    assert any("what it wants" in line for line in shown_after(almanac, (60, 20), "6"))

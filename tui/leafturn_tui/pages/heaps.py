@@ -40,6 +40,7 @@ if TYPE_CHECKING:
 
 BELOW = (READINGS, TO_MEASURE, HOW_TO_READ)  # told below the list, or on the heap's own page alone
 NAME, STAGE, INSIDE = 12, 9, 13  # cells of columns, of names at least
+LEAST_TO_DO, INDENT = 16, 2  # cells in which what a heap wants stands beside it, else below, set in
 HIGH, HIGH_COURSE = 46, 13  # lines of a window in which the course is drawn so high
 NONE_YET = "No heap is in the garden file. N begins one and writes it there."
 
@@ -78,13 +79,8 @@ class HeapsPage(Page, key="6", question=QUESTION):
         """Stage, the last two readings, what it wants."""
         if not almanac.heaps():
             return []
-        said = (
-            "  "
-            + fit("heap", _name_cells(almanac, width))
-            + fit("stage", STAGE)
-            + fit("inside", INSIDE)
-            + "what it wants"
-        )
+        said = "  " + fit("heap", _name_cells(almanac, width)) + fit("stage", STAGE) + fit("inside", INSIDE)
+        said += "what it wants" if width - len(said) >= LEAST_TO_DO else ""
         return [Row((Piece(cut(said, width + 2), "dim"),))]
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
@@ -152,9 +148,15 @@ def _rows(heap: HeapView, almanac: AlmanacFace, width: int) -> list[Row]:
         + fit(heap.stage, STAGE)
         + fit(inside, INSIDE)
     )
-    first, *more = wrap(piece(heap.to_do).text, max(width - len(left) - 2, 10))
-    shown = Row((Piece(left), Piece(f"{sign} {first}", tone)), heap.id, summary(heap, almanac), heap.id)
-    return [shown, *(Row((Piece(" " * (len(left) + 2)), Piece(r, tone)), joined=True) for r in more)]
+    beside = width - len(left) - 2
+    indent = len(left) if beside >= LEAST_TO_DO else INDENT
+    first, *more = wrap(piece(heap.to_do).text, width - indent - 2)
+    below = [Row((Piece(" " * (indent + 2)), Piece(r, tone)), joined=True) for r in more]
+    to_do = Piece(f"{sign} {first}", tone)
+    if indent == len(left):
+        return [Row((Piece(left), to_do), heap.id, summary(heap, almanac), heap.id), *below]
+    named = Row((Piece(left),), heap.id, summary(heap, almanac), heap.id)
+    return [named, Row((Piece(" " * indent), to_do), joined=True), *below]
 
 
 def _name_cells(almanac: AlmanacFace, width: int) -> int:

@@ -240,9 +240,10 @@ def _chance(review: TreeReview) -> str:
 
 
 def _summary(review: TreeReview, answer: Answer | None, on: dt.date) -> str:
-    said = f"{review.plant}: {phrases.chance_range(review.low, review.high)}"
-    if review.crop is not None:
-        said += f", a crop {phrases.chance(review.crop)}"
+    said = f"{review.plant}: enough pollen {phrases.chance_range(review.low, review.high)}"
+    crop = "" if review.crop is None else phrases.chance(review.crop)
+    if crop not in ("", phrases.chance(review.adequacy)):
+        said += f", a crop {crop}"
     if answer is not None:
         return f"{said}; {answer_words(answer)}, asked again {phrases.day(answer.until, on)}"
     first = review.reasons[0] if review.reasons else review.weakest
