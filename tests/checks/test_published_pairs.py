@@ -13,7 +13,7 @@ contradicted: Butte by Monterey, Butler by Daviana, Lara by Franquette, Manzanil
 Cristalina by Bing in one climate; those whose source is called recalled rest on memory. Of the 44 from Coe's
 Golden Drop by Jefferson plum on 24 in 176 verdicts were: cultivars that the library did not have (Yellow
 Pershore, Tuono, Constantí, Sikitita, whose father does not serve it), and Burbank by Toka, which still is.
-Of the 100 from Angeleno by Santa Rosa on, gathered before their cultivars were added, 219 in 400 verdicts were
+Of the 100 from Angeleno by Santa Rosa on, gathered before their cultivars were added, 219 in 400 were
 contradicted, of the 34 that name no new one 3 in 136. Sources of Giorgia and Royal Lee were then read again:
 23 are left, of apples said to be self-fertile, of a triploid as a partner, and two named in TURNED.
 """
@@ -39,7 +39,7 @@ IN_A_GARDEN = IN_A_ROW * IN_A_ROW
 # two are left, and it is told thin. The source tells alleles only; the pair counts as contradicted there.
 # Lapins and Rainier want less chill than Bing and Regina. In the warm plain, where much of their cold is
 # wanting and none are grown, they flower up to two weeks sooner.
-# Nashi opens before pears, by more where winters are mild. Reine Claude opens five days after Coe's Golden Drop.
+# Nashi opens before pears, by more where winters are mild; Reine Claude five days after Coe's Golden Drop.
 # Newton Wonder opens eight after Egremont Russet: in a cool spring, when flowers last, they meet.
 TURNED = (
     "sweet cherry Cristalina by sweet cherry Bing",
