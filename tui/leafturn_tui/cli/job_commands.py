@@ -30,6 +30,7 @@ NAMED = (
     "Numbers are lines of the last sheet. Several jobs may be given."
 )
 OTHER_WORK = "leafturn round tells the jobs; leafturn note keeps other work in your words"
+TOO_SOON_DAYS = 45  # guess: who does a job so many days before it is due has hardly meant another
 MOST_TOLD = 5  # jobs that are listed where several are meant
 
 
@@ -54,8 +55,13 @@ def _without(states: Iterable[str], jobs: Sequence[Job]) -> list[Job]:
 
 
 def _too_soon(jobs: Sequence[Job], on: dt.date) -> str | None:
-    """A question where a job that is said to be done is one of days still to come; else None."""
-    job = next((job for job in jobs if job.state == "not yet"), None)
+    """A question where a job that is said to be done is one of months still to come; else None."""
+
+    def is_far_off(job: Job) -> bool:
+        likely = job.open.likely
+        return job.state == "not yet" and (likely is None or (likely - on).days > TOO_SOON_DAYS)
+
+    job = next(filter(is_far_off, jobs), None)
     if job is None:
         return None
     until = f"before about {phrases.day(job.open.likely, on)}" if job.open.likely else "now"
