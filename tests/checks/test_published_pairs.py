@@ -16,6 +16,7 @@ Pershore, Tuono, Constantí, Sikitita, whose father does not serve it), and Burb
 Of the 100 from Angeleno by Santa Rosa on, gathered before their cultivars were added, 219 in 400 were
 contradicted, of the 34 that name no new one 3 in 136. Sources of Giorgia and Royal Lee were then read again:
 23 are left, of apples said to be self-fertile, of a triploid as a partner, and two named in TURNED.
+Of the 8 from Rubinola by Rajka on, gathered after that, none in 32 was.
 """
 
 from __future__ import annotations
