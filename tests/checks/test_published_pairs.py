@@ -17,6 +17,9 @@ Of the 100 from Angeleno by Santa Rosa on, gathered before their cultivars were 
 contradicted, of the 34 that name no new one 3 in 136. Sources of Giorgia and Royal Lee were then read again:
 23 are left, of apples said to be self-fertile, of a triploid as a partner, and two named in TURNED.
 Of the 8 from Rubinola by Rajka on, gathered after that, none in 32 was.
+Of the 78 from Kentish Cob by Gunslebert on 120 in 312 verdicts were, nearly all of cultivars that the library
+did not have; many of the lists that mended it are those rows' own. The last 15, from Western by Wichita on, were
+gathered after that and used for nothing: 15 in 60 were contradicted, before the late honeyberries were known.
 """
 
 from __future__ import annotations
@@ -42,7 +45,10 @@ IN_A_GARDEN = IN_A_ROW * IN_A_ROW
 # wanting and none are grown, they flower up to two weeks sooner.
 # Nashi opens before pears, by more where winters are mild; Reine Claude five days after Coe's Golden Drop.
 # Newton Wonder opens eight after Egremont Russet: in a cool spring, when flowers last, they meet.
+# Mission almonds open six days after Nonpareil and eleven after Ne Plus Ultra, too late in the warm plain.
 TURNED = (
+    "almond Nonpareil by almond Mission",
+    "almond Ne Plus Ultra by almond Mission",
     "sweet cherry Cristalina by sweet cherry Bing",
     "sweet cherry Bing by sweet cherry Lapins",
     "sweet cherry Rainier by sweet cherry Lapins",

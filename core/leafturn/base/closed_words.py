@@ -29,6 +29,9 @@ FlowerOrder = Literal["female first", "male first", "together"]
 """Which flowers of a tree open first."""
 FLOWER_ORDERS: tuple[FlowerOrder, ...] = get_args(FlowerOrder)
 
+FlowerType = Literal["A", "B"]
+"""Of avocados: flowers that want pollen in the morning and shed it the next afternoon, or the other way."""
+
 HeapStage = Literal["filling", "working", "curing", "ready", "empty"]
 HEAP_STAGES: tuple[HeapStage, ...] = get_args(HeapStage)
 

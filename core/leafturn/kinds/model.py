@@ -8,7 +8,7 @@ from typing import Literal
 
 from msgspec import Struct
 
-from leafturn.base.closed_words import Carrier, Habit, HoldsBy, Layer, Sex
+from leafturn.base.closed_words import Carrier, FlowerType, Habit, HoldsBy, Layer, Sex
 from leafturn.kinds.fact import Fact as Fact
 from leafturn.kinds.fact import SeasonStart, value_of
 from leafturn.kinds.fact import Source as Source
@@ -210,6 +210,7 @@ class Cultivar(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     pollen_alleles: Fact[tuple[str, ...]] | None = None
     sex: Fact[Sex] | None = None
     flower_order: Fact[Literal["female first", "male first"]] | None = None
+    flower_type: Fact[FlowerType] | None = None
     self_share: Fact[float] | None = None
     pollinated_by: Fact[tuple[str, ...]] | None = None
     not_pollinated_by: Fact[tuple[str, ...]] | None = None

@@ -10,13 +10,14 @@ from msgspec import Raw, Struct
 
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.kinds.defaults import Defaults, fill
-from leafturn.kinds.model import Kind
+from leafturn.kinds.model import Cultivar, Kind
 from leafturn.toml.kept_tables import files_below, places, read_tables
 from leafturn.toml.positions import TomlLines
 
 T = TypeVar("T")
 DATA = Path(__file__).with_name("data")
-GROUPS = "groups/"  # the files below this folder hold kinds, all others something else
+GROUPS = "groups/"  # the files below this folder hold kinds
+FURTHER = "cultivars/"  # and those below this one more cultivars of kinds that stand there
 
 
 class Names(Struct, frozen=True):
@@ -34,8 +35,16 @@ class Names(Struct, frozen=True):
         return cls(kind.name, kind.botanical, kind.common, kind.synonyms, kind.serves_for)
 
 
+class _Further(Struct, frozen=True, forbid_unknown_fields=True):
+    """The cultivars of a kind that stand in a file of their own."""
+
+    cultivars: dict[str, Cultivar] = {}
+    also_grown: dict[str, tuple[str, ...]] = {}
+
+
 _NAMES = msgspec.msgpack.Decoder(Names)
 _KIND = msgspec.msgpack.Decoder(Kind)
+_FURTHER = msgspec.msgpack.Decoder(_Further)
 
 
 class Tables(Mapping[str, dict[str, Any]]):
@@ -47,14 +56,26 @@ class Tables(Mapping[str, dict[str, Any]]):
         The table of each kind in MessagePack.
     stands_in : mapping of str to str
         The packaged file each kind stands in.
+    further : mapping of str to Raw
+        Tables with more cultivars of some of the kinds.
     """
 
-    def __init__(self, packed: Mapping[str, Raw], stands_in: Mapping[str, str]) -> None:
+    def __init__(
+        self,
+        packed: Mapping[str, Raw],
+        stands_in: Mapping[str, str],
+        further: Mapping[str, Raw] | None = None,
+    ) -> None:
         self._packed = packed
         self._stands_in = stands_in
+        self._further = further or {}
 
     def __getitem__(self, name: str) -> dict[str, Any]:
-        return msgspec.msgpack.decode(self._packed[name], type=dict[str, Any])
+        table = msgspec.msgpack.decode(self._packed[name], type=dict[str, Any])
+        if name in self._further:
+            more = msgspec.msgpack.decode(self._further[name], type=dict[str, dict[str, Any]])
+            table |= {section: table.get(section, {}) | entries for section, entries in more.items()}
+        return table
 
     def __contains__(self, name: object) -> bool:
         return name in self._packed
@@ -71,7 +92,13 @@ class Tables(Mapping[str, dict[str, Any]]):
 
     def kind(self, name: str) -> Kind:
         """The kind as it is written, its gaps not filled."""
-        return msgspec.structs.replace(_KIND.decode(self._packed[name]), name=name)
+        kind = msgspec.structs.replace(_KIND.decode(self._packed[name]), name=name)
+        if name not in self._further:
+            return kind
+        more = _FURTHER.decode(self._further[name])
+        return msgspec.structs.replace(
+            kind, cultivars=kind.cultivars | more.cultivars, also_grown=kind.also_grown | more.also_grown
+        )
 
     def place_of(self, name: str) -> str:
         """The file and line a kind stands in, in words."""
@@ -135,7 +162,7 @@ def packaged(name: str, into: type[T]) -> T:
 
 
 def tables_of_kinds(files: Mapping[str, Raw]) -> Tables:
-    """The tables of the kinds in all group files.
+    """The tables of the kinds in all group files, with the cultivars that stand in files of their own.
 
     Parameters
     ----------
@@ -145,12 +172,18 @@ def tables_of_kinds(files: Mapping[str, Raw]) -> Tables:
     Raises
     ------
     Unreadable
-        If two files hold one kind; the fault names both.
+        If two files of one folder hold one kind; the fault names both.
     """
+    kinds, stands_in = _by_kind(files, GROUPS)
+    return Tables(kinds, stands_in, _by_kind(files, FURTHER)[0])
+
+
+def _by_kind(files: Mapping[str, Raw], folder: str) -> tuple[dict[str, Raw], dict[str, str]]:
+    """The table of each kind in the files below a folder, and the file it stands in."""
     kinds: dict[str, Raw] = {}
     stands_in: dict[str, str] = {}
     for file, packed in files.items():
-        if not file.startswith(GROUPS):
+        if not file.startswith(folder):
             continue
         held = msgspec.msgpack.decode(packed, type=dict[str, Raw])
         for name in held.keys() & kinds.keys():
@@ -160,7 +193,7 @@ def tables_of_kinds(files: Mapping[str, Raw]) -> Tables:
             raise Unreadable(Fault(file=file, line=line, message=message, hint="Keep one of the two."))
         kinds |= held
         stands_in |= dict.fromkeys(held, file)
-    return Tables(kinds, stands_in)
+    return kinds, stands_in
 
 
 @functools.cache

@@ -24,6 +24,10 @@ def whole() -> dict[str, Any]:
     tables: dict[str, Any] = {}
     for file in sorted((DATA / "groups").rglob("*.toml")):
         tables |= tomllib.loads(file.read_text("utf-8"))
+    for file in sorted((DATA / "cultivars").rglob("*.toml")):
+        for name, further in tomllib.loads(file.read_text("utf-8")).items():
+            for section, entries in further.items():
+                tables[name][section] = tables[name].get(section, {}) | entries
     return tables
 
 
@@ -132,6 +136,34 @@ def test_a_kind_in_two_files_is_an_error_that_names_both(
         'groups/late.toml, line 2: The kind "sea kale" stands in groups/early.toml, line 4 as well. '
         "Keep one of the two."
     )
+
+
+def test_more_cultivars_of_a_kind_may_stand_in_a_file_of_their_own() -> None:
+    kind = """
+[quince]
+botanical = "Cydonia oblonga"
+family = "Rosaceae"
+habit = "tree"
+layer = "small tree"
+
+[quince.cultivars.Vranja]
+self_share = [0.5, "own guess", "guess"]
+"""
+    more = """
+[quince.cultivars.Champion]
+self_share = [0.4, "own guess", "guess"]
+
+[quince.also_grown]
+Portugal = ["Lusitanica"]
+"""
+    files = {"groups/pome.toml": kind.encode(), "cultivars/pome.toml": more.encode()}
+    tables = tables_of_kinds(read_tables(files, ()))
+    assert list(tables) == ["quince"]
+    assert tables["quince"]["cultivars"].keys() == {"Vranja", "Champion"}
+    assert tables["quince"]["also_grown"] == {"Portugal": ["Lusitanica"]}
+    read = tables.kind("quince")
+    assert read.cultivar_names == {"Vranja": (), "Champion": (), "Portugal": ("Lusitanica",)}
+    assert read.cultivars["Champion"].self_share.value == 0.4
 
 
 def test_only_group_files_hold_kinds() -> None:

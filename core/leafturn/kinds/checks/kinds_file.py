@@ -22,7 +22,16 @@ from leafturn.kinds.defaults import Defaults, guess_kind
 from leafturn.kinds.model import Kind, Source
 from leafturn.kinds.names import nearest, without_spaces
 from leafturn.kinds.own_file import read_own_kinds
-from leafturn.kinds.packaged import DATA, GROUPS, Names, Tables, packaged, packaged_tables, tables_of_kinds
+from leafturn.kinds.packaged import (
+    DATA,
+    FURTHER,
+    GROUPS,
+    Names,
+    Tables,
+    packaged,
+    packaged_tables,
+    tables_of_kinds,
+)
 from leafturn.toml.guard import MOST_BYTES, decode_toml, parse_toml
 from leafturn.toml.positions import Steps, TomlLines
 
@@ -79,11 +88,12 @@ class _Checking:
         self.file = path.name
         self.written: Mapping[str, Any] = parse_toml(data, path.name)
         self.lines = TomlLines(decode_toml(data, path.name))
-        folder = (DATA / GROUPS).resolve()
-        self.is_packaged = path.resolve().is_relative_to(folder)
+        where, folder = path.resolve(), DATA.resolve()
+        self.is_further = where.is_relative_to(folder / FURTHER)
+        self.is_packaged = self.is_further or where.is_relative_to(folder / GROUPS)
         others = dict(packaged_tables())
         if self.is_packaged:
-            del others[f"{GROUPS}{path.resolve().relative_to(folder).as_posix()}"]
+            del others[where.relative_to(folder).as_posix()]
         self.others: Tables = tables_of_kinds(others)
         self.defaults = packaged("defaults", Defaults)
         self.owners = owners_of(self.others)
@@ -149,15 +159,30 @@ class _Checking:
             self.remarks.append(self._at(written, (), says, f"Did you mean {self.owners[near]}?"))
 
     def _known_already(self, written: str, kind: Kind) -> None:
-        """Tell that the library has a kind: a fault in a packaged file, else worth knowing."""
+        """Tell that the library has a kind: a fault in a packaged file of kinds, else worth knowing."""
         where = self.others.place_of(kind.name)
-        if self.is_packaged:
+        if self.is_further:
+            self._own_cultivars(written)
+        elif self.is_packaged:
             self._fault(
                 written, (), f'The kind "{kind.name}" stands in {where} as well.', "Keep one of the two."
             )
         else:
             says = f"{kind.name} is a kind of the library ({where}): what stands here goes before that."
             self.remarks.append(self._at(written, (), says))
+
+    def _own_cultivars(self, written: str) -> None:
+        """Tell of what a file of further cultivars holds beside them, or has a second time."""
+        there = self.others[written]
+        for section, entries in self.written[written].items():
+            if section not in ("cultivars", "also_grown"):
+                self._fault(written, (section,), f"{section} belongs into {self.others.place_of(written)}.")
+                continue
+            for name in entries:
+                if name in there.get("cultivars", {}) or name in there.get("also_grown", {}):
+                    self._fault(
+                        written, (section, name), f"{name} stands in {self.others.place_of(written)} as well."
+                    )
 
     def _own_words(self, written: str, path: Steps, says: str, near: str) -> None:
         """Tell of a source that is none of the library's, which a steward's own words may be."""

@@ -33,7 +33,7 @@ def fitting_cultivars(tree: Genotype, library: Library, numbers: Numbers) -> tup
                 apart = abs(donor.bloom_offset_days - tree.bloom_offset_days)
                 facts = kind.cultivars[name]
                 bare = facts.harvest_offset_days is None and facts.bloom_offset_days is None
-                unlisted = other or tree.pollinated_by is None or name not in tree.pollinated_by.value
+                unlisted = other or not verdict.listed
                 said = f"{name} ({kind.name})" if other else name
                 fitting.append((other, unlisted, bare, -sure, apart, said))
     return tuple(name for *_, name in sorted(fitting)[:NAMED])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from leafturn.base.closed_words import FlowerOrder, Sex
+from leafturn.base.closed_words import FlowerOrder, FlowerType, Sex
 from leafturn.base.value import Value
 from leafturn.garden.model import Neighbour, Plant, Raised
 from leafturn.kinds.allele_names import as_here
@@ -38,6 +38,8 @@ class Genotype(Value, eq=False):
         The other kind that has a cultivar of this name, where the plant's own has none.
     sex, flower_order : str or None
         None where not known.
+    flower_type : Fact or None
+        Of avocados; None where not known.
     pistil_alleles : tuple of str
         S-alleles, all of which the pistil shows.
     pollen_alleles : tuple of str or None
@@ -64,6 +66,7 @@ class Genotype(Value, eq=False):
     likeness: Likeness = "unknown"
     sex: Sex | None = None
     flower_order: FlowerOrder | None = None
+    flower_type: Fact[FlowerType] | None = None
     pistil_alleles: tuple[str, ...] = ()
     pollen_alleles: tuple[str, ...] | None = None
     ploidy: int | None = None
@@ -175,6 +178,7 @@ def _genotype(
         likeness="named" if name else "own" if own else "unknown",
         sex=sex,
         flower_order=order or (facts.flower_order.value if facts.flower_order else None),
+        flower_type=facts.flower_type,
         pistil_alleles=pistil,
         pollen_alleles=shown,
         ploidy=value_of(facts.ploidy, None),

@@ -22,8 +22,10 @@ class PublishedDoubt(Value, kw_only=False):
 
 
 def is_listed(recipient: Genotype, donor: Genotype) -> bool:
-    """Whether a published list gives the donor to the recipient."""
-    return donor.kind.name == recipient.kind.name and _names(recipient.pollinated_by, donor)
+    """Whether a published list gives the donor to the recipient, by its name or by its type of flower."""
+    if donor.kind.name != recipient.kind.name:
+        return False
+    return _same_type(recipient, donor) is False or _names(recipient.pollinated_by, donor)
 
 
 def published_doubt(recipient: Genotype, donor: Genotype, numbers: Numbers) -> PublishedDoubt | None:
@@ -31,6 +33,9 @@ def published_doubt(recipient: Genotype, donor: Genotype, numbers: Numbers) -> P
     named, refused = recipient.pollinated_by, recipient.not_pollinated_by
     if donor.kind.name != recipient.kind.name:
         return None
+    if recipient.flower_type is not None and _same_type(recipient, donor):
+        type_ = f"of flower type {recipient.flower_type.value} too, and has no pollen when it wants it"
+        return PublishedDoubt(NONE, refused=Predicate(IS, type_))
     disputed = Share(0.0, numbers["partner_disputed"], 1.0)
     if refused is not None and _names(refused, donor):
         if named is None or not _names(named, donor):
@@ -47,6 +52,13 @@ def published_doubt(recipient: Genotype, donor: Genotype, numbers: Numbers) -> P
         order = "of the other flower order, which serves as a rule"
         return PublishedDoubt(disputed, unknown=Predicate(IS, f"{order}, but {refusal} ({named.source})"))
     return PublishedDoubt(Share(0.0, numbers["partner_not_listed"], 1.0), refused=refusal)
+
+
+def _same_type(recipient: Genotype, donor: Genotype) -> bool | None:
+    """Whether both have flowers of one type (A or B, as of avocados); None where that is not known."""
+    if recipient.flower_type is None or donor.flower_type is None:
+        return None
+    return recipient.flower_type.value == donor.flower_type.value
 
 
 def _names(cultivars: Fact[tuple[str, ...]] | None, donor: Genotype) -> bool:

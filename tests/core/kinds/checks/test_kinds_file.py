@@ -93,13 +93,34 @@ def check_packaged(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[
 
 
 @pytest.mark.parametrize(
-    "file", sorted((packaged.DATA / "groups").rglob("*.toml")), ids=lambda file: file.stem
+    "file",
+    [file for folder in ("groups", "cultivars") for file in sorted((packaged.DATA / folder).rglob("*.toml"))],
+    ids=lambda file: file.stem,
 )
 def test_packaged_files_have_no_faults(file: Path) -> None:
     found = check_kinds_file(file)
     assert [fault.sentence() for fault in found.faults] == []
     assert found.remarks == ()
     assert found.kinds
+
+
+@pytest.mark.parametrize(
+    ("written", "says"),
+    [
+        ('[quince.cultivars.Vranja]\nself_share = [0.5, "own guess", "guess"]', "Vranja stands in"),
+        ("[quince.also_grown]\nVranja = []", "Vranja stands in"),
+        ("[quince.bloom]\nlength_days = [9, 'own guess', 'guess']", "bloom belongs into"),
+    ],
+)
+def test_a_file_of_further_cultivars_holds_nothing_else(
+    check_packaged: Check, tmp_path: Path, written: str, says: str
+) -> None:
+    check_packaged(ENTRY)  # copies the packaged files
+    packaged.packaged_tables.cache_clear()
+    file = tmp_path / "data" / "cultivars" / "fresh.toml"
+    file.write_text(written)
+    faults = [fault.sentence() for fault in check_kinds_file(file).faults]
+    assert any(says in fault and "groups/" in fault for fault in faults), faults
 
 
 def test_a_whole_entry_has_no_faults_in_either_place(check: Check, check_packaged: Check) -> None:
