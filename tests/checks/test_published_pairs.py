@@ -18,8 +18,8 @@ contradicted, of the 34 that name no new one 3 in 136. Sources of Giorgia and Ro
 23 are left, of apples said to be self-fertile, of a triploid as a partner, and two named in TURNED.
 Of the 8 from Rubinola by Rajka on, gathered after that, none in 32 was.
 Of the 78 from Kentish Cob by Gunslebert on 120 in 312 verdicts were, nearly all of cultivars that the library
-did not have; many of the lists that mended it are those rows' own. The last 15, from Western by Wichita on, were
-gathered after that and used for nothing: 15 in 60 were contradicted, before the late honeyberries were known.
+did not have; many of the lists that mended it are those rows' own. The last 15, from Western by Wichita on,
+were gathered after that: 15 in 60 were contradicted, before late honeyberries of three of them were known.
 """
 
 from __future__ import annotations
