@@ -23,7 +23,7 @@ def test_kinds_are_listed_one_a_line_with_what_is_known_of_them() -> None:
     assert len(lines) == len(library.kinds)
     names = [line.partition(", ")[0] for line in lines]
     assert names == sorted(names)
-    assert f"pear, Pyrus communis, tree, {len(library.kinds['pear'].cultivars)} cultivars" in lines
+    assert f"pear, Pyrus communis, tree, {len(library.kinds['pear'].cultivar_names)} cultivars" in lines
 
 
 def test_kinds_of_a_garden_are_listed_too(tmp_path: Path) -> None:
