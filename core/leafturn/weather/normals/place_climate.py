@@ -66,12 +66,15 @@ def climate_at(
         From the usual last frost to the first, if they are told: towns as long without frost are then
         nearer, so that a coast and the valley behind it are told apart.
     """
-    positions, heights, traits = _known_towns()
-    here = _position(latitude, longitude, height_m or 0.0, frost_free_days or 0)
-    told = [True] * 3 + [height_m is not None, frost_free_days is not None]
-    near, weights = _weights(positions[:, told], here[told])
+    rows, traits = _known_towns()
+    parted = [(_on_globe(rows[:, 0], rows[:, 1]), _on_globe(latitude, longitude))]
+    if height_m is not None:
+        parted.append((rows[:, 2:3] * HEIGHT_PARTS_KM / 1000, np.array([height_m * HEIGHT_PARTS_KM / 1000])))
+    if frost_free_days is not None:
+        parted.append((_frost_free_days() * DAY_PARTS_KM, np.array([frost_free_days * DAY_PARTS_KM])))
+    near, weights = _weights(*map(np.hstack, zip(*parted, strict=True)))
     if height_m is None:
-        height_m = max(float(weights @ heights[near]), 0.0)
+        height_m = max(float(weights @ rows[near, 2]), 0.0)
     warmer, cosine, sine, between, *day_night = map(float, weights @ traits[near])
     return PlaceClimate(
         mean=float(_by_latitude(latitude)) + warmer - LAPSE * height_m / 1000,
@@ -96,31 +99,28 @@ def _weights(positions: FloatArray, here: FloatArray) -> tuple[IndexArray, Float
 
 
 @cache
-def _known_towns() -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Positions (towns, 5) [km], heights (towns,) [m], and traits (towns, 8), as `_traits` has them."""
+def _known_towns() -> tuple[FloatArray, FloatArray]:
+    """What is told of each town, (towns, 11), and its traits, (towns, 8), as `_traits` has them."""
     rows = np.array([row for part in towns().values() for row in part.values()])
-    latitude, longitude, height_m = rows[:, :3].T
-    return _position(latitude, longitude, height_m, _frost_free_days(rows)), height_m, _traits(rows)
+    return rows, _traits(rows)
 
 
-def _frost_free_days(rows: FloatArray) -> FloatArray:
-    """Days of the year with a usual minimum over which frost is seldom, (towns,)."""
-    winter, spring, summer, autumn = rows[:, 4::2].T[..., None]
+@cache
+def _frost_free_days() -> FloatArray:
+    """Days of the year with a usual minimum over which frost is seldom, (towns, 1)."""
+    winter, spring, summer, autumn = _known_towns()[0][:, 4::2].T[..., None]
     angle = 2 * np.pi * np.arange(DAYS) / DAYS
     minimum = (winter - summer) / 2 * np.cos(angle) + (spring - autumn) / 2 * np.sin(angle)
     minimum += (winter + summer - spring - autumn) / 4 * np.cos(2 * angle)
     minimum += (winter + spring + summer + autumn) / 4
-    return np.asarray(np.count_nonzero(minimum > SELDOM_FROST, axis=1), dtype=float)
+    return np.asarray(np.count_nonzero(minimum > SELDOM_FROST, axis=1, keepdims=True), dtype=float)
 
 
-def _position(
-    latitude: ArrayLike, longitude: ArrayLike, height_m: ArrayLike, frost_free_days: ArrayLike
-) -> FloatArray:
-    """Where places lie on the globe, how high, how long without frost: what parts them, (..., 5) [km]."""
+def _on_globe(latitude: ArrayLike, longitude: ArrayLike) -> FloatArray:
+    """Where places lie, (..., 3) [km]."""
     north, east = np.radians(latitude), np.radians(longitude)
     on_globe = np.cos(north) * np.cos(east), np.cos(north) * np.sin(east), np.sin(north)
-    beside = HEIGHT_PARTS_KM * np.asarray(height_m) / 1000, DAY_PARTS_KM * np.asarray(frost_free_days)
-    return np.stack([*(EARTH_KM * part for part in on_globe), *beside], axis=-1)
+    return np.stack([EARTH_KM * part for part in on_globe], axis=-1)
 
 
 def _traits(rows: FloatArray) -> FloatArray:
