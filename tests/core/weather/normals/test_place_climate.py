@@ -56,8 +56,7 @@ def test_a_towns_year_is_as_wide_as_its_normals(town: str) -> None:
 
 def told_from_others(place: int, monkeypatch: pytest.MonkeyPatch) -> float:
     """By how much the mean of a town's year is missed where the town itself is not known [degC]."""
-    positions, heights, traits = place_climate._known_towns()
-    others = np.delete(positions, place, 0), np.delete(heights, place), np.delete(traits, place, 0)
+    others = tuple(np.delete(known, place, axis=0) for known in place_climate._known_towns())
     town = [town for part in towns().values() for town in part.values()][place]
     monkeypatch.setattr(place_climate, "_known_towns", lambda: others)
     climate_at.cache_clear()
