@@ -196,7 +196,7 @@ def _bad_value(line_text: str) -> tuple[str, str]:
 def _key_twice(text: str, line: int, line_text: str, file: str, first_line: int) -> Fault:
     key = line_text.partition("=")[0].strip()
     lines = text.split("\n")
-    same = re.compile(rf"\s*{re.escape(key)}\s*=")
+    same = pattern(rf"\s*{re.escape(key)}\s*=")
     for above in range(line - 1, 0, -1):
         candidate = lines[above - 1]
         if same.match(candidate):

@@ -26,8 +26,8 @@ _AT_END = pattern(
     rf"(?P<before>.*?)(?P<between>^|[\s,;]+)(?:on )?(?P<day>{_PAST})\.?\s*", re.IGNORECASE | re.DOTALL
 )
 
-_AT_START = re.compile(rf"(?:on )?(?P<day>{_PAST})\b[\s,;:]+(?P<after>\S.*)", re.IGNORECASE | re.DOTALL)
-_OVER = re.compile(rf"\b(?:yesterday|{_AGO}|last (?:{'|'.join(WEEKDAYS)}))\b", re.IGNORECASE)
+_AT_START = pattern(rf"(?:on )?(?P<day>{_PAST})\b[\s,;:]+(?P<after>\S.*)", re.IGNORECASE | re.DOTALL)
+_OVER = pattern(rf"\b(?:yesterday|{_AGO}|last (?:{'|'.join(WEEKDAYS)}))\b", re.IGNORECASE)
 
 
 class _Either(NotUnderstood):
