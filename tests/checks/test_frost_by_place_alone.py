@@ -115,6 +115,7 @@ COASTS_AND_VALLEYS = {  # latitude, longitude, height [m], usual last and first 
 }  # fmt: skip
 
 
+@pytest.mark.long
 def test_towns_freeze_last_about_when_they_are_told_to(tmp_path: Path) -> None:
     """By the latitude alone London was told the 8 June, Bergen the end of July and Montreal the 5 April."""
     off = {}

@@ -13,6 +13,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
+import pytest
 from tests.checks.pruning_gardens import Span, days_of, garden_on, id_of, planted, spans
 
 from leafturn.almanac import Almanac
@@ -63,6 +64,7 @@ def rows() -> Iterator[tuple[Mapping[str, Any], list[Span], dt.date, dt.date, bo
             yield row, ours, first, last, any(agrees(span, first, last) for span in ours)
 
 
+@pytest.mark.long
 def test_nine_in_ten_published_windows_agree() -> None:
     told = list(rows())
     assert len(told) == len(TABLE["window"]) >= 50

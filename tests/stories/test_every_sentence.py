@@ -65,7 +65,7 @@ def wrong_faults(told: Iterable[str]) -> list[str]:
     return found + [said for said in sentences_of(faults) if slips(said, None)]
 
 
-@pytest.mark.sweep(each=3)
+@pytest.mark.long
 @pytest.mark.parametrize("garden", GARDENS)
 def test_every_sentence_of_a_day(garden: str, tmp_path: Path) -> None:
     almanac = opened(garden, tmp_path, dt.date.fromisoformat(A_DAY[garden]))

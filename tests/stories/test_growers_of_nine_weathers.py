@@ -137,6 +137,7 @@ def test_a_wide_crown_is_watered_as_wide_as_it_is(tmp_path: Path) -> None:
     assert line.litres <= 30
 
 
+@pytest.mark.long
 def test_watering_does_not_go_to_and_fro_where_no_rain_is_noted(tmp_path: Path) -> None:
     """Nothing is known of the weather: a job that has come due stays so until the season wanes."""
     bush = plant("bush", "blackcurrant", year=2025, count=3)

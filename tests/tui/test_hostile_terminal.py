@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
 from hostile import hostile_garden, raw_in_bytes
 from terminal import Terminal
 
@@ -28,6 +29,7 @@ PAGES = (
 )
 
 
+@pytest.mark.long
 def test_no_name_reaches_the_terminal_raw(tmp_path: Path) -> None:
     hostile_garden(tmp_path)
     with Terminal([str(tmp_path), "--on", "2027-04-19"], size=(80, 24)) as terminal:

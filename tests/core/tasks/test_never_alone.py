@@ -65,7 +65,7 @@ def through_the_year(almanac: Almanac) -> Iterator[Almanac]:
     return (almanac.at(almanac.on + EACH * n) for n in range(14))
 
 
-@pytest.mark.sweep(each=6)
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("climate", "hands"),
     [(climate, hands) for climate in CLIMATES for hands in LONE],

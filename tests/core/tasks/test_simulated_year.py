@@ -85,6 +85,7 @@ def test_ten_days_of_april_in_the_demo(demo: Path) -> None:
     assert most_lines(lived) <= DEMO_LINES
 
 
+@pytest.mark.long
 def test_two_weeks_of_spring_on_real_weather(seattle: Path) -> None:
     lived = live(seattle, dt.date(2014, 3, 20), dt.date(2014, 4, 3))
     check(lived, seattle)
