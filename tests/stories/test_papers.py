@@ -156,12 +156,12 @@ def test_two_dates_give_the_three_parts(garden: Path) -> None:
     before, rest = sheet.split("2. WHILE YOU ARE AWAY")
     during, after = rest.split("3. WHEN YOU ARE BACK")
     # The pears' window closes about 28 April; the apple opens and closes within the time; bay-2 has longer.
-    assert "bring pollen to comice-1, comice-2" in before
+    assert "bring pollen to comice-1 and comice-2" in before
     assert "turn bay-2" in before
     assert "bring pollen to small-apple" in during
     assert "Can do it: saturday pair." in during
     assert re.search(r"tie in golden-hop \(until \d+ Jun\)", " ".join(after.split()))
-    assert re.search(r"bring pollen to comice-1, comice-2: ended 2[78] Apr, next\s+from", after)
+    assert re.search(r"bring pollen to comice-1 and comice-2: ended 2[78] Apr, next\s+from", after)
 
 
 @pytest.mark.long
