@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tempfile
+import time
 from pathlib import Path
 
 import pytest
@@ -34,6 +35,15 @@ def test_any_bytes_at_all(one: Fuzzed) -> None:
             assert all(map(is_sentence, one.read(Path(folder), data)))
 
         read()
+
+
+def test_blanks_without_end_are_read_as_soon_as_anything() -> None:
+    """A pattern that tried each of 8,500 blanks with each other took 14 s; an input has one second."""
+    (typed,) = (one for one in FUZZED if one.name == "typed")
+    for blank in ("\n", " ", ",", "; "):
+        start = time.process_time()
+        assert all(map(is_sentence, typed.read(Path(), f"26 A1e{blank * 10_000}x".encode())))
+        assert time.process_time() - start < typed.slow
 
 
 @pytest.mark.faults

@@ -13,6 +13,7 @@ from leafturn.base.arrays import FloatArray
 from leafturn.base.faults import Fault
 from leafturn.base.units import inches_to_millimetres
 from leafturn.base.value import Value
+from leafturn.weather.quality import WETTEST
 from leafturn.weather.readers.columns_read import ASKED_ABOUT
 from leafturn.weather.readers.csv_columns import UNIT_WORDS, Layout
 from leafturn.weather.readers.head_words import Unit
@@ -74,6 +75,7 @@ def rain_read(rain: FloatArray | None, layout: Layout, scale: Unit | None, name:
 
 def _against(unit: Unit, rain: FloatArray) -> str:
     """Why rain cannot be in a unit; empty where it can."""
+    rain = np.where(rain <= WETTEST, rain, np.nan)  # what no day has had tells of a slip, not of a unit
     wet = rain[rain > 0]
     if len(wet) < LEAST_WET_DAYS:
         return ""

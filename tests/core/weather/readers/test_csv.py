@@ -83,6 +83,15 @@ def test_rain_may_be_missing(read):
     assert np.isnan(reading.record.rain).all()
 
 
+@pytest.mark.filterwarnings("error")
+def test_rain_beyond_any_number_costs_no_more_than_its_day(read):
+    days = [f"2024-{month:02}-{day:02},1,9," for month in (3, 4) for day in range(1, 29)]
+    rows = [f"{day}{1e308 if n in (3, 9) else 4.3}\n" for n, day in enumerate(days)]
+    reading = read("date,tmin_c,tmax_c,rain_mm\n" + "".join(rows))
+    assert reading.record is not None
+    assert np.nanmedian(reading.record.rain) == pytest.approx(4.3)
+
+
 def test_missing_days_and_blank_cells_are_gaps(read):
     reading = read("date,tmin_c,tmax_c\n2024-02-28,1,9\n2024-03-02,,8\n")
     assert reading.faults == ()
