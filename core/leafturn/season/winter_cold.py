@@ -9,6 +9,7 @@ import numpy as np
 from leafturn.base.arrays import FloatArray
 from leafturn.base.units import fahrenheit_to_celsius
 from leafturn.base.value import Value
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Cultivar, Kind
 from leafturn.season.ensemble import Ensemble
 
@@ -86,14 +87,14 @@ def coldest_month(usual: Ensemble) -> float:
     return float(np.convolve(nights, np.full(30, 1 / 30), "valid").min())
 
 
-def is_harmed_in_winter(kind: Kind, cultivar: Cultivar | None, coldest_month_c: float) -> bool:
+def is_harmed_in_winter(kind: Kind, own: Cultivar, coldest_month_c: float) -> bool:
     """Whether nights that harm a kind come here, by the coldest month; True if not known.
 
-    A cultivar that is killed by another cold than its kind is harmed by as much another.
+    `own` is what its cultivar does otherwise: one killed by another cold than its kind is harmed by as much
+    another.
     """
     harmed, killed = kind.hardiness.harmed_c, kind.hardiness.killed_c
     if harmed is None:
         return True
-    own = cultivar.killed_c if cultivar is not None else None
-    hardier = killed.value - own.value if own is not None and killed is not None else 0.0
+    hardier = killed.value - value_of(own.killed_c, killed.value) if killed is not None else 0.0
     return coldest_month_c - COLDEST_BELOW_C < harmed.value - hardier

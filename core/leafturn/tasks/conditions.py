@@ -154,17 +154,16 @@ def _is_of_told_sex(plant: Plant, season: SeasonModel) -> bool:
 
 
 def _is_harmed(plant: Plant, season: SeasonModel) -> bool:
-    named = season.day.specimen(plant).cultivar
-    return is_harmed_in_winter(season.kind(plant), named[1] if named else None, season.coldest_month)
+    return is_harmed_in_winter(season.kind(plant), season.day.specimen(plant).own, season.coldest_month)
 
 
 def _bears_winter(plant: Plant, season: SeasonModel) -> bool:
     """Whether its cultivar is known by itself to bear the coldest nights of the usual years."""
-    named = season.day.specimen(plant).cultivar
-    if named is None or (named[1].zone is None and named[1].killed_c is None):
+    own = season.day.specimen(plant).own
+    if own.zone is None and own.killed_c is None:
         return False
     nights = coldest_nights(season.weather.usual, season.pocket_c)
-    cold = WinterCold.of(season.kind(plant), named[1], nights)
+    cold = WinterCold.of(season.kind(plant), own, nights)
     return cold is not None and cold.standing == "bears it"
 
 

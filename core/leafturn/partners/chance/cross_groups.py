@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from leafturn.base.arrays import FloatArray
 from leafturn.garden.model import DEAD, Neighbour, Plant
 from leafturn.garden.reading.planted import is_planted
+from leafturn.kinds.fact import value_of
 from leafturn.kinds.wild import grows_wild
 from leafturn.partners.bloom_overlap.flowering_age import (
     FloweringAge,
@@ -240,6 +241,6 @@ def _has_wild_kin(tree: PollenPlant) -> bool:
     Of some kinds only about one raised from seed, or of a cultivar whose growers count on them.
     """
     named = tree.kind.cultivars.get(tree.genotype.cultivar or "")
-    counted_on = named is not None and named.wild_kin_serve is not None and named.wild_kin_serve.value
+    counted_on = named is not None and value_of(named.wild_kin_serve, False)
     of_seed = tree.genotype.likeness == "own" and tree.kind.has(KIN_OF_SEEDLINGS)
     return tree.kind.has(WILD_KIN) or of_seed or counted_on
