@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from leafturn.season.chill import chill_hours, chill_portions, utah_units
+from leafturn.season.chill import chill_hours, chill_portions
 
 
 @pytest.mark.parametrize(
@@ -48,16 +48,8 @@ def test_first_portion_after_a_good_day(celsius, hour):
     assert np.flatnonzero(chill_portions(np.full(60, celsius)))[0] + 1 == hour
 
 
-def test_one_series_by_all_three():
+def test_one_series_both_ways():
     hour = np.arange(60 * 24)
     swing = 8 - 6 * np.cos(2 * np.pi * hour / 24)
     assert chill_portions(swing)[-1] == pytest.approx(42.47, abs=0.01)
-    assert utah_units(swing)[-1] == 870
     assert chill_hours(swing)[-1] == 660
-
-
-def test_utah_table_in_celsius():
-    """Richardson, Seeley and Walker 1974, the metric limits: one table, never mixed with the one in degF."""
-    limits = [1.4, 1.5, 2.4, 2.5, 9.1, 9.2, 12.4, 12.5, 15.9, 16.0, 18.0, 18.1, -10.0, 35.0]
-    units = [0.0, 0.5, 0.5, 1.0, 1.0, 0.5, 0.5, 0.0, 0.0, -0.5, -0.5, -1.0, 0.0, -1.0]
-    assert [utah_units([t])[0] for t in limits] == units

@@ -11,7 +11,6 @@ from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import REPEATS, Ensemble, MembersFrom
-from leafturn.season.heat import HeatSums
 
 OWN_RECORD = MembersFrom(own_years=2, made_up=False, normals="own record")
 
@@ -46,8 +45,7 @@ def weather(
     for day, celsius in (nights or {}).items():
         low[:, day] = celsius
     ensemble = dry(low, high, today)
-    heat = HeatSums(ensemble)
-    return SeasonWeather(now=ensemble, now_heat=heat, usual_heat=heat)
+    return SeasonWeather(now=ensemble, usual=ensemble)
 
 
 def forecast(

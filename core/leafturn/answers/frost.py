@@ -73,7 +73,7 @@ def frost(day: GardenDay, weather: SeasonWeather, threshold: float = 0.0) -> Fro
     ensemble, pocket = weather.now, day.garden.place.frost_pocket_c
     last = last_frost(ensemble, threshold, pocket)
     first = first_frost(ensemble, threshold, pocket)
-    shares = frost_shares(weather.usual_heat.ensemble, threshold, pocket)
+    shares = frost_shares(weather.usual, threshold, pocket)
     return Frost(
         threshold=threshold,
         last=ensemble.likely(last),

@@ -108,7 +108,7 @@ def larder(
     }
     keeping = {p: (s[1] + 1, s[1] + d) for p, s in picking.items() if (d := _keeps(kinds[p])) > 0}
     forage = {p.id: s for p in able if _feeds(kinds[p.id]) and (s := _open(forecasts[p.id])) is not None}
-    warm = medians(weather.usual_heat.ensemble.tmax, axis=0)
+    warm = medians(weather.usual.tmax, axis=0)
     weeks = tuple(
         Week(
             number=axis.date(monday).isocalendar().week,

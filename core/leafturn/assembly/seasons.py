@@ -19,7 +19,6 @@ from leafturn.journal.entries import HarvestNote
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.foreseen import ForeseenNight, foreseen_nights, with_foreseen
 from leafturn.season.garden_day import GardenDay
-from leafturn.season.heat import HeatSums
 from leafturn.season.trend import Warming, warming_of
 from leafturn.season.years import build_ensemble
 from leafturn.tasks.season_model import SeasonModel
@@ -143,13 +142,7 @@ class Seasons:
         usual = build_ensemble(
             self.axis, self.record, self.normals, before, warming=warming.per_year, latitude=lat
         )
-        heat = HeatSums(usual)
-        weather = SeasonWeather(
-            now=usual,
-            now_heat=heat,
-            usual_heat=heat,
-            record=self.record,
-        )
+        weather = SeasonWeather(now=usual, usual=usual, record=self.record)
         return climate_projection(self._day, weather, warming, progress)
 
     @property
@@ -199,9 +192,4 @@ class Seasons:
             axis, self.record, climate.now, self._day.on, warming=climate.warming.per_year, latitude=lat
         )
         now = with_foreseen(ahead, self.foreseen, self._day.on)
-        return SeasonWeather(
-            now=now,
-            now_heat=HeatSums(now),
-            usual_heat=HeatSums(usual),
-            record=self.record,
-        )
+        return SeasonWeather(now=now, usual=usual, record=self.record)

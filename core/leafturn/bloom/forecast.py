@@ -94,7 +94,7 @@ class Forecaster:
         plants : collection of plant ids
             Those whose flowers are wanted.
         """
-        weather = replace(self.weather, now=self.weather.usual, now_heat=self.weather.usual_heat)
+        weather = replace(self.weather, now=self.weather.usual)
         notes = self.notes.of_earlier_springs(lambda target: target in plants)
         return Forecaster(self.targets, notes, weather, plants, flowers_alone=True)
 

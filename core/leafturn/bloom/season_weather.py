@@ -28,17 +28,14 @@ class SeasonWeather(Value, eq=False):
 
     Parameters
     ----------
-    now : Ensemble
-        This season, observed to date.
-    now_heat, usual_heat : HeatSums
-        Heat of this season, and of the same season before anything of it was known.
+    now, usual : Ensemble
+        This season, observed to date, and the same season before anything of it was known.
     record : DailyRecord or None
         The garden's own weather up to the day of asking.
     """
 
     now: Ensemble
-    now_heat: HeatSums
-    usual_heat: HeatSums
+    usual: Ensemble
     record: DailyRecord | None = None
 
     @property
@@ -46,10 +43,15 @@ class SeasonWeather(Value, eq=False):
         """The season's days."""
         return self.now.axis
 
-    @property
-    def usual(self) -> Ensemble:
-        """The same season before anything of it was known."""
-        return self.usual_heat.ensemble
+    @cached_property
+    def now_heat(self) -> HeatSums:
+        """Heat of this season."""
+        return self.usual_heat if self.now is self.usual else HeatSums(self.now)
+
+    @cached_property
+    def usual_heat(self) -> HeatSums:
+        """Heat of the usual season."""
+        return HeatSums(self.usual)
 
     @cached_property
     def now_four_cases(self) -> HeatSums:

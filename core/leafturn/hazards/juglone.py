@@ -2,10 +2,9 @@
 
 Notes
 -----
-Roots of a young tree spread about twice its height across, and those of a grown black walnut 15 to 18 m
-out on average, up to 24 m (Ohio State University Extension HYG-1148, read in a copy). Field lists of who
-suffers are observations, and landscape evidence is contested (Chalker-Scott 2019, WSU FS325E, recalled):
-what is told here warns and never forbids.
+Roots of a young tree spread about twice its height across (Ohio State University Extension HYG-1148, read in
+a copy). Field lists of who suffers are observations, and landscape evidence is contested (Chalker-Scott 2019,
+WSU FS325E, recalled): what is told here warns and never forbids.
 """
 
 from __future__ import annotations
@@ -20,10 +19,10 @@ from leafturn.base.arrays import FloatArray
 from leafturn.base.value import Value
 from leafturn.canopy.stand.growth import Growth, growth_of
 from leafturn.garden.model import Plant, Point
+from leafturn.kinds.juglone_reach import AVERAGE_M, FARTHEST_M
 from leafturn.kinds.specimen import Specimen
 from leafturn.season.garden_day import GardenDay
 
-USUAL_M, FARTHEST_M = 15.0, 24.0
 AHEAD_YEARS = 60  # guess: further off nobody plans by roots
 
 Suffers = Literal["sensitive", "disputed", "not known"]
@@ -51,17 +50,18 @@ def root_reach(growth: Growth, years: FloatArray) -> FloatArray:
     """Root radius [m] by year.
 
     As far as the tree is high (twice its height across), and no less than the crown; a tree of a kind that
-    stays low comes to the 15 m of grown trees as it is grown (square of its share of height, a guess).
+    stays low comes to the usual reach as it is grown (square of its share of height, a guess).
     """
     heights = growth.heights(years)
-    share = USUAL_M * np.minimum(heights / growth.top_m, 1.0) ** 2
-    return np.asarray(np.maximum(growth.radii(years), np.maximum(np.minimum(heights, USUAL_M), share)))
+    share = AVERAGE_M * np.minimum(heights / growth.top_m, 1.0) ** 2
+    return np.asarray(np.maximum(growth.radii(years), np.maximum(np.minimum(heights, AVERAGE_M), share)))
 
 
 def juglone_lines(day: GardenDay) -> tuple[JugloneLine, ...]:
     """Every pair of a giver and a plant that is not known to bear it, nearest first.
 
-    Plants that are listed as sensitive count to 24 m, others as far as the roots come within sixty years.
+    Plants that are listed as sensitive count to the farthest, others as far as the roots come within sixty
+    years.
     """
     here = [plant for plant in day.garden.plants if plant.state != "gone"]
     listed = ((plant, plant.point, _suffers(day.specimen(plant))) for plant in here)
@@ -132,7 +132,7 @@ def _says(
     reached = {
         "within reach now": f"within the {now} its roots are guessed to reach",
         "within reach later": f"its roots are guessed to come there about {year} (now {now})",
-        "in the outer band": f"beyond the usual {quantities.metres(USUAL_M, 0)} of roots, "
+        "in the outer band": f"beyond the usual {quantities.metres(AVERAGE_M, 0)} of roots, "
         f"within {quantities.metres(FARTHEST_M, 0)}",
     }[where]
     return f"{plant} stands {quantities.metres(metres)} from {tree}: {reached}; {listed}."

@@ -17,7 +17,6 @@ from leafturn.season.axis import LEAD_DAYS, YEAR_DAYS
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import MIDSUMMER_DAY, first_frost, last_frost
 from leafturn.season.garden_day import GardenDay
-from leafturn.season.heat import HeatSums
 from leafturn.season.heat_count import BASE_C
 
 
@@ -67,9 +66,8 @@ def warmed(day: GardenDay, usual: SeasonWeather, warming: float) -> Warmed:
         tmax=usual.now.tmax + warming,
         autumn=None if before is None else before + warming,
     )
-    heat = HeatSums(ensemble)
     # notes are of today's climate, so what is usual stays as it is
-    weather = replace(usual, now=ensemble, now_heat=heat)
+    weather = replace(usual, now=ensemble)
     forecasts = forecast_blooms(day, weather).blooms
     kinds = {plant.id: day.kind(plant) for plant in day.garden.plants}
     pocket = day.garden.place.frost_pocket_c
@@ -78,7 +76,7 @@ def warmed(day: GardenDay, usual: SeasonWeather, warming: float) -> Warmed:
     last, first = last_frost(ensemble, 0.0, pocket), first_frost(ensemble, 0.0, pocket)
     begins = np.maximum(last, LEAD_DAYS - 1)
     ends = np.minimum(first, LEAD_DAYS + YEAR_DAYS)
-    sums = heat.cumulative(BASE_C, LEAD_DAYS)
+    sums = weather.now_heat.cumulative(BASE_C, LEAD_DAYS)
     return Warmed(
         warming=warming,
         ensemble=ensemble,

@@ -1,4 +1,4 @@
-"""Winter chill counted from hourly temperatures, three ways.
+"""Winter chill counted from hourly temperatures, two ways.
 
 Every function takes temperatures [degC] with the hours along the last axis and gives the running total
 at the end of each hour, in the same shape. From the first gap (NaN) on the total is NaN.
@@ -8,9 +8,7 @@ References
 .. [1] Fishman, S., Erez, A. and Couvillon, G. A. (1987). The temperature dependence of dormancy breaking in
    plants. J. Theor. Biol. 124: 473-483 and 126: 309-321.
 .. [2] Erez, A. et al. (1990). The dynamic model for rest completion in peach buds. Acta Hort. 276: 165-174.
-.. [3] Richardson, E. A., Seeley, S. D. and Walker, D. R. (1974). A model for estimating the completion of
-   rest for Redhaven and Elberta peach trees. HortScience 9: 331-332.
-.. [4] Weinberger, J. H. (1950). Chilling requirements of peach varieties. Proc. Am. Soc. Hort. Sci. 56:
+.. [3] Weinberger, J. H. (1950). Chilling requirements of peach varieties. Proc. Am. Soc. Hort. Sci. 56:
    122-128.
 """
 
@@ -30,11 +28,6 @@ A0, A1 = 139500.0, 2.567e18
 SLOPE, TURNING_POINT = 1.6, 277.0
 KELVIN = 273.0
 COLDEST = 150.0  # [K]; colder than any air measured, and nothing gathers long before: the powers stay numbers
-
-# The metric table of the Utah model: units up to and with each limit [degC], then beyond. The table in degF
-# has other limits (34 degF is 1.1 degC, not 1.4); the two are never mixed.
-UTAH_LIMITS = np.array([1.4, 2.4, 9.1, 12.4, 15.9, 18.0])
-UTAH_UNITS = np.array([0.0, 0.5, 1.0, 0.5, 0.0, -0.5, -1.0])
 
 CHILL_HOUR_WARMEST = 7.2  # [degC], 45 degF
 
@@ -106,19 +99,6 @@ def portions_gained(hourly: FloatArray, product: FloatArray) -> tuple[FloatArray
     return gained, np.array(after)
 
 
-def utah_units(hourly: ArrayLike) -> FloatArray:
-    """Chill units by the Utah model, metric table: most between 2.4 and 9.1 degC, negative from 16.
-
-    Parameters and shape of the result as in `chill_portions`; warm spells take units away.
-
-    References
-    ----------
-    Richardson et al. 1974 [3]_; the metric limits are the usual restatement of their table.
-    """
-    temperature = np.asarray(hourly, dtype=float)
-    return _running_total(temperature, UTAH_UNITS[np.searchsorted(UTAH_LIMITS, temperature, side="left")])
-
-
 def chill_hours(hourly: ArrayLike) -> FloatArray:
     """Hours from 0 to 7.2 degC, both included.
 
@@ -126,12 +106,8 @@ def chill_hours(hourly: ArrayLike) -> FloatArray:
 
     References
     ----------
-    Weinberger 1950 [4]_.
+    Weinberger 1950 [3]_.
     """
     temperature = np.asarray(hourly, dtype=float)
-    return _running_total(temperature, (temperature >= 0) & (temperature <= CHILL_HOUR_WARMEST))
-
-
-def _running_total(temperature: FloatArray, counted: ArrayLike) -> FloatArray:
-    """What each hour counts added up along the hours; NaN from the first gap on."""
+    counted = (temperature >= 0) & (temperature <= CHILL_HOUR_WARMEST)
     return np.asarray(np.cumsum(np.where(np.isnan(temperature), np.nan, counted), axis=-1))

@@ -1,4 +1,4 @@
-"""When it freezes: freeze dates of a record as chances, and of an ensemble member by member.
+"""When it freezes: year by year of a record, and member by member of an ensemble.
 
 A freeze is a daily minimum at or below the threshold. Spring runs from the season's start (1 January;
 south 1 July) to 31 July (south 31 January), autumn from there to the end of the following spring half.
@@ -15,7 +15,6 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import BoolArray, FloatArray, IndexArray
-from leafturn.base.date_range import Likely
 from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.season.axis import LEAD_DAYS
@@ -25,47 +24,6 @@ SPRING_DAYS = 212  # from the season's start to midsummer, 1 August (south: 1 Fe
 MIDSUMMER_DAY = LEAD_DAYS + SPRING_DAYS  # the same as a day number of the axis
 ENOUGH = 0.9  # share of the days between a freeze and midsummer that must be known
 NEVER = math.inf
-
-
-class FreezeSpan(NamedTuple):
-    """The date of one freeze, last of spring or first of autumn, over many years.
-
-    Parameters
-    ----------
-    p10, p50, p90 : float or None
-        Day of the year by which 10, 50 and 90 % of the years have had it, counted from 1 January of the
-        year the season starts in (1 January 1; a date in the next year is above 366). None where so
-        many years have no such freeze.
-    none : float
-        Share of years without one.
-    years : int
-        How many years were counted.
-    """
-
-    p10: float | None
-    p50: float | None
-    p90: float | None
-    none: float
-    years: int
-
-    def in_season(self, year: int) -> Likely:
-        """The dates as they would fall in the season that starts in `year`."""
-        before = dt.date(year, 1, 1) - dt.timedelta(days=1)
-        points = (None if day is None else math.floor(day + 0.5) for day in self[:3])
-        return Likely(*(None if day is None else before + dt.timedelta(days=day) for day in points))
-
-
-class FreezeDates(Value):
-    """Last freeze of spring and first of autumn of a record.
-
-    The 10 % point of the last freeze is early, its 90 % point late: after the 90 % date one spring in
-    ten still freezes. (Freeze tables that print the chance of a freeze *after* a spring date call
-    the same late date the 10 % one.)
-    """
-
-    spring: FreezeSpan | None
-    autumn: FreezeSpan | None
-    threshold: float = 0.0
 
 
 class FreezesByYear(Value, eq=False, kw_only=False):
@@ -80,27 +38,18 @@ class FreezesByYear(Value, eq=False, kw_only=False):
 
 
 def freezes_by_year(
-    dates: ArrayLike | Sequence[dt.date],
-    tmin: ArrayLike,
-    threshold: float = 0.0,
-    *,
-    southern: bool = False,
-    strictly_below: bool = False,
+    dates: ArrayLike | Sequence[dt.date], tmin: ArrayLike, *, southern: bool = False
 ) -> FreezesByYear:
-    """Last and first freeze of each season of a record.
+    """Last and first freeze of each season of a record: nights at or below 0 degC.
 
     Parameters
     ----------
     dates : (days,) of dates or datetime64
         In order, without repeats; days may be missing.
-    tmin : (days,)
-        Daily minimum, in the unit of `threshold`; NaN for gaps.
-    threshold : float
-        A freeze is a minimum at or below this.
+    tmin : (days,) [degC]
+        Daily minimum; NaN for gaps.
     southern : bool
         Seasons that start on 1 July.
-    strictly_below : bool
-        Count only minima strictly below the threshold.
 
     Returns
     -------
@@ -112,7 +61,7 @@ def freezes_by_year(
         return FreezesByYear(np.empty(0, dtype=np.intp), np.empty(0), np.empty(0))
     whole = np.full(int((day[-1] - day[0]).astype(int)) + 1, np.nan)
     whole[(day - day[0]).astype(int)] = np.asarray(tmin, dtype=float)
-    frozen = (whole < threshold) if strictly_below else (whole <= threshold)
+    frozen = whole <= 0.0
     known = ~np.isnan(whole)
 
     first_day: dt.date = day[0].item()
@@ -152,54 +101,6 @@ def _first_freeze(frozen: BoolArray, known: BoolArray) -> float:
     if known[: away + 1].mean() < ENOUGH:
         return math.nan
     return float(away) if found else math.inf
-
-
-def freeze_dates(
-    dates: ArrayLike | Sequence[dt.date],
-    tmin: ArrayLike,
-    threshold: float = 0.0,
-    *,
-    southern: bool = False,
-    strictly_below: bool = False,
-) -> FreezeDates:
-    """Dates of the last freeze of spring and the first of autumn by which 10, 50 and 90 % of years had it.
-
-    Parameters as in `freezes_by_year`.
-
-    Returns
-    -------
-    FreezeDates
-        `spring` or `autumn` is None if no year of the record tells it.
-
-    Notes
-    -----
-    Empirical percentiles of each year's date, linear between the two nearest years, seasons split at
-    midsummer: the method of the United States climate normals since 1981-2010 as far as remembered
-    (those also smooth by resampling). A spring without a freeze counts as earlier than any date, an
-    autumn without one as later, which is the mixed distribution of Thom, H. C. S. and Shaw, R. H.
-    (1958), Climatological analysis of freeze data for Iowa, Mon. Weather Rev. 86: 251-257, with counted
-    percentiles in place of the normal curve.
-    """
-    found = freezes_by_year(dates, tmin, threshold, southern=southern, strictly_below=strictly_below)
-    spring, autumn = _span(found.last), _span(found.first)
-    return FreezeDates(spring=spring, autumn=autumn, threshold=threshold)
-
-
-def _span(days: FloatArray) -> FreezeSpan | None:
-    """Percentiles of one freeze's day over the years that tell it."""
-    dated = np.sort(days[~np.isnan(days)])
-    if not dated.size:
-        return None
-
-    def point(share: float) -> float | None:
-        place = share * (len(dated) - 1)
-        below, above = dated[math.floor(place)], dated[math.ceil(place)]
-        if below == above or not math.isfinite(below) or not math.isfinite(above):
-            return float(below) if math.isfinite(below) and below == above else None
-        return float(below + (above - below) * (place - math.floor(place)))
-
-    none = float(np.mean(~np.isfinite(dated)))
-    return FreezeSpan(point(0.1), point(0.5), point(0.9), none=none, years=len(dated))
 
 
 def last_frost(ensemble: Ensemble, threshold: float = 0.0, pocket_c: float = 0.0) -> FloatArray:

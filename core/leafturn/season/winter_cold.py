@@ -7,6 +7,7 @@ from typing import Literal
 import numpy as np
 
 from leafturn.base.arrays import FloatArray
+from leafturn.base.kept import kept
 from leafturn.base.units import fahrenheit_to_celsius
 from leafturn.base.value import Value
 from leafturn.kinds.fact import value_of
@@ -23,6 +24,7 @@ A_ZONE_C = 5.6  # a zone spans 10 degF; sources, and cultivars of one kind, diff
 Standing = Literal["too tender", "at its limit", "bears it"]
 
 
+@kept  # asked for plant by plant
 def coldest_nights(usual: Ensemble, pocket_c: float) -> FloatArray:
     """The coldest night of each usual year in the garden [degC], (members,), its frost pocket included."""
     nights: FloatArray = usual.tmin.min(axis=1) + pocket_c

@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.extra import numpy as hnp
 
-from leafturn.season.chill import chill_hours, chill_portions, utah_units
+from leafturn.season.chill import chill_hours, chill_portions
 
-COUNTS = [chill_portions, utah_units, chill_hours]
+COUNTS = [chill_portions, chill_hours]
 winters = hnp.arrays(float, (3, 200), elements=st.floats(-25, 30))
 
 

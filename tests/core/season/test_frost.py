@@ -5,14 +5,12 @@ from __future__ import annotations
 import datetime as dt
 
 import numpy as np
-import pytest
 from tests.samples.frost_years import OWN_RECORD
 
 from leafturn.season.axis import AXIS_DAYS, SeasonAxis
 from leafturn.season.ensemble import Ensemble
 from leafturn.season.frost import (
     first_frost,
-    freeze_dates,
     freezes_by_year,
     last_frost,
 )
@@ -45,14 +43,11 @@ SPRINGS = [dt.date(year, 4, 10 + i) for i, year in enumerate(YEARS)]
 AUTUMNS = [dt.date(year, 10, 20 - i) for i, year in enumerate(YEARS)]
 
 
-def test_percentiles_of_last_and_first_freeze():
-    found = freeze_dates(*series([*SPRINGS, *AUTUMNS]))
-    days = sorted(day.timetuple().tm_yday for day in SPRINGS)
-    assert found.spring[:3] == pytest.approx(np.quantile(days, [0.1, 0.5, 0.9]))
-    days = sorted(day.timetuple().tm_yday for day in AUTUMNS)
-    assert found.autumn[:3] == pytest.approx(np.quantile(days, [0.1, 0.5, 0.9]))
-    assert (found.spring.years, found.spring.none) == (10, 0.0)
-    assert found.spring.in_season(2023).likely == dt.date(2023, 4, 15)
+def test_last_and_first_freeze_of_each_year():
+    found = freezes_by_year(*series([*SPRINGS, *AUTUMNS]))
+    assert found.years.tolist() == list(YEARS)
+    assert found.last.tolist() == [day.timetuple().tm_yday for day in SPRINGS]
+    assert found.first.tolist() == [day.timetuple().tm_yday for day in AUTUMNS]
 
 
 def test_the_last_of_several_counts_and_midsummer_parts_the_halves():
@@ -69,24 +64,16 @@ def test_a_first_freeze_after_new_year_still_belongs_to_the_autumn_before():
     assert by_year.last[by_year.years == 2002] == 15
 
 
-def test_years_without_a_freeze_are_a_chance_and_open_the_range():
-    springs = freeze_dates(*series(SPRINGS[:4])).spring
-    assert springs.none == pytest.approx(0.6)
-    assert (springs.p10, springs.p50) == (None, None)
-    assert springs.p90 == pytest.approx(102.0, abs=1.5)
-    assert springs.in_season(2023).early is None
+def test_years_without_a_freeze_say_so():
+    found = freezes_by_year(*series(SPRINGS[:4]))
+    assert np.isneginf(found.last).tolist() == [False] * 4 + [True] * 6
+    assert np.isposinf(found.first[3:-1]).all(), "the autumn of the last year goes on beyond the record"
 
 
-def test_at_the_threshold_is_a_freeze_unless_strictly_below():
+def test_nought_degrees_are_a_freeze():
     dates, tmin = series([])
     tmin[[100, 300]] = 0.0
     assert freezes_by_year(dates, tmin).last[0] == 101
-    assert freezes_by_year(dates, tmin, strictly_below=True).last[0] == -np.inf
-
-
-def test_fahrenheit_gives_the_same_dates():
-    dates, tmin = series([*SPRINGS, *AUTUMNS])
-    assert freeze_dates(dates, tmin * 1.8 + 32, 32.0).spring == freeze_dates(dates, tmin).spring
 
 
 def test_a_freeze_is_told_only_where_enough_is_known_up_to_midsummer():
@@ -95,33 +82,31 @@ def test_a_freeze_is_told_only_where_enough_is_known_up_to_midsummer():
     by_year = freezes_by_year(dates, tmin)
     assert np.isnan(by_year.last[by_year.years == 2004])
     assert by_year.first[by_year.years == 2004] == AUTUMNS[3].timetuple().tm_yday
-    assert freeze_dates(dates, tmin).spring.years == 9
     few = tmin.copy()
     few[10:15] = np.nan
-    assert freeze_dates(dates, few).spring.years == 9
+    np.testing.assert_array_equal(freezes_by_year(dates, few).last, by_year.last)
 
 
 def test_dates_may_be_missing_and_be_python_dates():
     dates, tmin = series([*SPRINGS, *AUTUMNS])
     keep = np.arange(len(dates)) % 40 != 3
     keep |= tmin < 0
-    found = freeze_dates([day.item() for day in dates[keep]], tmin[keep])
-    assert found.spring == freeze_dates(dates, tmin).spring
+    found = freezes_by_year([day.item() for day in dates[keep]], tmin[keep])
+    np.testing.assert_array_equal(found.last, freezes_by_year(dates, tmin).last)
 
 
 def test_southern_seasons_are_split_at_the_first_of_february():
     freezes = [dt.date(year, 9, 20) for year in YEARS] + [dt.date(year, 5, 1) for year in YEARS]
-    found = freeze_dates(*series(freezes), southern=True)
-    assert found.spring.p50 == pytest.approx(dt.date(2001, 9, 20).timetuple().tm_yday, abs=1)
-    assert found.autumn.p50 == pytest.approx(365 + dt.date(2002, 5, 1).timetuple().tm_yday, abs=1)
-    assert found.autumn.in_season(2021).likely.month in (4, 5)
+    found = freezes_by_year(*series(freezes), southern=True)
+    season = found.years.tolist().index(2001)
+    assert found.last[season] == dt.date(2001, 9, 20).timetuple().tm_yday
+    assert found.first[season] == 365 + dt.date(2002, 5, 1).timetuple().tm_yday
 
 
 def test_nothing_known_tells_nothing():
-    assert freeze_dates([], []).spring is None
+    assert not freezes_by_year([], []).years.size
     dates, tmin = series([], last=dt.date(2001, 2, 1))
-    found = freeze_dates(dates, tmin)
-    assert (found.spring, found.autumn) == (None, None)
+    assert not freezes_by_year(dates, tmin).years.size
 
 
 def test_ensemble_frosts_member_by_member():

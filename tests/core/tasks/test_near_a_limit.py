@@ -79,7 +79,7 @@ def test_the_usual_year_is_asked_only_near_a_limit(
 def test_some_trees_usually_stand_as_they_do_among_all(on: dt.date) -> None:
     """Forecasting only what may cross with them changes nothing of how they are served."""
     season = open_almanac(ROOT / "demo_garden", on)._seasons.now
-    weather = replace(season.weather, now=season.weather.usual, now_heat=season.weather.usual_heat)
+    weather = replace(season.weather, now=season.weather.usual)
     whole = replace(season, weather=weather).reviews
     trees = [plant for plant, review in whole.items() if review.standing != "needs none"]
     assert len({whole[tree].kind for tree in trees}) > 5

@@ -13,13 +13,13 @@ from leafturn.base import quantities
 from leafturn.hazards.bark import BarkLine
 from leafturn.hazards.juglone import JugloneLine
 from leafturn.hazards.overview import FallLine, Hazards
-from leafturn_tui.render.heed import look_alike_kinds, spreading_kinds
+from leafturn_tui.render.heed import DrySoil, dry_soil, look_alike_kinds, spreading_kinds
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import BLANK, FULL, Piece, Row, cut, fit, heading, in_lines, piece
 from leafturn_tui.text.wrapping import wrap
 
 if TYPE_CHECKING:
-    from leafturn_tui.almanac_face import AlmanacFace, WaterFace
+    from leafturn_tui.almanac_face import AlmanacFace
 
 WHAT = 28  # cells of the sign and of what it is, in a wide row a third of it
 SIGN = 2
@@ -106,7 +106,7 @@ def parts_of(almanac: AlmanacFace) -> list[Part]:
             Matter(t.plant, f"{t.standing}: bears {quantities.celsius(t.bears_c, 0)}", t.plant, t.says)
             for t in found.tender
         ]),
-        Part("dry soil", list(_dry(almanac.water()))),
+        Part("dry soil", list(_dry(dry_soil(almanac.water())))),
         Part("spreads into wild land somewhere", [
             Matter(kind.names, kind.words, kind.plant, kind.says) for kind in spreading_kinds(found)
         ], "dim"),
@@ -199,22 +199,17 @@ def _to_eat(found: Hazards) -> Iterator[Matter]:
         yield Matter(kind.names, kind.words, kind.plant, kind.says)
 
 
-def _dry(water: WaterFace) -> Iterator[Matter]:
-    """Who wants water, the thirstiest first with litres, then all left to their roots; nothing in winter."""
-    if not any(line.used_mm for line in water.lines):
-        return
-    young = [line for line in water.lines if not line.established]
-    for line in young:
+def _dry(soil: DrySoil) -> Iterator[Matter]:
+    """Those that want water with litres, then all left to their roots."""
+    for line in soil.young:
         has = "short of water" if line.is_short else "has water"
         said = f"{has}: {quantities.litres(line.litres)} fill its roots"
         yield Matter(line.plant, said, line.plant, line.says, now=line.is_short)
-    old = [line for line in water.lines if line.established]
-    if old:
-        dry = ", ".join(line.plant for line in old if line.is_short)
-        told = f"short of water all the same: {dry}" if dry else "deep roots: leave them"
-        yield Matter(f"{phrases.count(len(old), 'plant')} long here", told, "", f"Long here: {told}.")
-    if water.rain_question and young:
-        yield Matter("rain", water.rain_question, "", water.rain_question)
+    if soil.established:
+        told = f"short of water all the same: {soil.short}" if soil.short else "deep roots: leave them"
+        yield Matter(f"{phrases.count(soil.established, 'plant')} long here", told, "", f"Long here: {told}.")
+    if soil.rain_question:
+        yield Matter("rain", soil.rain_question, "", soil.rain_question)
 
 
 def _rows(matter: Matter, tone: str, key: str, width: int, most: int, *, unfolded: bool) -> list[Row]:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from leafturn.hazards.juglone import Suffers
     from leafturn.hazards.look_alikes import LookAlike
     from leafturn.hazards.overview import FallLine, Hazards, Spreader
+    from leafturn.soil.water.deficit import WaterDeficit
     from leafturn_tui.almanac_face import AlmanacFace, WaterFace
 
 Line = TypeVar("Line", "LookAlike", "Spreader")
@@ -51,7 +52,7 @@ def hazard_groups(hazards: Hazards, water: WaterFace) -> Groups:
         ("look-alikes", [part for kind in look_alike_kinds(hazards) for part in (kind.says, *kind.cautions)]),
         ("poisonous, or hurts the skin", [line.says for line in hazards.warned]),
         ("too tender for the winters here", [line.says for line in hazards.tender]),
-        ("dry soil", list(_dry(water))),
+        ("dry soil", list(_dry(dry_soil(water)))),
         ("bark", list(_bark(hazards))),
         ("roots of walnut kin (reach by age: a guess)", list(walnut_roots(hazards))),
         ("roots of walnut kin: not known who bears them", list(_on_no_list(hazards))),
@@ -142,15 +143,31 @@ def _reached(hazards: Hazards, suffers: Suffers, who: str, end: str = "") -> Ite
         yield f"Roots of {tree} reach plants that {who}, or will: {told}.{end}"
 
 
-def _dry(water: WaterFace) -> Iterator[str]:
-    """Who wants water, the thirstiest first with litres, then all left to their roots; nothing in winter."""
+class DrySoil(NamedTuple):
+    """Who is told of: those that want water, the thirstiest first; how many are left to their roots, and
+    which of them are short of water all the same; and what is asked about rain."""
+
+    young: tuple[WaterDeficit, ...] = ()
+    established: int = 0
+    short: str = ""
+    rain_question: str = ""
+
+
+def dry_soil(water: WaterFace) -> DrySoil:
+    """How the plants stand for water; in winter nobody is told of."""
     if not any(line.used_mm for line in water.lines):
-        return
-    young = [line for line in water.lines if not line.established]
-    yield from (line.says for line in young)
-    if old := [line for line in water.lines if line.established]:
-        short = ", ".join(line.plant for line in old if line.is_short)
-        dry = f" Short of water all the same: {short}." if short else ""
-        yield f"Established, leave: {prose.count(len(old), 'plant')} with deep roots.{dry}"
-    if water.rain_question and young:
-        yield water.rain_question
+        return DrySoil()
+    young = tuple(line for line in water.lines if not line.established)
+    old = [line for line in water.lines if line.established]
+    short = ", ".join(line.plant for line in old if line.is_short)
+    return DrySoil(young, len(old), short, water.rain_question if young else "")
+
+
+def _dry(soil: DrySoil) -> Iterator[str]:
+    """Those that want water with litres, then all left to their roots."""
+    yield from (line.says for line in soil.young)
+    if soil.established:
+        dry = f" Short of water all the same: {soil.short}." if soil.short else ""
+        yield f"Established, leave: {prose.count(soil.established, 'plant')} with deep roots.{dry}"
+    if soil.rain_question:
+        yield soil.rain_question

@@ -8,10 +8,10 @@ import numpy as np
 
 from leafturn.base import prose, quantities
 from leafturn.canopy.after.succession import could_follow, heir_share, is_chosen
-from leafturn.canopy.after.suggestions import JUGLONE_REACH_M
 from leafturn.canopy.model import Seedling, Verdict
 from leafturn.canopy.stand.stand import Stand
 from leafturn.garden.model import Garden, Plant, Point
+from leafturn.kinds.juglone_reach import HIGH_AVERAGE_M
 from leafturn.kinds.model import Kind
 from leafturn.kinds.spreading import is_unwelcome
 from leafturn.kinds.wild import threats_to
@@ -111,7 +111,7 @@ def _as_heir(stand: Stand, n: int, falls: Mapping[int, int]) -> Iterator[tuple[s
 def _poisoned(stand: Stand, n: int) -> Iterator[str]:
     """The tree whose juglone its kind does not bear."""
     if stand.juglone(n) == "sensitive":
-        for metres, other in _within(stand, n, JUGLONE_REACH_M):
+        for metres, other in _within(stand, n, HIGH_AVERAGE_M):
             if stand.juglone(other) == "producer":
                 far = quantities.metres(metres, 0)
                 yield f"{stand.plants[other].id} stands {far} off, and its kind suffers from juglone"
@@ -121,7 +121,7 @@ def _poisoned(stand: Stand, n: int) -> Iterator[str]:
 def _harms(stand: Stand, n: int) -> Iterator[str]:
     """Who would suffer from its own juglone."""
     if stand.juglone(n) == "producer":
-        near = _within(stand, n, JUGLONE_REACH_M)
+        near = _within(stand, n, HIGH_AVERAGE_M)
         names = [stand.plants[m].id for _, m in near if stand.juglone(m) == "sensitive"]
         if names:
             yield f"grown, its roots harm {prose.first_of(names, 3)} by juglone"

@@ -10,10 +10,10 @@ from leafturn.base import quantities
 from leafturn.canopy.model import Suggestion
 from leafturn.canopy.stand.stand import Stand
 from leafturn.kinds.fact import value_of
+from leafturn.kinds.juglone_reach import HIGH_AVERAGE_M
 from leafturn.kinds.model import Kind
 from leafturn.kinds.wild import is_at_home, threats_to
 
-JUGLONE_REACH_M = 18.0  # 50 to 60 ft from the stem: Funt and Martin, Ohio State, HYG-1148
 _MOST_SUGGESTIONS = 5
 _OUTGROWS = 1.5  # how much higher than the old tree what fills its gap may grow; a guess
 
@@ -33,7 +33,7 @@ def suggestions(
     at = (float(stand.east[old_tree]), float(stand.north[old_tree]))
     near_juglone = any(
         stand.juglone(n) == "producer"
-        and np.hypot(stand.east[n] - at[0], stand.north[n] - at[1]) < JUGLONE_REACH_M
+        and np.hypot(stand.east[n] - at[0], stand.north[n] - at[1]) < HIGH_AVERAGE_M
         for n in range(len(stand.plants))
     )
     here = {kind.name for kind in stand.kinds}

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import cached_property
 
-from leafturn.base.arrays import FloatArray
 from leafturn.canopy.decline.assessments import crown_assessments
 from leafturn.canopy.stand.growing_season import growing_months
 from leafturn.canopy.stand.sky import Sampling, Site, sampling
@@ -30,18 +29,13 @@ class StandToday:
         place = day.garden.place
         self.assessments = crown_assessments(day.entries)
         live = {plant: seen[-1].live_percent / 100 for plant, seen in self.assessments.items()}
-        self.stand = Stand(day, live, None if usual is None else lambda: self._coldest_nights)
+        nights = None if usual is None else lambda: coldest_nights(usual().ensemble, place.frost_pocket_c)
+        self.stand = Stand(day, live, nights)
         self.site = Site(
             latitude=place.lat, slope=place.slope_deg, faces=place.faces_deg, horizon=place.horizon_deg
         )
         direct = day.numbers["light_direct_share"]
         self.sampling: Sampling = sampling(self.site, growing_months(place.lat), direct)
-
-    @cached_property
-    def _coldest_nights(self) -> FloatArray:
-        """The coldest night of each usual year in the garden [degC]."""
-        assert self.usual is not None
-        return coldest_nights(self.usual().ensemble, self.day.garden.place.frost_pocket_c)
 
     @cached_property
     def light(self) -> dict[str, float]:

@@ -26,7 +26,7 @@ from leafturn.partners.bloom_overlap.flowering_age import (
     share_flowering,
     year_flowering,
 )
-from leafturn.partners.bloom_overlap.overlap import OPPOSITE, mean_overlap, receptive, shedding
+from leafturn.partners.bloom_overlap.overlap import OPPOSITE, mean_overlaps, receptive, shedding
 from leafturn.partners.chance.pollen_plants import PollenPlant
 from leafturn.partners.distance.pollen_distance import counts
 from leafturn.partners.genetics.genotype import stated
@@ -262,14 +262,13 @@ class RemedyFinder(Value, eq=False):
         if tree.bloom is None:
             return self.numbers["partner_unknown_overlap"]
         order = tree.genotype.flower_order if dichogamous(tree) else None
-        taking = receptive(*tree.bloom, order)
         start, end = tree.bloom
         needed, stray = (self.numbers[f"partner_{name}"] for name in ("enough_overlap", "stray_days"))
-        shares = [
-            mean_overlap(taking, shedding(start + days, end + days, OPPOSITE.get(order)), needed)[0]
-            for days in (-stray, stray)
-        ]
-        return sum(shares) / len(shares)
+        taking = receptive(start[None], end[None], order)
+        earlier_and_later = np.array([[-stray], [stray]])
+        giving = shedding(start + earlier_and_later, end + earlier_and_later, OPPOSITE.get(order))
+        chances, _ = mean_overlaps(taking, giving, np.array([0, 0]), np.array([0, 1]), needed)
+        return float(chances.mean())
 
     def _half_grown(self, donor: PollenPlant) -> int | None:
         return year_flowering(donor.plant, donor.age) if donor.plant and donor.age else None

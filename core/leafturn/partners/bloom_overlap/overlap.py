@@ -83,28 +83,12 @@ def enough(share: FloatArray, needed: float) -> FloatArray:
     return np.asarray(np.minimum(share / needed, 1.0))
 
 
-def mean_overlap(taking: Window, giving: Window, needed: float) -> tuple[float, float]:
-    """Chance that the donor covers enough of the recipient's days, and mean days covered [d], over the draws.
-
-    Draws in which the recipient does not flower are left out; both are 0 where it never does.
-
-    Parameters
-    ----------
-    taking, giving : Window of (draws,) arrays
-    needed : float
-        Share of the recipient's days that is enough, see `enough`.
-    """
-    days, share = covered(taking, giving)
-    flowers = np.isfinite(share)
-    if not flowers.any():
-        return 0.0, 0.0
-    return float(enough(share[flowers], needed).mean()), float(days[flowers].mean())
-
-
 def mean_overlaps(
     taking: Window, giving: Window, recipient: IndexArray, donor: IndexArray, needed: float
 ) -> tuple[FloatArray, FloatArray]:
-    """`mean_overlap` of many pairs at once.
+    """Chance that donors cover enough of recipients' days, and mean days covered [d], over the draws.
+
+    Draws in which the recipient does not flower are left out; both are 0 where it never does.
 
     Parameters
     ----------
