@@ -48,7 +48,6 @@ OF_THE_JOB = (
     "leafturn.tasks.timing.windows.JobStatus",
     "leafturn.tasks.model.Hold",
     "leafturn.tasks.model.Reasons",
-    "leafturn.journal.job_id.JobId",
 )
 PAGE = Path(__file__).with_name("main_path.md")
 BEGINS, ENDS = "<!-- counted -->", "<!-- end -->"
@@ -168,8 +167,8 @@ def _is_on_the_way(value: Any, frame: FrameType) -> bool:
             return any(plant.id == PLANT for plant in value.plants)
         case "Sources" | "GardenReading":
             return _is_on_the_way(value.garden, frame)
-        case "Job":
-            return bool(value.id == JOB)
+        case "Job" | "Occurrence":
+            return bool(str(value.id) == JOB)
         case "Round":
             return any(_is_on_the_way(job, frame) for job in (*value.jobs, *value.waiting))
         case _:
@@ -177,9 +176,11 @@ def _is_on_the_way(value: Any, frame: FrameType) -> bool:
 
 
 def _makes_the_job(frame: FrameType) -> bool:
-    """Whether a call is made for the job: its rule and its plant are given to one that has not ended."""
+    """Whether a call is made for the job: it, or its rule and plant, are given to one that has not ended."""
     for above in _stack(frame):
         given = {type(one).__name__: one for one in _given(above)}
+        if "Occurrence" in given:
+            return _is_on_the_way(given["Occurrence"], above)
         if "Rule" in given and "Subject" in given:
             return bool(given["Rule"].verb == VERB and given["Subject"].id == PLANT)
     return False

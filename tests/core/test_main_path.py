@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
-MOST_FUNCTIONS, MOST_TYPES = 45, 20
+MOST_FUNCTIONS, MOST_TYPES = 45, 21
 
 
 def test_the_way_from_file_to_line_is_no_longer_than_it_was() -> None:

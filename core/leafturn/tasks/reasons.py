@@ -11,6 +11,7 @@ from leafturn.base.value import Value
 from leafturn.journal.entries import Entry, PutOff
 from leafturn.tasks.amounts import amount_of
 from leafturn.tasks.model import OPEN, Reasons
+from leafturn.tasks.occurrences import Occurrence
 from leafturn.tasks.rule_model import Rule
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
@@ -25,29 +26,20 @@ class _First(Value, kw_only=False):
     moment: Told | None = None
 
 
-def reasons_for(
-    rule: Rule,
-    subject: Subject,
-    window: Window,
-    status: JobStatus,
-    season: SeasonModel,
-    last_done: dt.date | None,
-    sequel: Sequel | None,
-) -> Reasons:
+def reasons_for(one: Occurrence, season: SeasonModel, sequel: Sequel | None) -> Reasons:
     """The reasons as of the season's day of asking.
 
     Parameters
     ----------
-    rule, subject, window, status
-        The job: what is done to what, when, and where it stands.
+    one : Occurrence
+        The job.
     season : SeasonModel
-    last_done : date or None
-        When the job was last done, in any season.
     sequel : Sequel or None
         What follows, if it is over.
     """
+    rule, subject, window, status = one.rule, one.subject, one.window, one.status
     on, still_open = season.day.on, status.state in OPEN
-    first = _first(rule, window, status, on) if sequel is None else _over(rule, window, status, sequel, on)
+    first = _first(one, on) if sequel is None else _over(one, sequel, on)
     amount = amount_of(rule, subject, season) if still_open else ""
     if_left, known_by = rule.if_skipped if still_open else "", _basis(rule, window, season)
     before = [*_chosen(rule, subject, season)]
@@ -60,8 +52,8 @@ def reasons_for(
     before.append(rule.because)
     after = [window.opens.told.reckoned, window.opens.told.second] if still_open else []
     tells_last_done = first.moment is not None and first.moment.tells_last_done
-    if not amount and last_done is not None and status.state != "done" and not tells_last_done:
-        after.append(f"Last done on {day_words.near_day(last_done, on)}.")
+    if not amount and one.last_done is not None and status.state != "done" and not tells_last_done:
+        after.append(f"Last done on {day_words.near_day(one.last_done, on)}.")
     return Reasons(
         why=_once(first.sentence, *before, if_left, *after, f"Basis: {known_by}"),
         more=_once(*(said for said in (*before, *after) if said != first.sentence)),
@@ -87,8 +79,9 @@ def _chosen(rule: Rule, subject: Subject, season: SeasonModel) -> Iterator[str]:
                 yield f"Chosen on {day_words.full_day(answer.since)}: {answer.said}."
 
 
-def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date) -> _First:
+def _first(one: Occurrence, on: dt.date) -> _First:
     """Of a job that is still open."""
+    rule, window, status = one.rule, one.window, one.status
     opens = window.opens.told
     match status.state:
         case "held" if status.hold:
@@ -106,8 +99,9 @@ def _first(rule: Rule, window: Window, status: JobStatus, on: dt.date) -> _First
     return _First(f"{not_before}{cause}", cause, opens if opens.says else None)
 
 
-def _over(rule: Rule, window: Window, status: JobStatus, sequel: Sequel, on: dt.date) -> _First:
+def _over(one: Occurrence, sequel: Sequel, on: dt.date) -> _First:
     """Of a job that is done, let go or passed: that it is, and when it comes again."""
+    rule, window, status = one.rule, one.window, one.status
     again = day_words.near_day(sequel.next_open, on) if sequel.next_open else ""
     if status.note is None:
         closes = window.closes.told
