@@ -204,7 +204,7 @@ def understood(step: Step, beginning: Beginning, text: str) -> str:
     after = step.take(beginning, text)
     was, now = (replace(b, lat=b.lat or 0.0) for b in (beginning, after))  # before it is asked there is none
     new = [line for line in now.text().splitlines() if line not in was.text().splitlines()]
-    return "; ".join(line.split("  #")[0].rstrip() for line in new if line and not line.startswith("["))
+    return "; ".join(line.split("  #")[0].rstrip() for line in new if line and line[0] not in "[#")
 
 
 def library_of(folder: Path) -> Library:

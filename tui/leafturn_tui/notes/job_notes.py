@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
+from leafturn.base.spans import span_told
 from leafturn.journal.entries import Done, Entry, LetGo, OfJobs
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.tasks.model import Job
@@ -16,7 +17,6 @@ if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
 
 MINUTES_A_WEEK = 7 * 24 * 60
-_MINUTES = r"(?P<by>.*?)(?:^|[\s,])(?:in\s+)?(?P<minutes>\d+(?:\.\d+)?)\s*(?:min|minutes|m)?"
 CLOSED: dict[str, type[Entry]] = {"done": Done, "let go": LetGo}
 
 
@@ -45,20 +45,21 @@ def _in_short(closed: JobId, job: Job, on: dt.date) -> bool:
 
 
 def who_and_minutes(text: str) -> tuple[str | None, float | None]:
-    """A name and minutes as typed, "Ann 35", "Ann 35 min" or either alone.
+    """A name and minutes as typed, "Ann 35", "Ann 35 min", "Ann 1 h 30" or either alone.
 
     Raises
     ------
     NotUnderstood
         If the minutes are more than a week has.
     """
-    found = re.fullmatch(_MINUTES, text.strip())
-    if found is None:
+    told = span_told(text, bare="min")
+    if told is None or told.after:
         return text.strip() or None, None
-    minutes = float(found["minutes"])
-    if minutes > MINUTES_A_WEEK:
-        raise NotUnderstood(f"{minutes:g} minutes are more than a week has; write a name and minutes: Ann 35")
-    return found["by"].strip(" ,") or None, minutes
+    if told.minutes > MINUTES_A_WEEK:
+        raise NotUnderstood(
+            f"{told.minutes:g} minutes are more than a week has; write a name and minutes: Ann 35"
+        )
+    return re.sub(r"(^|\s)in$", "", told.before).strip(" ,") or None, told.minutes
 
 
 def _plant(almanac: AlmanacFace, job: Job) -> str | None:

@@ -8,13 +8,15 @@ from typing import Any
 from leafturn.base.closed_words import SKILLS
 from leafturn.base.faults import clipped
 from leafturn.base.patterns import pattern
+from leafturn.base.spans import span_told
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.editing.typed import number_of
 from leafturn.garden.reading.frost_dates import month_and_day, share_of_years
 from leafturn.garden.regions import region_named
 
 HEIGHT = pattern(r"(-?[0-9]+(?:[.,][0-9]+)?)\s*(m|metres?|meters?|ft|feet|foot)?\.?", re.IGNORECASE)
-_HOURS = pattern(r"([0-9]+(?:[.,][0-9]+)?)\s*(?:h|hours?)?(?:\s*a week)?", re.IGNORECASE)
+_ROUGH_HOURS = pattern(r"\d\s*[-–/]\s*\d")
+_ABLE = pattern(r"[\s,;:&]+|\b(?:and|or|with|can)\b")
 _WORDY_DAY = pattern(r"(\d{1,2})(?:st|nd|rd|th)?\.?(?: of)? ([a-z]+)\.?(?:,? \d{4})?", re.IGNORECASE)
 _MONTH_FIRST = pattern(r"([a-z]+)\.? (\d{1,2})(?:st|nd|rd|th)?(?:,? \d{4})?", re.IGNORECASE)
 _POINTS = pattern(r"(\d{1,2})\.\s?(\d{1,2})\.(?:\s?\d{4})?")
@@ -73,18 +75,27 @@ def helper_typed(text: str) -> dict[str, Any]:
     NotTaken
         If there is no name, or a word behind the hours is none of `SKILLS`.
     """
-    words = " ".join(text.split())
-    hours = _HOURS.search(words)
-    name = (words if hours is None else words[: hours.start()]).strip(" ,;:")
+    told = span_told(text, bare="h")
+    name = (" ".join(text.split()) if told is None else told.before).strip(" ,;:")
     if not name:
         raise NotTaken('A name comes first: "Ana 3 light kneel".')
+    if told is None and _ROUGH_HOURS.search(name):
+        raise NotTaken(f"How many hours is {clipped(name)!r}? Write one number: Ana 1.5, or Ana half an hour.")
     helper: dict[str, Any] = {"name": name}
-    if hours is not None:
-        helper["hours_per_week"] = number_of(hours[1])
-        able = [word for word in re.split(r"[\s,;]+", words[hours.end() :].lower()) if word]
-        if strange := [word for word in able if word not in SKILLS]:
-            raise NotTaken(f"{clipped(strange[0])!r} is not among what a helper can: {', '.join(SKILLS)}.")
-        if not helper["hours_per_week"] <= 168:
+    if told is not None:
+        hours = round(told.minutes / 60, 2)
+        if not hours <= 168:
             raise NotTaken("A week has 168 hours.")
-        helper["can"] = able or ["anything"]
+        helper["hours_per_week"] = int(hours) if hours.is_integer() else hours
+        helper["can"] = [_skill(word) for word in _ABLE.split(told.after.lower()) if word] or ["anything"]
     return helper
+
+
+def _skill(word: str) -> str:
+    """What a helper can, by its word or near it: "ladders", "kneeling"."""
+    for skill in SKILLS:
+        if word in (skill, f"{skill}s", f"{skill}ing"):
+            return skill
+    raise NotTaken(
+        f"{clipped(word)!r} is not among what a helper can. Write only what they can do: {', '.join(SKILLS)}."
+    )

@@ -63,9 +63,26 @@ def test_height_and_helpers() -> None:
         "name": "bench helper", "hours_per_week": 2.5, "can": ["seated", "light"],
     }  # fmt: skip
     assert helper_typed("Ana") == {"name": "Ana"}
-    for wrong in ("3", "Ana 3 climb", "Ana 200"):
+    for wrong in ("3", "Ana 3 climb", "Ana 200", "Ana 1-2", "Ana 2 no ladder"):
         with pytest.raises(NotTaken):
             helper_typed(wrong)
+
+
+@pytest.mark.parametrize(
+    ("typed", "name", "hours", "can"),
+    [
+        ("Anna two hours", "Anna", 2, ["anything"]),
+        ("Anna, 2 hours a week", "Anna", 2, ["anything"]),
+        ("Tom 1 hour, ladders and kneeling", "Tom", 1, ["ladder", "kneel"]),
+        ("Tom: 3 hrs/week saw", "Tom", 3, ["saw"]),
+        ("Eva half an hour", "Eva", 0.5, ["anything"]),
+        ("Eva 90 min seated", "Eva", 1.5, ["seated"]),
+        ("the two sisters 4", "the two sisters", 4, ["anything"]),
+        ("class 4b 2", "class 4b", 2, ["anything"]),
+    ],
+)
+def test_a_helper_as_people_write_one(typed: str, name: str, hours: float, can: list[str]) -> None:
+    assert helper_typed(typed) == {"name": name, "hours_per_week": hours, "can": can}
 
 
 @pytest.mark.parametrize("typed", ["high", "360 yards", "36O", "-"])
