@@ -115,6 +115,18 @@ def test_leaving_writes_nothing_and_says_so(tmp_path: Path) -> None:
         assert not (tmp_path / "weir").exists()
 
 
+@pytest.mark.parametrize("words", [["new", "weir"], ["."]])
+def test_the_day_that_was_asked_for_is_shown_once_the_garden_is_begun(
+    words: list[str], tmp_path: Path
+) -> None:
+    with Terminal([*words, "--on", "2027-04-19"], cwd=tmp_path, size=(80, 24)) as terminal:
+        terminal.wait_for("What is the garden called?")
+        terminal.type("\r46.9N 15.9E\r\r\r\r\r\r")
+        terminal.wait_for("What now?")
+        terminal.type("1")
+        terminal.wait_for("19 Apr")
+
+
 def test_a_folder_without_a_garden_offers_one(tmp_path: Path) -> None:
     with Terminal([], cwd=tmp_path, size=(80, 24)) as terminal:
         terminal.wait_for("What is the garden called?")

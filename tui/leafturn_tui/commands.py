@@ -60,7 +60,7 @@ def _pages(words: list[str], today: dt.date) -> int:
     except NoGarden:
         if not _at_a_terminal():
             raise
-        return _begin(Path(named).absolute(), today)
+        return _begin(Path(named).absolute(), asked, today)
 
 
 def _plainly(words: list[str], today: dt.date) -> tuple[str, dt.date | None] | None:
@@ -199,11 +199,12 @@ def _demo(words: list[str], today: dt.date) -> int:
 def _new(words: list[str], today: dt.date) -> int:
     from leafturn_tui.cli.new_garden import new
 
-    return new(words, today, (lambda folder: _begin(folder, today)) if _at_a_terminal() else None)
+    ask = (lambda folder, asked: _begin(folder, asked, today)) if _at_a_terminal() else None
+    return new(words, today, ask)
 
 
-def _begin(folder: Path, today: dt.date) -> int:
-    """Ask for a garden in the pages, and open it once it is written; the exit status."""
+def _begin(folder: Path, asked: dt.date | None, today: dt.date) -> int:
+    """Ask for a garden in the pages, and open it once written, on the day asked for; the exit status."""
     with _straight() as straight:
         from leafturn_tui.app import BeginningApp
         from leafturn_tui.notes.beginning import NOTHING
@@ -211,7 +212,7 @@ def _begin(folder: Path, today: dt.date) -> int:
         app = BeginningApp(folder, straight.hand_over())
         app.show()
     if app.written:
-        return _show(str(folder), today, follow=True)
+        return _show(str(folder), asked or today, follow=asked is None)
     print(NOTHING)
     return app.return_code or FINE
 

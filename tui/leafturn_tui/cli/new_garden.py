@@ -14,7 +14,7 @@ from leafturn.garden.beginning.answers import frost_typed, region_typed
 from leafturn.garden.beginning.first_file import Beginning
 from leafturn.garden.reading.degrees import Which, degrees_in
 from leafturn.garden.reading.file import GARDEN_FILE
-from leafturn_tui.cli.arguments import Parser, parser_for
+from leafturn_tui.cli.arguments import Parser, day_of, parser_for
 from leafturn_tui.cli.beginning import begin_plainly
 from leafturn_tui.cli.statuses import FINE
 from leafturn_tui.notes import NotUnderstood, plainly
@@ -32,8 +32,17 @@ MOST: dict[Which, tuple[str, int, str]] = {
 }
 
 
-def new(words: list[str], today: dt.date, ask: Callable[[Path], int] | None = None) -> int:
-    """`leafturn new FOLDER`. With words it is written at once; without, `ask` asks for what is needed."""
+def new(words: list[str], today: dt.date, ask: Callable[[Path, dt.date | None], int] | None = None) -> int:
+    """`leafturn new FOLDER`. With words it is written at once; without, `ask` asks for what is needed.
+
+    Parameters
+    ----------
+    words : list of str
+        After the command's name.
+    today : date
+    ask : callable, optional
+        Asks in the pages for a garden in a folder and opens it on a day, where one was asked for; its status.
+    """
     parser = parser_for("new", ABOUT, garden=False)
     parser.add_argument("folder", metavar="FOLDER", help="where to; made if it is not there")
     parser.add_argument("--name", help="what the place is called")
@@ -46,11 +55,12 @@ def new(words: list[str], today: dt.date, ask: Callable[[Path], int] | None = No
     given = parser.parse_args(
         [_plain_minus(before, word) for before, word in zip(["", *words], words, strict=False)]
     )
+    asked = day_of(given.on, parser, today) if given.on else None
     file = Path(given.folder) / GARDEN_FILE
     if os.path.lexists(file):
         raise Unreadable(Fault(file=str(file), line=None, message="is there already; nothing was written."))
     if sys.stdin.isatty() and not any(getattr(given, flag) for flag in FLAGS):
-        status = begin_plainly(file.parent) if given.no_pages or ask is None else ask(file.parent)
+        status = begin_plainly(file.parent) if given.no_pages or ask is None else ask(file.parent, asked)
         return told(file.parent) if file.exists() else status
     beginning = _from_words(given, parser)
     try:

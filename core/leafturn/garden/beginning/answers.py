@@ -80,7 +80,9 @@ def helper_typed(text: str) -> dict[str, Any]:
     if not name:
         raise NotTaken('A name comes first: "Ana 3 light kneel".')
     if told is None and _ROUGH_HOURS.search(name):
-        raise NotTaken(f"How many hours is {clipped(name)!r}? Write one number: Ana 1.5, or Ana half an hour.")
+        raise NotTaken(
+            f"How many hours is {clipped(name)!r}? Write one number: Ana 1.5, or Ana half an hour."
+        )
     helper: dict[str, Any] = {"name": name}
     if told is not None:
         hours = round(told.minutes / 60, 2)
