@@ -281,11 +281,32 @@ def test_a_plant_may_be_named_first(said: str, what: str, part: tuple[str, objec
 
 
 def test_what_is_kept_in_words_though_it_reads_like_more_says_what_would_count() -> None:
-    for said, written in (("the old quince died", "loss"), ("picked all the quince", "harvest")):
+    for said, written in (
+        ("the old quince died", "loss"), ("picked all the quince", "harvest"),
+        ("quince bloomed on 12 April", "bloom"), ("quince opened yesterday", "bloom"),
+    ):  # fmt: skip
         entry = grammar.understand(said.split(), GARDEN, ON)
         assert f"counts as no {written}, which is written as in" in grammar.kept_in_words(entry, GARDEN)
     calm = grammar.understand(["a", "wren", "nests", "in", "the", "quince"], GARDEN, ON)
     assert grammar.kept_in_words(calm, GARDEN) == ""
+
+
+@pytest.mark.parametrize("said", ["pruned the quince", "quince pruned", "quince mulched and weeded"])
+def test_work_told_in_words_says_that_it_ticks_no_job(said: str) -> None:
+    entry = grammar.understand(said.split(), GARDEN, ON)
+    assert "ticks no job: Space on its line does" in grammar.kept_in_words(entry, GARDEN)
+
+
+@pytest.mark.parametrize(
+    ("said", "part", "value"),
+    [
+        ("-2 last night", "tmin_c", -2.0), ("-2.5 C", "tmin_c", -2.5), ("minus 3 C", "tmin_c", -3.0),
+        ("it rained 12 mm", "rain_mm", 12.0), ("rained 0.5 in yesterday", "rain_mm", 12.7),
+    ],
+)  # fmt: skip
+def test_frost_and_rain_as_people_say_them(said: str, part: str, value: float) -> None:
+    entry = grammar.understand(said.split(), GARDEN, ON)
+    assert (entry.what, getattr(entry, part)) == ("weather", value)
 
 
 def test_a_note_is_of_the_day_typed_before_it() -> None:

@@ -251,6 +251,8 @@ def kept_in_words(entry: Entry, garden: Garden) -> str:
         first = counted_as(text, garden) or ""
     if not first:
         return ""
+    if first == "done":
+        return "It is kept in these words and ticks no job: Space on its line does, or leafturn done"
     return f"It is kept in these words and counts as no {first}, which is written as in: {_WANTED[first]}"
 
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from leafturn.base.closed_words import FRUIT_SETS, JUDGEMENTS
 from leafturn.garden.model import Garden
 from leafturn_tui.notes.names import MOST_WORDS_OF_A_NAME, is_name
-from leafturn_tui.notes.quantities import is_weight
+from leafturn_tui.notes.quantities import is_temperature, is_weight
 
 STORM = ("gale", "gales", "storm", "storms")
 STRONG_WIND = (("strong", "high", "heavy"), ("wind", "winds", *STORM))
@@ -19,7 +19,8 @@ RAIN_UNITS = ("mm", "cm", "in", "inch", "inches")
 _COUNTED_AS = {
     **dict.fromkeys(("died", "dead", "killed"), "loss"),
     **dict.fromkeys(PICKED, "harvest"),
-    **dict.fromkeys(IN_FLOWER, "bloom"),
+    **dict.fromkeys((*IN_FLOWER, "bloomed", "flowered", "blossom", "blossoming", "opened"), "bloom"),
+    **dict.fromkeys(("pruned", "mulched", "turned", "thinned", "weeded", "tied", "netted", "fed"), "done"),
 }  # fmt: skip
 
 
@@ -40,6 +41,13 @@ def as_written(words: Sequence[str], garden: Garden) -> list[str]:
         return ["wind,", *words]
     if _is_number(plain[:1]) and plain[1:2] in _each(RAIN_UNITS) and plain[-1] == "rain" and len(plain) < 5:
         return ["rain", *words[:2]]
+    if plain[:1] == ["it"] and plain[1:2] == ["rained"]:
+        words, plain = words[1:], plain[1:]
+    if plain[:1] == ["rained"] and _is_number(plain[1:2]):
+        return ["rain", *words[1:]]
+    below = " ".join(plain).replace("minus ", "-")
+    if below[:1] in ("-", "−") and is_temperature(below):
+        return ["frost", below]
     if (picked := _picked(words, plain, garden)) is not None:
         return ["harvest", picked.plant, *picked.amount]
     if len(words) > 1 and is_name(words[0], garden):
