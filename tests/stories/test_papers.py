@@ -246,6 +246,19 @@ def test_the_card_of_the_plant_under_the_bar(garden: Path) -> None:
     assert "TOLL-ASH" in (garden / "papers" / "card-toll-ash.txt").read_text(encoding="utf-8")
 
 
+def test_a_job_at_several_plants_names_their_places_and_not_the_middle_between_them(tmp_path: Path) -> None:
+    """Nothing stands 4 m east of the gate."""
+    (tmp_path / "garden.toml").write_text(
+        garden_text(
+            plant("west", "apple", year=2010, at=[0, 0]), plant("east", "apple", year=2010, at=[8, 0])
+        ),
+        encoding="utf-8",
+    )
+    said = run("sheet", str(tmp_path), "--on", "2027-03-01").stdout
+    assert "west, at the gate; east, 8 m E of the gate" in said
+    assert "4 m E" not in said
+
+
 # ---- a printer -----------------------------------------------------------------------------------
 
 

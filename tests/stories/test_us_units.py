@@ -12,6 +12,7 @@ import re
 import shutil
 from pathlib import Path
 
+import pypdf
 import pytest
 from tests.samples.places import DEMO
 
@@ -70,6 +71,14 @@ def test_no_command_or_paper_tells_a_metric_unit(garden: Path, written: Path, wo
     assert done.returncode in (0, 1), done.stderr
     assert len(done.stdout) > 60
     assert metric_in(done.stdout + done.stderr) == []
+
+
+def test_a_pdf_is_made_for_letter_where_feet_are_spoken(garden: Path, tmp_path: Path) -> None:
+    """Letter is 8.5 by 11 inches (ANSI/ASME Y14.1, from memory)."""
+    done = in_process.run("card", str(garden), "month", "--on", ON, "-o", str(tmp_path / "month.pdf"))
+    assert done.returncode == 0
+    box = pypdf.PdfReader(tmp_path / "month.pdf").pages[0].mediabox
+    assert (float(box.width), float(box.height)) == pytest.approx((8.5 * 72, 11 * 72), abs=0.1)
 
 
 def test_no_feed_tells_a_metric_unit(garden: Path) -> None:

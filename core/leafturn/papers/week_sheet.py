@@ -150,10 +150,10 @@ def _runs(numbers: Sequence[int]) -> list[str]:
 def _job(sheaf: Sheaf, number: int, job: Job, week: Week, cautions: Iterable[str]) -> None:
     took = prose.minutes(job.minutes)
     mark = f"{number:>3}"
-    what = job.titled_with_place
+    what = job.title if job.places else job.titled_with_place
     together = cells(sheaf.cleaned(what)) <= sheaf.tick_width(mark, took)
     sheaf.tick(what if together else job.title, took, mark=mark, most=3)
-    if not together:
+    if not together and not job.places:
         sheaf.under(job.where, most=2)
     if job.counts_as == "note":
         sheaf.under(f"Seen on: {DAY_GAP}")

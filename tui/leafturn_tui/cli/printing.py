@@ -24,7 +24,9 @@ def add_forms(parser: argparse.ArgumentParser) -> None:
     named = ", ".join(f"{ending} {name}" for ending, name in FORMS.items())
     parser.add_argument("-o", "--out", metavar="FILE", help=f"write it to a new file: {named}")
     parser.add_argument(
-        "--paper", choices=SIZES, default=SIZES[0], help="the sheet a PDF is made for (default: a4)"
+        "--paper",
+        choices=SIZES,
+        help="the sheet a PDF is made for (default: a4, letter where feet are spoken)",
     )
     parser.add_argument(
         "--font", metavar="FILE", help="a .ttf or .otf file for letters that the PDF's type lacks"
