@@ -10,7 +10,7 @@ from pathlib import Path
 import icalendar
 import pypdf
 import pytest
-from tests.samples.garden_text import garden_text, plant
+from tests.samples.garden_text import garden_text, helper, plant
 from tests.samples.journal import toml_entries
 from tests.samples.places import DEMO
 
@@ -257,6 +257,13 @@ def test_a_job_at_several_plants_names_their_places_and_not_the_middle_between_t
     said = run("sheet", str(tmp_path), "--on", "2027-03-01").stdout
     assert "west, at the gate; east, 8 m E of the gate" in said
     assert "4 m E" not in said
+
+
+def test_one_hour_a_week_is_told_as_one(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(
+        garden_text(helper("Dale", hours_per_week=1), plant("pear", "pear", year=2010)), encoding="utf-8"
+    )
+    assert "Dale: 1 hour a week; can:" in run("handover", str(tmp_path), *ON).stdout
 
 
 # ---- a printer -----------------------------------------------------------------------------------

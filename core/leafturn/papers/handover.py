@@ -218,7 +218,8 @@ def _people(sheaf: Sheaf, helpers: Sequence[Helper]) -> None:
     for h in helpers:
         days = f", on {names(h.days)}" if h.days else ""
         more = f", {h.people} people" if h.people > 1 else ""
-        told.append(f"{h.name}{more}: {h.hours_per_week:g} hours a week{days}; can: {names(h.can)}.")
+        hours = f"{h.hours_per_week:g} hour{'' if h.hours_per_week == 1 else 's'} a week"
+        told.append(f"{h.name}{more}: {hours}{days}; can: {names(h.can)}.")
     _list(sheaf, "Who helps", told)
 
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from fake_garden import JOBS, ON, likely, make_job
+from fake_almanac import FakeAlmanac
+from fake_garden import JOBS, ON, WALK, likely, make_job
+from msgspec.structs import replace
 
 from leafturn.base.date_range import Likely
 from leafturn_tui.text import phrases, states
@@ -57,3 +59,12 @@ def test_a_range_that_says_nothing_more_than_the_likely_share_is_told_from_end_t
     assert phrases.tenths(0.3, 0.0, 0.6) == "3 of 10 (up to 6 of 10)"
     assert phrases.tenths(0.0, 0.0, 0.6) == "hardly any (up to 6 of 10)"
     assert phrases.tenths(0.3, 0.1, 0.6) == "3 of 10 (1 to 6)"
+
+
+def test_a_stop_at_several_plants_is_told_from_the_stop_before_it() -> None:
+    """Between commas "grav, apple and pear" read as another stop at grav."""
+    the_round = FakeAlmanac().round()
+    stops = ("gate", "grav", "grav, apple and pear", "quince")
+    said = phrases.walk_line(replace(the_round, walk=replace(WALK, stops=stops)))
+    assert said.endswith("gate; grav; grav, apple and pear; quince")
+    assert phrases.walk_line(the_round).endswith("gate, early-plum, quince")

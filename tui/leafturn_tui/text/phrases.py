@@ -190,7 +190,8 @@ def walk_line(the_round: Round) -> str:
     """The way round and its length."""
     if len(the_round.walk.stops) < 2:
         return ""
-    stops = ", ".join(safe_text(stop) for stop in the_round.walk.stops)
+    apart = "; " if any(", " in stop for stop in the_round.walk.stops) else ", "
+    stops = apart.join(safe_text(stop) for stop in the_round.walk.stops)
     return f"walk {metres(the_round.walk.metres)}: {stops}"
 
 

@@ -23,6 +23,11 @@ def cautions_of_all(jobs: Sequence[Job]) -> Iterator[str]:
         for caution in dict.fromkeys(job.cautions):
             whose.setdefault(caution, []).append(job)
     for caution, of in whose.items():
-        names = list(dict.fromkeys(job.name for job in of if job.name))
+        names = list(dict.fromkeys(job.name for job in _widest(of) if job.name))
         few = len(of) < len(jobs) and 0 < len(names) <= NAMED_MOST
         yield f"{prose.joined(names)}: {caution}" if few else caution
+
+
+def _widest(jobs: Sequence[Job]) -> list[Job]:
+    """The jobs but for those whose plants are all among the plants of another, which names them too."""
+    return [job for job in jobs if not any(set(job.plants) < set(other.plants) for other in jobs)]

@@ -27,6 +27,13 @@ def test_a_caution_of_some_of_the_jobs_names_their_plants() -> None:
     assert list(cautions_of_all(jobs[:1])) == [saw, thorns]
 
 
+def test_a_plant_that_stands_in_two_of_the_jobs_is_named_once() -> None:
+    limbs = "Look up first."
+    alone = replace(told("ash", (limbs,)), plants=("ash",))
+    both = replace(told("ash and pear", (limbs,)), plants=("ash", "pear"))
+    assert list(cautions_of_all([alone, both, told("fig", ())])) == [f"ash and pear: {limbs}"]
+
+
 def test_what_is_to_be_minded_at_many_plants_names_none() -> None:
     saw = "Saw in pairs."
     jobs = [told(f"pear-{n}", (saw,)) for n in range(4)]
