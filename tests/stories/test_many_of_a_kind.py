@@ -71,6 +71,15 @@ def test_a_reason_that_many_share_is_told_once(tmp_path: Path) -> None:
     assert told.count("        winter prune ") == 16
 
 
+def test_what_many_missed_alike_is_told_once(tmp_path: Path) -> None:
+    """Each pear's own bloom stood in its reason, so that all was said seven times."""
+    said = run("round", str(orchard(tmp_path)), "--on", "2027-05-20").stdout
+    start = said.index("gone by, winter prune 7 pear trees")
+    told = said[start:].split("\n\n")[0]
+    assert told.count("The window closed") == 1
+    assert all(f"winter prune pear-{n}, by the north wall" in told for n in range(7))
+
+
 def test_plants_far_apart_are_told_as_so_many_places_and_not_by_a_spot_where_nothing_stands(
     tmp_path: Path,
 ) -> None:

@@ -72,6 +72,8 @@ class Reasons(Value):
     if_left, known_by : str
         The sentence of what comes of leaving it, empty where it is over, and what the job rests on, with its
         source.
+    over : str
+        That its window closed and when it opens again, alike for all that closed then; empty of any other.
     next_open : date or None
         When what is over may be done again, None where nothing foretells it.
     """
@@ -83,6 +85,7 @@ class Reasons(Value):
     tonight: NightAhead | None = None
     if_left: str = ""
     known_by: str = ""
+    over: str = ""
     next_open: dt.date | None = None
 
 

@@ -19,11 +19,12 @@ from leafturn.tasks.timing.windows import JobStatus, Sequel, Window
 
 
 class _First(Value, kw_only=False):
-    """The sentence that answers alone, the cause in it, and the moment that is told in it, if any."""
+    """The sentence that answers alone, the cause in it, the moment told in it, if any, and what is over."""
 
     sentence: str
     cause: str
     moment: Told | None = None
+    over: str = ""
 
 
 def reasons_for(one: Occurrence, season: SeasonModel, sequel: Sequel | None) -> Reasons:
@@ -62,6 +63,7 @@ def reasons_for(one: Occurrence, season: SeasonModel, sequel: Sequel | None) -> 
         tonight=None if first.moment is None else first.moment.tonight,
         if_left=if_left,
         known_by=known_by,
+        over=first.over,
         next_open=None if sequel is None else sequel.next_open,
     )
 
@@ -105,11 +107,13 @@ def _over(one: Occurrence, sequel: Sequel, on: dt.date) -> _First:
     again = day_words.near_day(sequel.next_open, on) if sequel.next_open else ""
     if status.note is None:
         closes = window.closes.told
-        closed = _closed(rule, window, on)
+        when = day_words.without_range(window.close, on)
         then = f"Next from {again}." if again else "It comes again when there is cause." if rule.again else ""
         told = "" if closes.apart else closes.says
-        said = " ".join(part for part in (closed, sequel.instead or then, told) if part)
-        return _First(said, said, closes)
+        then = sequel.instead or then
+        moved = f"{when}, {closes.apart}" if closes.apart else when
+        said = " ".join(part for part in (_closed(rule, moved), then, told) if part)
+        return _First(said, said, closes, f"{_closed(rule, when)} {then}".rstrip())
     if status.state == "done":
         then = f" Next from {again}." if again else ""
         return _alone(f"Done on {day_words.day(status.note.on)}{_by(status.note)}.{then}")
@@ -118,11 +122,8 @@ def _over(one: Occurrence, sequel: Sequel, on: dt.date) -> _First:
     return _alone(f"Let go this time{word}.{then}")
 
 
-def _closed(rule: Rule, window: Window, on: dt.date) -> str:
+def _closed(rule: Rule, when: str) -> str:
     """That a window has closed, and whether doing it now would harm."""
-    when = day_words.without_range(window.close, on)
-    if apart := window.closes.told.apart:
-        when = f"{when}, {apart}"
     if rule.too_late == "do not":
         return f"The window closed {when}: do not do it now."
     return f"Its time ended {when}."

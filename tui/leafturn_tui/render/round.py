@@ -91,9 +91,10 @@ def _several(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], ids: boo
     yield _head(line, state, whose)
     by_reason: dict[str, list[Job]] = {}
     for job in line.jobs:
-        by_reason.setdefault(phrases.first_reason(job), []).append(job)
-    for reason, jobs in by_reason.items():
+        by_reason.setdefault(phrases.reason_alike(job), []).append(job)
+    for alike, jobs in by_reason.items():
         shared = len(jobs) > 1
+        reason = alike if shared else phrases.first_reason(jobs[0])
         if shared:
             yield f"    {reason}"
         indent = " " * (8 if shared else 4)

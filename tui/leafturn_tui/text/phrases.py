@@ -146,7 +146,15 @@ def first_reason(job: Job) -> str:
 
     Of a job that is done, what tells when and by whom is no guess.
     """
-    said = job.reasons.why[0] if job.reasons.why else ""
+    return _with_basis(job, job.reasons.why[0] if job.reasons.why else "")
+
+
+def reason_alike(job: Job) -> str:
+    """The same as it is shared by jobs that are over alike: without what tells of this one's plant."""
+    return _with_basis(job, job.reasons.over) if job.reasons.over else first_reason(job)
+
+
+def _with_basis(job: Job, said: str) -> str:
     if job.state == "done":
         return said
     rests = {"guess": "A guess.", "rule of thumb": "By rule of thumb."}.get(job.basis, "")
