@@ -65,14 +65,20 @@ def verbs(where: Path, on: str) -> set[str]:
 
 def test_a_state_of_america_is_not_taken_for_a_country_that_bears_its_name(tmp_path: Path) -> None:
     """Georgia beside the Caucasus had the nests and the oak wilt of the southern United States."""
-    text = garden_text(plant("vine", "grape", year=2010), lat=41.75, lon=44.8, region="georgia")
-    (tmp_path / "garden.toml").write_text(text, "utf-8")
-    said = " ".join(run("check", str(tmp_path)).stdout.split())
-    assert "is read as Southern United States, where lon = 44.8 does not lie" in said
-    assert "oak wilt 1 Feb" not in said
-    home = garden_text(plant("vine", "grape", year=2010), lat=33.0, lon=-83.5, region="georgia")
-    (tmp_path / "garden.toml").write_text(home, "utf-8")
-    assert "does not lie" not in run("check", str(tmp_path)).stdout
+
+    def said(region: str, **place: float) -> str:
+        text = garden_text(plant("vine", "grape", year=2010), region=region, **place)
+        (tmp_path / "garden.toml").write_text(text, "utf-8")
+        return " ".join(run("check", str(tmp_path)).stdout.split())
+
+    beside_the_caucasus = {"lat": 41.75, "lon": 44.8}
+    assert 'region = "caucasus" gives the dates of Asia: nests on the usual dates, no oak wilt' in said(
+        "Georgia", **beside_the_caucasus
+    )
+    assert "is read as Southern United States, where lon = 44.8 does not lie" in said(
+        "Virginia", **beside_the_caucasus
+    )
+    assert "gives the dates of Southern United States" in said("georgia", lat=33.0, lon=-83.5)
 
 
 def test_bushes_of_estonia_are_cut_in_march(tmp_path: Path) -> None:

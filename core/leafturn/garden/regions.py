@@ -3,6 +3,7 @@
 import datetime as dt
 import re
 from collections.abc import Iterable
+from itertools import pairwise
 
 from msgspec import Struct
 
@@ -13,6 +14,12 @@ from leafturn.toml.packaged import row_named, rows_by_name
 
 # rows that hold others: a state or country named beside one of them is meant
 WIDE = frozenset({"united states", "north america", "europe", "south america", "asia", "africa", "elsewhere"})
+# Longitude and latitude [deg] of points of the southern border of the United States, recalled to about a quarter of a
+# degree: south of it live other pests and other wild trees. Hawaii lies south of it too, the Florida Keys north.
+SOUTHERN_BORDER = (
+    (-117.1, 32.5), (-114.8, 32.5), (-111.0, 31.3), (-106.5, 31.7), (-103.0, 29.0), (-101.0, 29.7), (-99.2, 26.4),
+    (-97.1, 25.85), (-97.0, 24.4),
+)  # fmt: skip
 SHORT_NAME = 3  # letters of a name that is short for others, such as "uk"
 
 
@@ -21,7 +28,8 @@ class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
     `nesting` and `oak_wilt` are first and last day, northern month and day; None where no dates of its own
     are known. `areas` are words that lists of invasive plants use for it. `longitudes` [deg], from west to
-    east, are given where another country bears one of its names.
+    east, are given where another country bears one of its names; `namesakes` then tells by that name where the
+    other lies.
     """
 
     source: str
@@ -30,6 +38,7 @@ class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     nesting: tuple[str, str] | None = None
     oak_wilt: tuple[str, str] | None = None
     longitudes: tuple[float, float] = (-180.0, 180.0)
+    namesakes: dict[str, str] = {}
     name: str = ""
 
     def lists(self, where: Iterable[str]) -> bool:
@@ -42,17 +51,29 @@ class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
         west, east = self.longitudes
         return west <= lon <= east
 
+    def namesake(self, text: str) -> str | None:
+        """The region of another country that bears a name of this one; None where none is known."""
+        return self.namesakes.get(_bare(text))
+
     def days(self, what: str) -> tuple[str, str] | None:
         """First and last day of a season of the region: "nesting" or "oak wilt"."""
         return {"nesting": self.nesting, "oak wilt": self.oak_wilt}.get(what)
 
 
+def _southern_border(lon: float) -> float:
+    """Latitude [deg] of the southern border of the United States at a longitude, and of their islands' sea."""
+    for (west, north), (east, south) in pairwise(SOUTHERN_BORDER):
+        if lon <= east:
+            return north + (south - north) * max(lon - west, 0.0) / (east - west)
+    return SOUTHERN_BORDER[-1][1]
+
+
 def world_part(lat: float, lon: float) -> WorldPart:
     """The part of the world whose pests and animals to expect, by latitude and longitude [deg] alone."""
-    if lat > 15.0 and lon < -30.0:
+    if lon < -30.0 and lat > _southern_border(lon):
         return "north america"
     if lon < -30.0:
-        return "south america"
+        return "elsewhere" if lat > 15.0 else "south america"
     if lat > 34.0 and lon < 60.0:
         return "europe"
     if lat < -8.0 and lon > 110.0:

@@ -134,7 +134,8 @@ def test_every_region_names_its_source_and_no_name_is_given_twice() -> None:
         ("upstate New York", "northern united states"), ("southern England", "united kingdom"),
         ("West Virginia", "northern united states"), ("New South Wales", "australia"),
         ("PNW", "pacific northwest"), ("the Northeast", "northern united states"),
-        ("Germany, Bavaria", "germany"), ("Wisconsin (USA)", "wisconsin"), ("Mexico", "north america"),
+        ("Germany, Bavaria", "germany"), ("Wisconsin (USA)", "wisconsin"), ("Mexico", "mexico"),
+        ("Oaxaca, Mexico", "mexico"), ("Mexico City", "mexico"), ("New Mexico", "western united states"),
     ],
 )  # fmt: skip
 def test_regions_are_read_as_people_name_them(written: str, read_as: str) -> None:

@@ -36,7 +36,13 @@ def there(folder: Path, place: dict[str, float], on: str = "2027-02-20") -> Alma
      ({"lat": -39.8, "lon": -73.2}, "south america"), ({"lat": 4.6, "lon": -74.1}, "south america"),
      ({"lat": 35.7, "lon": 139.7}, "eastern asia"), ({"lat": -33.9, "lon": 18.4}, "southern africa"),
      ({"lat": 9.0, "lon": 38.7}, "elsewhere"),
-     ({"lat": 51.5, "lon": -9.5}, "europe")],
+     ({"lat": 51.5, "lon": -9.5}, "europe"),
+     # towns on either side of the southern border of the United States, and islands (an atlas, recalled)
+     ({"lat": 32.7, "lon": -117.2}, "north america"), ({"lat": 32.2, "lon": -110.9}, "north america"),
+     ({"lat": 26.2, "lon": -98.2}, "north america"), ({"lat": 24.6, "lon": -81.8}, "north america"),
+     ({"lat": 29.1, "lon": -111.0}, "elsewhere"), ({"lat": 25.7, "lon": -100.3}, "elsewhere"),
+     ({"lat": 17.1, "lon": -96.7}, "elsewhere"), ({"lat": 23.1, "lon": -82.4}, "elsewhere"),
+     ({"lat": 20.8, "lon": -156.3}, "elsewhere")],
 )  # fmt: skip
 def test_the_part_of_the_world_is_told_by_the_place(place: dict[str, float], part: str) -> None:
     assert world_part(place["lat"], place["lon"]) == part

@@ -53,11 +53,20 @@ def read_place(table: Mapping[str, Any], spot: Spot, folder: Path) -> Place:
                 key,
             )
             place = msgspec.structs.replace(place, **{key: None})
+    place = _with_namesake(place)
     fault = _wrong_region(place)
     if fault is not None:
         spot.add_fault(*fault, "region")
         place = msgspec.structs.replace(place, region=None)
     return place
+
+
+def _with_namesake(place: Place) -> Place:
+    """A place whose region bears the name of another country's, named as the other where it lies there."""
+    region = region_named(place.region)
+    if place.region is None or region is None or region.may_hold(place.lon):
+        return place
+    return msgspec.structs.replace(place, region=region.namesake(place.region) or place.region)
 
 
 def _wrong_region(place: Place) -> tuple[str, str] | None:
