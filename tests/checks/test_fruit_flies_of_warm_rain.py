@@ -1,11 +1,11 @@
 """Fruit fly traps hang in time where summers are wet, and what lives north of Mexico is not looked for in it.
 
-Sources: days on which traps are hung in the Punjab, third week of May for mango, first of July for guava, second
-of August for mandarin (Punjab Agricultural University, as told by a newspaper in February 2018, read); flies in
-guava of Aguascalientes and Hidalgo (a trial of traps, Investigacion y Ciencia, abstract read); Queensland flies
-are the commonest pest of the Fraser Coast (a newspaper, read); Tasmania is kept free of them (recalled). No record
-of Japanese beetles in Central America, and none of Mexico (rapid risk analysis, United Kingdom, 2015, read). Months
-of the towns: from memory.
+Sources: days on which traps are hung in the Punjab, third week of May for mango, first of July for guava,
+second of August for mandarin (Punjab Agricultural University, as told by a newspaper in February 2018, read);
+flies in guava of Aguascalientes and Hidalgo (a trial of traps, Investigacion y Ciencia, abstract read);
+Queensland flies are the commonest pest of the Fraser Coast (a newspaper, read); Tasmania is kept free of them
+(recalled). No record of Japanese beetles in Central America, and none of Mexico (rapid risk analysis, United
+Kingdom, 2015, read). Months of the towns: from memory.
 """
 
 from __future__ import annotations

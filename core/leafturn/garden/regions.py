@@ -14,11 +14,11 @@ from leafturn.toml.packaged import row_named, rows_by_name
 
 # rows that hold others: a state or country named beside one of them is meant
 WIDE = frozenset({"united states", "north america", "europe", "south america", "asia", "africa", "elsewhere"})
-# Longitude and latitude [deg] of points of the southern border of the United States, recalled to about a quarter of a
-# degree: south of it live other pests and other wild trees. Hawaii lies south of it too, the Florida Keys north.
+# Longitude and latitude [deg] of points of the southern border of the United States, recalled to about a
+# quarter of a degree: beyond it live other pests and other wild trees. The Florida Keys lie north of it.
 SOUTHERN_BORDER = (
-    (-117.1, 32.5), (-114.8, 32.5), (-111.0, 31.3), (-106.5, 31.7), (-103.0, 29.0), (-101.0, 29.7), (-99.2, 26.4),
-    (-97.1, 25.85), (-97.0, 24.4),
+    (-117.1, 32.5), (-114.8, 32.5), (-111.0, 31.3), (-106.5, 31.7), (-103.0, 29.0), (-101.0, 29.7),
+    (-99.2, 26.4), (-97.1, 25.85), (-97.0, 24.4),
 )  # fmt: skip
 SHORT_NAME = 3  # letters of a name that is short for others, such as "uk"
 
@@ -28,8 +28,8 @@ class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
     `nesting` and `oak_wilt` are first and last day, northern month and day; None where no dates of its own
     are known. `areas` are words that lists of invasive plants use for it. `longitudes` [deg], from west to
-    east, are given where another country bears one of its names; `namesakes` then tells by that name where the
-    other lies.
+    east, are given where another country bears one of its names; `namesakes` then tells by that name where
+    the other lies.
     """
 
     source: str
@@ -61,7 +61,7 @@ class Region(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
 
 
 def _southern_border(lon: float) -> float:
-    """Latitude [deg] of the southern border of the United States at a longitude, and of their islands' sea."""
+    """Latitude [deg] of the southern border of the United States at a longitude [deg]."""
     for (west, north), (east, south) in pairwise(SOUTHERN_BORDER):
         if lon <= east:
             return north + (south - north) * max(lon - west, 0.0) / (east - west)

@@ -19,10 +19,14 @@ DRY_SEASON_MM = 60.0
 MONSOON_MM, MONSOON_TIMES = 450.0, 4.0
 # guess, between Almaty, where every orchard is watered, and Temuco, where grown ones are not (recalled)
 PARCHED_SHARE = 0.3
+# guess: olives live on rain alone, planted far apart, where Tunisia has some 200 mm a year (a traveller's
+# page, read); on Peru's coast, with hardly any, all but a twentieth of the farmland is watered (a page, read)
+RAINLESS_MM = 150.0
 EVEN_SEASONS = 6.0  # [degC] under this range of the year's means there is no winter to count from; guess
 
 # Days of the axis.
 WINTER = slice(LEAD_DAYS - 31, LEAD_DAYS + 59)  # December to February, south June to August
+YEAR = slice(LEAD_DAYS, LEAD_DAYS + 365)
 SUMMER = slice(LEAD_DAYS + 151, LEAD_DAYS + 243)  # June to August, south December to February
 _MIDSUMMER = slice(LEAD_DAYS + 181, LEAD_DAYS + 212)
 
@@ -56,13 +60,15 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
     mean of 21 degC or more. Either is dry where its three months bring less than 60 mm of rain (half a year
     later in the south); a summer is parched where its three months bring less than 0.3 of what low grass
     would drink (Hargreaves); it is drenched, as by monsoon, where they bring 450 mm or more and four times
-    the rain of winter. Seasons are even where the means of the months lie less than 6 degC apart.
+    the rain of winter. Years are rainless where they bring less than 150 mm. Seasons are even where the means
+    of the months lie less than 6 degC apart.
     """
     winter = float(np.nanmean(usual.tmean[:, WINTER]))
     summer = float(np.nanmean(usual.tmean[:, _MIDSUMMER]))
     rain, winter_rain = (
         float(np.nanmean(np.nansum(usual.rain[:, months], axis=1))) for months in (SUMMER, WINTER)
     )
+    year = float(np.nanmean(np.nansum(usual.rain[:, YEAR], axis=1)))
     return frozenset((
         "mild winters" if winter >= MILD_WINTER_C else "cold winters",
         "warm summers" if summer >= WARM_SUMMER_C else "cool summers",
@@ -70,6 +76,7 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
         "parched summers" if rain < PARCHED_SHARE * _summer_demand(usual) else "watered summers",
         "drenched summers" if rain >= max(MONSOON_MM, MONSOON_TIMES * winter_rain) else "moderate summers",
         "dry winters" if winter_rain < DRY_SEASON_MM else "wet winters",
+        "rainless years" if year < RAINLESS_MM else "rainy years",
         "even seasons" if range_of_months(usual) < EVEN_SEASONS else "marked seasons",
     ))  # fmt: skip
 

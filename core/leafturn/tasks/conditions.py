@@ -17,7 +17,7 @@ from leafturn.partners.genetics.genotype import genotype_of
 from leafturn.season.snow import usual_snow
 from leafturn.season.winter_cold import WinterCold, coldest_nights, is_harmed_in_winter
 from leafturn.soil.water.deficit import water_rests
-from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, is_thirsty, settled_years
+from leafturn.soil.water.root_zones import ESTABLISHED_YEARS, is_followed, is_thirsty, settled_years
 from leafturn.tasks.cutting import is_cut_so
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
@@ -108,6 +108,7 @@ _OF_KIND_ALONE: Mapping[str, Callable[[Applies, Kind], bool]] = {
     "parts": lambda applies, kind: _is_one_of(applies.parts, kind.harvest.part),
     "carriers": lambda applies, kind: _is_one_of(applies.carriers, kind.pollination.carrier),
     "holds_by": lambda applies, kind: _is_one_of(applies.holds_by, kind.vine.holds_by),
+    "established": lambda applies, kind: applies.established is True or is_followed(kind),
 }
 
 

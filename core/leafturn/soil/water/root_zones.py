@@ -39,6 +39,7 @@ UNWANTED = ("remove", "undecided")  # nobody waters these
 # with all else (guess); at first the planting hole (guess).
 HOLE_M, WIDEST_M = 0.4, 3.0
 THIRSTY = "wants water for life"  # the trait of kinds that are watered however old
+WATERED_ALL = "rainless years"  # where the year brings hardly any rain, whatever was planted is watered
 THIRSTY_WHERE_PARCHED = "wants water in dry summers"  # so are these, where summers bring little rain
 ESTABLISHED_YEARS = 3.5  # as in the rule of watering: three summers and the one of planting
 # Rooting depth of grown plants of kinds that no table lists: a guess after FAO-56 table 22 (fruit trees
@@ -75,12 +76,17 @@ class RootZone(Value):
 
 
 def drinkers(day: GardenDay) -> tuple[Plant, ...]:
-    """Living woody plants that are to stay, those that a root zone is followed for."""
+    """Living plants that are to stay, of kinds that a root zone is followed for."""
     return tuple(
         p
         for p in day.garden.plants
-        if p.state not in DEAD and p.plan not in UNWANTED and day.kind(p).habit in WOODY
+        if p.state not in DEAD and p.plan not in UNWANTED and is_followed(day.kind(p))
     )
+
+
+def is_followed(kind: Kind) -> bool:
+    """Whether the water of a kind's root zone is followed: of all woody kinds, and of thirsty herbs."""
+    return kind.habit in WOODY or kind.has(THIRSTY)
 
 
 def settled_years(plant: Plant, entries: Iterable[Entry], axis: SeasonAxis) -> float | None:
@@ -115,7 +121,8 @@ def _grown_share(years_established: float | None, numbers: Numbers) -> float:
 
 def is_thirsty(kind: Kind, climate: frozenset[str]) -> bool:
     """Whether a kind is watered however old it is, in a climate of such words (leafturn.season.climate)."""
-    return kind.has(THIRSTY) or ("parched summers" in climate and kind.has(THIRSTY_WHERE_PARCHED))
+    by_climate = "parched summers" in climate and kind.has(THIRSTY_WHERE_PARCHED)
+    return WATERED_ALL in climate or by_climate or kind.has(THIRSTY)
 
 
 def root_zone(plant: Plant, day: GardenDay, axis: SeasonAxis, climate: frozenset[str]) -> RootZone:
