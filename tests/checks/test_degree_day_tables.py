@@ -12,36 +12,27 @@ import math
 import numpy as np
 import pytest
 
-from leafturn.season.degree_days import average, single_sine
+from leafturn.season.degree_days import single_sine
 
 # Above 50 F, with an upper threshold of 88 F; a column a day.
 TABLE = np.array([
     (30,   35,   40,   41,   45, 50, 55,    60,    60,    48,    70,   90),  # tmin
     (50,   55,   60,   62,   65, 70, 75,    90,    95,    92,   100,  100),  # tmax
-    ( 0,    0,    0, 1.50, 5.00, 10, 15,  25.0,  27.5,  20.0,  35.0, 45.0),  # average
     ( 0, 1.09, 3.18, 4.13, 6.09, 10, 15, 24.78, 26.14, 19.67, 31.63, 38.0),  # sine, horizontal
-    ( 0, 1.09, 3.18, 4.13, 6.09, 10, 15, 24.56, 24.79, 19.15, 28.26, 31.0),  # sine, intermediate
-    ( 0, 1.09, 3.18, 4.13, 6.09, 10, 15, 18.46, 14.93, 12.26, 15.07,    0),  # sine, vertical
 ]).T  # fmt: skip
 TMIN, TMAX = TABLE[:, 0], TABLE[:, 1]
 LOWER, UPPER = 50.0, 88.0
 ROUNDED = 0.0051  # the table is printed to two decimals
 
 
-def test_average():
-    np.testing.assert_allclose(average(TMIN, TMAX, LOWER), TABLE[:, 2], atol=ROUNDED)
-
-
-@pytest.mark.parametrize(("cutoff", "column"), [("horizontal", 0), ("intermediate", 1), ("vertical", 2)])
-def test_sine(cutoff, column):
-    sine = single_sine(TMIN, TMAX, LOWER, UPPER, cutoff)
-    np.testing.assert_allclose(sine, TABLE[:, 3 + column], atol=ROUNDED)
+def test_sine():
+    np.testing.assert_allclose(single_sine(TMIN, TMAX, LOWER, UPPER), TABLE[:, 2], atol=ROUNDED)
 
 
 def test_the_same_days_in_celsius():
     celsius = [(column - 32) / 1.8 for column in (TMIN, TMAX)]
     counted = single_sine(*celsius, 10.0, (UPPER - 32) / 1.8)
-    np.testing.assert_allclose(counted, TABLE[:, 3] / 1.8, atol=ROUNDED)
+    np.testing.assert_allclose(counted, TABLE[:, 2] / 1.8, atol=ROUNDED)
     assert single_sine(4.4444, 15.5556, 10.0) == pytest.approx(1.768, abs=0.001)
 
 
