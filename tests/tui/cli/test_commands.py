@@ -497,6 +497,16 @@ def test_without_a_warming_stated_only_the_climate_of_now_is_told(tmp_path: Path
         (("rond", "{small}"), "there is no such folder, file or command. Did you mean round?"),
         (("{small}", "--onn", "2027-04-19"), "Unrecognized arguments: --onn"),
         (("card", "{small}"), "Give one card, as in: leafturn card weir-meadow month."),
+        (("card", "{small}", "month", "--paper", "a5"), "there is no 'a5'; write a4 or letter."),
+        (
+            ("picture", "{small}"),
+            "Say which picture, as in: leafturn picture weir-meadow strip -o season.svg.",
+        ),
+        (("picture", "{small}", "stripe"), "There is no picture 'stripe'. Did you mean strip?"),
+        (
+            ("picture", "{small}", "strip"),
+            "Say into which file, as in: leafturn picture weir-meadow strip -o",
+        ),
         (("tonight", "{small}"), "How cold? Write the night's minimum too: leafturn tonight {small} -3;"),
         (("done", "{small}", "bay-2:turn", "--minutes", "abc"), "'abc' is no number of minutes; write 35."),
     ],

@@ -6,7 +6,7 @@ import argparse
 import contextlib
 import datetime as dt
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
@@ -173,6 +173,19 @@ def parser_for(
     if json:
         parser.add_argument("--json", action="store_true", help="answer as one JSON object")
     return parser
+
+
+def add_one_of(
+    parser: argparse.ArgumentParser, flag: str, known: Sequence[str], told: str, default: str | None = None
+) -> None:
+    """An option that takes one of a few words; any other is refused with those."""
+
+    def taken(text: str) -> str:
+        if text not in known:
+            raise argparse.ArgumentTypeError(f"there is no {clipped(text)!r}; write {' or '.join(known)}")
+        return text
+
+    parser.add_argument(flag, type=taken, metavar=f"{{{','.join(known)}}}", default=default, help=told)
 
 
 def day_of(text: str | None, parser: argparse.ArgumentParser, today: dt.date) -> dt.date:

@@ -23,7 +23,7 @@ from leafturn.fleet.parts import Parts, Settings
 from leafturn.fleet.run import Progress, ask_all
 from leafturn.fleet.summary import Summary, summary
 from leafturn.fleet.tables import QUESTIONS, Question
-from leafturn_tui.cli.arguments import Parser, day_of, parser_for
+from leafturn_tui.cli.arguments import Parser, add_one_of, day_of, parser_for
 from leafturn_tui.cli.statuses import FAULTS, FINE
 from leafturn_tui.render.parts.fleet import lines, silent_lines
 from leafturn_tui.render.parts.printed import printed
@@ -66,9 +66,7 @@ def _parser() -> Parser:
     parser.add_argument("-o", "--out", metavar="OUT", required=True, help="the folder of the answers")
     help_text = f"only these, with commas between: {', '.join(QUESTIONS)} (default: all)"
     parser.add_argument("--ask", metavar="WHAT", default=",".join(QUESTIONS), help=help_text)
-    parser.add_argument(
-        "--format", choices=list(FORMS), default="csv", help="form of the tables (default: csv)"
-    )
+    add_one_of(parser, "--format", list(FORMS), "form of the tables (default: csv)", "csv")
     help_text = "processes on this machine (default: one a processor); 0: this one, without Dask"
     parser.add_argument("--workers", metavar="N", type=int, help=help_text)
     parser.add_argument("--scheduler", metavar="ADDRESS", help="a scheduler of Dask to ask by instead")

@@ -6,7 +6,8 @@ import datetime as dt
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from leafturn_tui.cli.arguments import day_of, parser_for
+from leafturn.base.faults import clipped, did_you_mean
+from leafturn_tui.cli.arguments import add_one_of, day_of, is_garden, parser_for, split_garden
 from leafturn_tui.cli.opening import open_garden
 from leafturn_tui.cli.printing import write_named
 from leafturn_tui.cli.statuses import FINE
@@ -62,15 +63,26 @@ PICTURES: dict[str, Callable[[], Page]] = {
 
 def picture(words: list[str], today: dt.date) -> int:
     """Write a picture; the exit status."""
-    parser = parser_for("picture", ABOUT)
-    parser.add_argument("picture", choices=sorted(PICTURES), help="which picture")
-    parser.add_argument("-o", "--out", metavar="FILE", required=True, help="the SVG file; never overwritten")
-    parser.add_argument("--look", choices=LOOKS, default=LOOKS[0], help="its colours (default: light)")
+    parser = parser_for("picture", ABOUT, garden=False)
+    known = sorted(PICTURES)
+    said = f"the garden (default: here), then which picture: {', '.join(known)}"
+    parser.add_argument("words", nargs="+", metavar="WHAT", help=said)
+    parser.add_argument("-o", "--out", metavar="FILE", help="the SVG file; never overwritten")
+    add_one_of(parser, "--look", LOOKS, "its colours (default: light)", LOOKS[0])
     parser.add_argument("--columns", type=int, default=COLUMNS, help=f"its width (default: {COLUMNS})")
-    given = parser.parse_args(words)
+    given = parser.parse_intermixed_args(words)
+    garden, rest = split_garden(given.words)
+    named = rest[0] if len(rest) == 1 else ""
+    if not named or (named not in PICTURES and is_garden(named)):
+        parser.error("say which picture, as in: leafturn picture weir-meadow strip -o season.svg")
+    if named not in PICTURES:
+        hint = did_you_mean(named, known) or f"The pictures are {', '.join(known)}."
+        parser.error(f"there is no picture {clipped(named)!r}. {hint}")
+    if given.out is None:
+        parser.error(f"say into which file, as in: leafturn picture weir-meadow {named} -o {named}.svg")
     columns = min(MOST, max(LEAST, given.columns))
-    almanac = open_garden(given.garden, day_of(given.on, parser, today))
-    write_named(given.out, drawn(almanac, given.picture, given.look, columns).encode())
+    almanac = open_garden(garden, day_of(given.on, parser, today))
+    write_named(given.out, drawn(almanac, named, given.look, columns).encode())
     return FINE
 
 

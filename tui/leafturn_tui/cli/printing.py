@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from leafturn.base.faults import Fault, Unreadable
 from leafturn.files.reasons import reason
 from leafturn.files.writing import write_new
+from leafturn_tui.cli.arguments import add_one_of
 from leafturn_tui.papers.forms import FORMS, SIZES, Press, in_form, usual_paper
 from leafturn_tui.render.parts.printed import printed as as_printed
 from leafturn_tui.safe_text import safe_text
@@ -23,11 +24,8 @@ def add_forms(parser: argparse.ArgumentParser) -> None:
     """The options that say where a paper goes and how it is printed."""
     named = ", ".join(f"{ending} {name}" for ending, name in FORMS.items())
     parser.add_argument("-o", "--out", metavar="FILE", help=f"write it to a new file: {named}")
-    parser.add_argument(
-        "--paper",
-        choices=SIZES,
-        help="the sheet a PDF is made for (default: a4, letter where feet are spoken)",
-    )
+    told = "the sheet a PDF is made for (default: a4, letter where feet are spoken)"
+    add_one_of(parser, "--paper", SIZES, told)
     parser.add_argument(
         "--font", metavar="FILE", help="a .ttf or .otf file for letters that the PDF's type lacks"
     )
