@@ -11,6 +11,7 @@ from screens import shown_after
 from leafturn.base.faults import Fault
 from leafturn.tasks.model import Job
 from leafturn.tasks.week.model import Line, Walk
+from leafturn_tui.pages.reasons import why_sheet
 from leafturn_tui.pages.round_lines import Stood
 from leafturn_tui.text import phrases
 
@@ -45,6 +46,18 @@ def test_the_story_tells_by_labels_what_comes_of_leaving_it() -> None:
 
 def test_the_page_of_the_job_has_the_scale_in_a_narrow_window_too() -> None:
     assert any("one in ten dies" in line for line in shown_after(FakeAlmanac(), (80, 24), "enter"))
+
+
+def test_the_page_of_the_job_tells_each_reason_once_in_a_wide_window_too() -> None:
+    lines = shown_after(FakeAlmanac(), WIDE, "enter")
+    assert sum("a third may go" in line for line in lines) == 1
+    assert not any("│" in line for line in lines[4:-4])
+
+
+def test_a_job_gone_by_is_told_by_that_word_where_its_reasons_are_told() -> None:
+    """`passed` is the word of the code; words.toml tells what `gone by` is."""
+    passed = next(job for job in FakeAlmanac().jobs() if job.state == "passed")
+    assert why_sheet(FakeAlmanac(), passed).title == f"{passed.title}: gone by"
 
 
 def test_the_walk_is_drawn_where_the_list_leaves_room_and_on_v() -> None:

@@ -8,7 +8,7 @@ from leafturn.tasks.demands import worth_saying
 from leafturn.tasks.model import Job
 from leafturn_tui.charts.night_scale import night_rows
 from leafturn_tui.host import Key
-from leafturn_tui.pages.base import Page
+from leafturn_tui.pages.base import WHOLE, Page
 from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.pages.reasons import why_sheet
 from leafturn_tui.panels.sentences import Sheet
@@ -24,6 +24,11 @@ class OneJob(Page):
 
     def __init__(self, job_id: str) -> None:
         self.job_id = job_id
+
+    @property
+    def list_width(self) -> int:
+        """No story stands beside it: what `w` tells is told here."""
+        return WHOLE
 
     def keys(self) -> tuple[Key, ...]:
         """Done, let go, put off, to whom."""

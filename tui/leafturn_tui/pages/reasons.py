@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.tasks.model import OVER, Job
 from leafturn_tui.panels.sentences import Sheet
-from leafturn_tui.text import phrases
+from leafturn_tui.text import phrases, states
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -17,7 +17,7 @@ def why_sheet(almanac: AlmanacFace, job: Job) -> Sheet:
     window = f"Open {phrases.likely(job.open, almanac.on)}; closes {phrases.likely(job.close, almanac.on)}."
     title = f"{job.title}: why {'not yet' if job.state in ('not yet', 'soon', 'held') else 'now'}?"
     if job.state in OVER:
-        title = f"{job.title}: {job.state}"
+        title = f"{job.title}: {states.words(job, almanac.on)}"
     return Sheet(title, [*job.why, window, *job.cautions])
 
 
