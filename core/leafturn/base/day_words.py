@@ -18,7 +18,7 @@ MONTHS = (
 )  # fmt: skip
 SHORT_MONTHS = tuple(month[:3] for month in MONTHS)
 IN_RANGE = prose.in_ten(SHARES[-1] - SHARES[0])  # the share of years whose day lies within its range
-_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+DAYS_IN_MONTHS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _MONTH = rf"\b({'|'.join(MONTHS)})\b"
 WEEKDAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
@@ -185,7 +185,7 @@ def days_ago(date: dt.date, on: dt.date) -> str:
 def day_of_the_south(month: int, day: int) -> tuple[int, int]:
     """Month and day half a year off: 10 June is 10 December, and 31 August the last of February."""
     other = (month + 5) % 12 + 1
-    return other, min(day, _DAYS[other - 1])
+    return other, min(day, DAYS_IN_MONTHS[other - 1])
 
 
 def months_of_the_south(text: str) -> str:

@@ -8,11 +8,13 @@ import re
 from leafturn.base.day_words import MONTHS, SHORT_MONTHS
 from leafturn.base.faults import clipped
 from leafturn.base.patterns import pattern
+from leafturn.base.told_times import NUMBER_WORDS, part_of_month
 from leafturn_tui.notes import NotUnderstood
 
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
-_IN_DAYS = r"(?:\+|in)?\s*(\d{1,4})\s*(d|days?|w|weeks?)?"
-_AGO = r"(\d{1,4}|an?) (day|week)s? ago"
+_COUNTED = rf"an?|{'|'.join(NUMBER_WORDS[1:])}"
+_IN_DAYS = rf"(?:\+|in)?\s*(\d{{1,4}}|(?:{_COUNTED})(?= (?:day|week)))\s*(d|days?|w|weeks?)?"
+_AGO = rf"(\d{{1,4}}|{_COUNTED}) (day|week)s? ago"
 _WEEKDAY = rf"(?:next |last |this )?({'|'.join(WEEKDAYS)})"
 _MONTH = rf"(?:{'|'.join((*MONTHS, *SHORT_MONTHS, 'Sept'))})\b\.?"
 _WRITTEN = (
@@ -59,7 +61,7 @@ def date(text: str, on: dt.date) -> dt.date:
             return on + dt.timedelta(days=named[text.lower()])
         if found := re.fullmatch(_IN_DAYS, text, re.IGNORECASE):
             return on + dt.timedelta(
-                days=int(found[1]) * (7 if (found[2] or "").lower().startswith("w") else 1)
+                days=_whole(found[1]) * (7 if (found[2] or "").lower().startswith("w") else 1)
             )
         if found := re.fullmatch(_WEEKDAY, text, re.IGNORECASE):
             return on + dt.timedelta(days=(WEEKDAYS.index(found[1].lower()) - on.weekday() - 1) % 7 + 1)
@@ -79,8 +81,7 @@ def past_date(text: str, on: dt.date) -> dt.date:
         if re.fullmatch(_THIS, text, re.IGNORECASE):
             return on
         if found := re.fullmatch(_AGO, text, re.IGNORECASE):
-            many = 1 if found[1].lower().startswith("a") else int(found[1])
-            return on - dt.timedelta(days=many * (7 if found[2].lower() == "week" else 1))
+            return on - dt.timedelta(days=_whole(found[1]) * (7 if found[2].lower() == "week" else 1))
         if found := re.fullmatch(_WEEKDAY, text, re.IGNORECASE):
             return on - dt.timedelta(days=(on.weekday() - WEEKDAYS.index(found[1].lower()) - 1) % 7 + 1)
         day = date(text, on)
@@ -125,6 +126,13 @@ def day_within(text: str, on: dt.date) -> dt.date:
     return days.pop() if len(days) == 1 else on
 
 
+def _whole(told: str) -> int:
+    """A number in figures or words; "a" is one."""
+    if told.isdecimal():
+        return int(told)
+    return NUMBER_WORDS.index(told.lower()) if told.lower() in NUMBER_WORDS else 1
+
+
 def _other_spelling(text: str, on: dt.date) -> dt.date:
     from dateutil import parser  # type: ignore[import-untyped]
 
@@ -133,6 +141,8 @@ def _other_spelling(text: str, on: dt.date) -> dt.date:
         if one != other and one in MONTH_NUMBERS and other in MONTH_NUMBERS:
             either = f"{one} {SHORT_MONTHS[other - 1]} or {other} {SHORT_MONTHS[one - 1]}"
             raise _Either(f"{text!r} may be {either}; write which")
+    if part := part_of_month(text):
+        return dt.date(on.year, *part)
     found: dt.datetime = parser.parse(text, default=dt.datetime(on.year, on.month, 1), dayfirst=True)
     if (
         len(re.findall(r"\d+", text)) < (2 if re.search("[a-z]", text, re.IGNORECASE) else 3)

@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
-from leafturn.base.spans import span_told
+from leafturn.base.told_times import span_told
 from leafturn.journal.entries import Done, Entry, LetGo, OfJobs
 from leafturn.journal.job_id import JobId, verb_id
 from leafturn.tasks.model import Job

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import functools
+import re
 from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Any, NamedTuple
 
 from leafturn.base.faults import clipped
+from leafturn.base.patterns import pattern
 from leafturn.garden.editing.garden_text import free_id
 from leafturn.garden.editing.typed import place_keys, value_typed
 from leafturn.garden.model import Garden
@@ -23,6 +25,7 @@ from leafturn_tui.text.layout import Column, Piece, Row, columns, paragraph, pie
 
 NOT_KNOWN = "not known"
 PLACED = {"at", "at_ft"}  # keys of which one says where a plant stands
+_ROUGHLY = pattern(r"^(?:about|around|roughly|circa|ca?\.?|~)\s*(?=\d)", re.IGNORECASE)
 SEEK = 'Any part of a name will do: "com" finds Comice, "pyrus" finds pears.'
 
 
@@ -243,8 +246,8 @@ def rootstock_panel(library: Library, kind: str, take: Callable[[str], None]) ->
 
 
 def year_typed(text: str) -> int | None:
-    """A year, or None where nothing is typed; raises NotUnderstood."""
-    value = value_typed("year", text)
+    """A year, also "about 2010", or None where nothing is typed; raises NotUnderstood."""
+    value = value_typed("year", _ROUGHLY.sub("", text.strip()))
     if value is not None and not (isinstance(value, int) and 1000 <= value <= 2999):
         raise NotUnderstood(
             f"{clipped(text.strip())!r} is no year. Write it as 2012, or nothing if it is not known."

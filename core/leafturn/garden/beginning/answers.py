@@ -8,7 +8,7 @@ from typing import Any
 from leafturn.base.closed_words import SKILLS
 from leafturn.base.faults import clipped
 from leafturn.base.patterns import pattern
-from leafturn.base.spans import span_told
+from leafturn.base.told_times import span_told
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.editing.typed import number_of
 from leafturn.garden.reading.frost_dates import month_and_day, share_of_years

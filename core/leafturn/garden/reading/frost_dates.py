@@ -8,13 +8,11 @@ from typing import Any
 
 from leafturn.base.day_words import MONTHS
 from leafturn.base.faults import nearest_word
+from leafturn.base.told_times import NUMBER_WORDS, part_of_month
 from leafturn.garden.reading.tables import Spot
 from leafturn.toml.messages import as_written
 
 NEVER = "never"
-_NUMBERS = (
-    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-)  # fmt: skip
 _MOST_YEARS = 1000  # of how many years a share may be told; more is a slip of the pen
 _MEANS_NEVER = ("no", "none", "no frost", "not at all", "frost free", "frost-free", "nil", "False")
 _MEANS_RARE = ("rarely", "seldom", "sometimes", "rare", "occasionally", "hardly ever", "almost never")
@@ -29,7 +27,7 @@ def month_and_day(value: object) -> str | None:
     Parameters
     ----------
     value : object
-        "04-24", "4-24", "24 April", "Apr 24", or a whole date, whose year is dropped.
+        "04-24", "4-24", "24 April", "Apr 24", "mid April", or a whole date, whose year is dropped.
 
     Returns
     -------
@@ -47,6 +45,8 @@ def month_and_day(value: object) -> str | None:
         begins = found[2] or found[3]
         months = [place for place, name in enumerate(MONTHS, start=1) if name.lower().startswith(begins)]
         month, day = months[0] if months else 0, int(found[1] or found[4])
+    elif part := part_of_month(words):
+        month, day = part
     else:
         return None
     try:
@@ -84,7 +84,7 @@ def share_of_years(value: object) -> float | None:
 def _whole(word: str) -> int | None:
     if word.isascii() and word.isdigit():
         return int(word) if len(word) <= len(str(_MOST_YEARS)) else None
-    return _NUMBERS.index(word) if word in _NUMBERS else None
+    return NUMBER_WORDS.index(word) if word in NUMBER_WORDS else None
 
 
 def frost_table(value: object, spot: Spot, frost: str) -> dict[str, Any] | None:

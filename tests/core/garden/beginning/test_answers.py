@@ -91,6 +91,10 @@ def test_what_is_no_height_is_said_with_what_to_write(typed: str) -> None:
         height_typed(typed)
 
 
+def test_a_frost_may_be_told_by_the_part_of_its_month() -> None:
+    assert [frost_typed(said) for said in ("mid October", "end of April")] == ["10-15", "04-30"]
+
+
 def test_a_region_is_one_whose_dates_are_known() -> None:
     assert region_typed("  Germany ") == "Germany"
     assert region_typed("elsewhere") == "elsewhere"
