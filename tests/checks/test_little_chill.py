@@ -6,6 +6,10 @@ early in March); a gardener of Bakersfield (buds of Santa Rosa break between 11 
 bloom at Tifton about 20 March, Santa Rosa near Valencia in the first days of March, kaki at Gainesville
 in April. Monthly means from memory, to about a degree. With the cold that other kinds want they were told
 up to five weeks late.
+
+Table grapes about Fresno break their buds in mid-March (The Packer, April 2013, read), raisin and table
+grapes before wine grapes, which begin in the first half of March (Wines and Vines, 2017, read); those of
+Ludhiana are pruned in the last week of January (a trial of the Punjab Agricultural University, 2014, read).
 """
 
 from __future__ import annotations
@@ -15,7 +19,9 @@ from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
-from tests.samples.towns import VALENCIA
+from tests.samples.towns import LUDHIANA, VALENCIA
+
+from leafturn.tasks.model import Job
 
 NEAR_DAYS = 14
 
@@ -42,6 +48,14 @@ PLACES: dict[str, tuple[float, float, dict[str, list[float]]]] = {
         },
     ),
     "Valencia": (39.5, -0.4, VALENCIA),
+    "Ludhiana": (30.9, 75.85, LUDHIANA),
+    "Fresno": (
+        36.7, -119.8,
+        {
+            "tmax_c": [12.8, 16.5, 20, 23.5, 28.5, 33, 36.7, 36, 33, 26.5, 18.5, 12.8],
+            "tmin_c": [4, 5.5, 7.5, 9.5, 13, 16.5, 19.5, 18.8, 16.5, 11.5, 6.5, 3.5],
+        },
+    ),
 }  # fmt: skip
 
 
@@ -65,3 +79,23 @@ def test_they_flower_when_they_are_seen_to(
     told = next(e.when.likely for e in events if e.event == stage)
     assert told is not None
     assert abs((told - dt.date.fromisoformat(f"2026-{published}")).days) <= NEAR_DAYS, told
+
+
+def _vine(folder: Path, place: str, job: str) -> Job:
+    lat, lon, climate = PLACES[place]
+    text = garden_text(plant("vine", "grape", year=2010), climate=climate, lat=lat, lon=lon)
+    found = almanac_of(folder, text, "2027-02-01").job(f"vine:{job}")
+    assert found is not None
+    return found
+
+
+def test_vines_of_the_central_valley_are_in_leaf_in_the_first_three_weeks_of_march(tmp_path: Path) -> None:
+    tied_in = _vine(tmp_path, "Fresno", "tie-in").open.likely  # two weeks after leaf-out
+    assert tied_in is not None
+    assert dt.date(2027, 3, 1) <= tied_in - dt.timedelta(weeks=2) <= dt.date(2027, 3, 21)
+
+
+def test_vines_of_the_punjab_are_best_pruned_within_three_weeks_of_the_day_of_growers(tmp_path: Path) -> None:
+    best = _vine(tmp_path, "Ludhiana", "winter-cut").best.likely
+    assert best is not None
+    assert abs((best - dt.date(2027, 1, 28)).days) <= 21

@@ -91,7 +91,7 @@ def _grown_in(
     """
     cuts = state.day.done("cut")
     now = state.weather, last_cut(plant, cuts, state.axis)
-    in_leaf = state.today >= median(leaf_out_days(state.weather.now, shoots.leaf_out_heat))
+    in_leaf = state.today >= median(leaf_out_days(state.weather.now, shoots.leaf))
     if in_leaf or (plant.year is not None and plant.year >= state.axis.year):
         return now
     last = before()

@@ -13,7 +13,7 @@ from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.fitted import fitted
 from leafturn.bloom.priors.less_chill import prior_of_cultivar
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
-from leafturn.bloom.priors.stated import leaf_prior, stated_prior
+from leafturn.bloom.priors.stated import leaf_prior, need_of_leaves, stated_prior
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.stages import Lengths
 from leafturn.garden.model import DEAD, Plant
@@ -69,7 +69,7 @@ class Targets:
                 self.priors[plant.id] = prior_of_cultivar(prior, specimen)
                 self.names[plant.id] = kind.name
             if (heat := kind.leaf.out_heat) is not None and not kind.evergreen:
-                leaf = leaf_prior(heat.value, heat.sure == "guess")
+                leaf = leaf_prior(need_of_leaves(kind, heat.value), heat.sure == "guess")
                 self.priors[plant.id + LEAF] = prior_of_cultivar(leaf, specimen)
                 self.names[plant.id + LEAF] = kind.name + LEAF
         uncertainty = day.numbers["book_doubt"] ** 2

@@ -10,7 +10,8 @@ import numpy as np
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
-from leafturn.bloom.leafing import leaf_heat, leaf_out_days
+from leafturn.bloom.leafing import leaf_need, leaf_out_days
+from leafturn.bloom.priors.stated import LeafNeed
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Done
 from leafturn.kinds.fact import value_of
@@ -46,7 +47,7 @@ class Shoots(Value):
 
     rate: float
     most: float
-    leaf_out_heat: float
+    leaf: LeafNeed
 
     @classmethod
     def of(cls, kind: Kind, numbers: Numbers) -> Shoots:
@@ -56,7 +57,7 @@ class Shoots(Value):
         return cls(
             rate=value_of(rate, RATE[vigour]),
             most=MOST_A_SEASON[vigour],
-            leaf_out_heat=leaf_heat(kind, numbers),
+            leaf=leaf_need(kind, numbers),
         )
 
 
@@ -87,7 +88,7 @@ def seasons_uncut(cut: LastCut, axis: SeasonAxis) -> int:
 def growing_from(shoots: Shoots, cut: LastCut, heat: HeatSums) -> FloatArray:
     """Day on which shoots start: leaf-out, or the cut if that came later, (members,) [day number]."""
     axis = heat.ensemble.axis
-    out = leaf_out_days(heat.ensemble, shoots.leaf_out_heat)
+    out = leaf_out_days(heat.ensemble, shoots.leaf)
     return np.asarray(np.maximum(out, axis.day(cut.on)))
 
 
@@ -114,7 +115,7 @@ def _earlier(shoots: Shoots, cut: LastCut, heat: HeatSums) -> float:
     seasons = axis.year - held.year
     if seasons < 1:
         return 0.0
-    out, end = leaf_out_days(heat.ensemble, shoots.leaf_out_heat), axis.month_day(GROWTH_ENDS)
+    out, end = leaf_out_days(heat.ensemble, shoots.leaf), axis.month_day(GROWTH_ENDS)
     full = median(_in_a_season(shoots, heat, out, end))
     if seasons > MOST_SEASONS:
         return MOST_SEASONS * full

@@ -11,7 +11,7 @@ from tests.samples.garden_text import climate_text
 from tests.samples.noted_gardens import NORMALS, opened, plant, usual
 
 from leafturn.bloom import ripening_need
-from leafturn.bloom.priors.stated import leaf_prior, stated_prior
+from leafturn.bloom.priors.stated import LeafNeed, leaf_prior, stated_prior
 from leafturn.bloom.ripening_need import (
     COLD_NIGHT_C,
     HOTTEST_C,
@@ -149,7 +149,8 @@ def test_at_the_climate_of_the_books_a_need_is_about_the_days_published(library:
     later = need_of(kind, prior, None, 5.0, 14.0)
     assert later is not None
     assert 4 < later.days - need.days < 20  # cold nights of October count for more than one
-    assert need_of(kind, prior, leaf_prior(600.0), 5.0, 0.0) != need  # leaves so late put the start off
+    late_leaves = leaf_prior(LeafNeed(heat=600.0))
+    assert need_of(kind, prior, late_leaves, 5.0, 0.0) != need  # they put the start off
 
 
 @pytest.mark.parametrize("name", ["sweet cherry", "european plum", "hazel", "grape", "raspberry"])

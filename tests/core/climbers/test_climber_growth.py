@@ -12,6 +12,7 @@ from tests.samples.garden_text import almanac_of, garden_text, helper, plant
 
 from leafturn.almanac import Almanac
 from leafturn.bloom.leafing import leaf_out_days
+from leafturn.bloom.priors.stated import LeafNeed
 from leafturn.climbers.growth import LastCut, Shoots, day_grown, last_cut, metres_grown, seasons_uncut
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import Done
@@ -21,7 +22,7 @@ from leafturn.season.heat import HeatSums
 from leafturn.tasks.rule_model import verbs_that_count
 
 AXIS = SeasonAxis(2027)
-SHOOTS = Shoots(rate=0.5, most=6.0, leaf_out_heat=100.0)
+SHOOTS = Shoots(rate=0.5, most=6.0, leaf=LeafNeed(heat=100.0))
 WINTER = LastCut(on=dt.date(2027, 1, 20), recorded=True)
 
 GARDEN = garden_text(
@@ -47,7 +48,7 @@ def year(mean: float) -> HeatSums:
 def test_metres_are_rate_times_heat_since_leaf_out(cut: LastCut) -> None:
     """10 degree-days a day, so 0.05 m a day once in leaf and cut."""
     heat, day = flat(15.0), AXIS.day(dt.date(2027, 6, 10))
-    out = int(leaf_out_days(heat.ensemble, SHOOTS.leaf_out_heat)[0])
+    out = int(leaf_out_days(heat.ensemble, SHOOTS.leaf)[0])
     since = max(out, AXIS.day(cut.on))
     assert AXIS.day(WINTER.on) < since < day
     assert metres_grown(SHOOTS, cut, heat, day) == pytest.approx(0.05 * (day - since + 1))

@@ -134,9 +134,23 @@ def stated_prior(kind: Kind) -> BloomPrior | None:
     )
 
 
-def leaf_prior(heat: float, guess: bool = False) -> BloomPrior:
-    """The prior of leaf-out, from degree-days above 5 degC since the season's start."""
-    return _prior(stated().resting_buds, heat, BASE_C, "season", guess, False)
+class LeafNeed(Value):
+    """What leaves wait for: degree-days above 5 degC since the season's start, and after how little cold."""
+
+    heat: float
+    little_chill: bool = False
+
+
+def need_of_leaves(kind: Kind, heat: float) -> LeafNeed:
+    """That of a kind with such a heat; those that want little chill are the same as at bloom."""
+    return LeafNeed(heat=heat, little_chill=stated().low_chill.holds(kind))
+
+
+def leaf_prior(need: LeafNeed, guess: bool = False) -> BloomPrior:
+    """The prior of leaf-out."""
+    resting = stated().resting_buds
+    timing = _sooner_rested(resting) if need.little_chill else resting
+    return _prior(timing, need.heat, BASE_C, "season", guess, False)
 
 
 @lru_cache(maxsize=1024)

@@ -6,7 +6,7 @@ import numpy as np
 
 from leafturn.base.arrays import median
 from leafturn.base.tunables import Numbers
-from leafturn.bloom.leafing import fall_after_frost, leaf_heat, leaf_out_days
+from leafturn.bloom.leafing import fall_after_frost, leaf_need, leaf_out_days
 from leafturn.kinds.model import Kind
 from leafturn.season.axis import LEAD_DAYS, YEAR_DAYS
 from leafturn.season.heat import HeatSums
@@ -35,7 +35,7 @@ def leaf_months(kind: Kind, usual: HeatSums, numbers: Numbers, pocket_c: float =
     """
     if kind.evergreen:
         return (1.0,) * 12
-    out = median(leaf_out_days(usual.ensemble, leaf_heat(kind, numbers)))
+    out = median(leaf_out_days(usual.ensemble, leaf_need(kind, numbers)))
     fall = median(leaf_fall(usual.ensemble, pocket_c, numbers, fall_after_frost(kind, numbers)))
     day = np.arange(LEAD_DAYS, LEAD_DAYS + YEAR_DAYS)
     dates = np.datetime64(usual.ensemble.axis.first) + day

@@ -12,7 +12,7 @@ import numpy as np
 from leafturn.base.closed_words import WOODY
 from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
-from leafturn.bloom.leafing import fall_after_frost, leaf_heat, leaf_out_days
+from leafturn.bloom.leafing import fall_after_frost, leaf_need, leaf_out_days
 from leafturn.canopy.stand.growth import growth_of
 from leafturn.garden.model import DEAD, Plant
 from leafturn.journal.entries import Entry, MovedNote, PlantedNote
@@ -177,7 +177,7 @@ def buckets_of(plants: Sequence[Plant], zones: Sequence[RootZone], day: GardenDa
         if kind.evergreen:
             out[i], fall[i] = -math.inf, math.inf
             continue
-        out[i] = leaf_out_days(heat.ensemble, leaf_heat(kind, numbers))
+        out[i] = leaf_out_days(heat.ensemble, leaf_need(kind, numbers))
         after = fall_after_frost(kind, numbers)
         fall[i] = leaf_fall(heat.ensemble, day.garden.place.frost_pocket_c, numbers, after)
     return Buckets(

@@ -7,7 +7,7 @@ import numpy as np
 from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.explained_days import ExplainedDays, Told
-from leafturn.bloom.leafing import fall_after_frost, leaf_heat, leaf_out_days
+from leafturn.bloom.leafing import fall_after_frost, leaf_need, leaf_out_days
 from leafturn.bloom.priors.stated import leaf_prior
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject, names_of
@@ -21,8 +21,8 @@ def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
     if leaves:
         days = np.min([days for _, days in leaves], axis=0)
     else:
-        heat = leaf_heat(subject.kind, season.day.numbers)
-        days = ensemble.spread(leaf_out_days(ensemble, heat))
+        need = leaf_need(subject.kind, season.day.numbers)
+        days = ensemble.spread(leaf_out_days(ensemble, need))
 
     def telling() -> Told:
         first = [min(leaves, key=lambda leaf: median(leaf[1]))[0]] if leaves else subject.plants
@@ -38,7 +38,7 @@ def leaf_out(subject: Subject, season: SeasonModel) -> ExplainedDays:
 
 def leaf_out_before(subject: Subject, season: SeasonModel, days: float, out: FloatArray) -> FloatArray:
     """So many days before it, (draws,); `out` are its own days."""
-    prior = leaf_prior(leaf_heat(subject.kind, season.day.numbers))
+    prior = leaf_prior(leaf_need(subject.kind, season.day.numbers))
     lead_time = season.lead_times.before_warmth(prior.response, prior.usual.levels.middle, days)
     return out - days if lead_time is None else np.minimum(lead_time, out)
 

@@ -14,6 +14,7 @@ from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays
 from leafturn.bloom.priors.stated import (
     LAST_BY_WARMTH,
     Climate,
+    LeafNeed,
     leaf_prior,
     level_of,
     made_up_climate,
@@ -141,7 +142,7 @@ def test_the_less_a_book_is_sure_of_the_wider_the_doubt(library: Library) -> Non
 
 
 def test_leaf_out_is_read_at_the_reference_too() -> None:
-    prior = leaf_prior(120.0)
+    prior = leaf_prior(LeafNeed(heat=120.0))
     level, day = level_of(stated().resting_buds, 120.0)
     assert (prior.usual.levels.middle, prior.typical_day) == (level, day)
     assert reference().usual_day(prior) == pytest.approx(day, abs=1.5)
