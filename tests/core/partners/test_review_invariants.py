@@ -71,7 +71,7 @@ def review(a_garden, forecasts, **more):
 
 @FEW
 @given(st.data())
-def test_every_figure_is_a_chance_and_lies_in_its_range(data):
+def test_every_figure_is_a_chance_in_its_range_and_the_whole_one_less_the_product_of_the_failures(data):
     here = data.draw(gardens())
     for r in review(here, data.draw(forecasts_of(here))).values():
         assert 0 <= r.low <= r.adequacy + 1e-12
@@ -84,14 +84,7 @@ def test_every_figure_is_a_chance_and_lies_in_its_range(data):
         assert strengths == sorted(strengths, reverse=True)
         assert r.weakest or r.standing == "needs none"
         assert all(0 <= f.adequacy <= 1 and f.year >= YEAR for f in r.remedies)
-
-
-@FEW
-@given(st.data())
-def test_the_whole_is_one_less_the_product_of_the_failures(data):
-    """The rule itself, by hand, wherever all partners are listed."""
-    here = data.draw(gardens())
-    for r in review(here, data.draw(forecasts_of(here))).values():
+        # the rule itself, by hand, wherever all partners are listed
         if r.standing != "needs none" and len(r.partners) < 6:
             fails = 1 - (0.4 if r.kind == "elderberry" else 0.0)
             for p in r.partners:

@@ -24,8 +24,6 @@ SOUTH = {
     "tasmania": {k: m[6:] + m[:6] for k, m in MILD.items()},
     "chile": {k: m[6:] + m[:6] for k, m in KALAMATA.items()},
 }
-pytestmark = pytest.mark.sweep(each=5)
-
 PLACES = {
     "england": (MILD, {"lat": 51.5, "lon": -0.4}),
     "wisconsin": (COLD, {"lat": 43.1, "lon": -89.4}),
@@ -51,18 +49,23 @@ STRANGERS = ("slow-worm", "hedgehog", "turtle")
 GNAWING = {"tasmania": {"rabbit", "wallab"}, "wisconsin": {"vole", "rabbit"}, "chile": {"hare", "rabbit"}}
 MOST_LINES = 12
 YEAR = [dt.date(2027, month, 12) for month in range(1, 13)]
+RIPE_AND_BARE = [YEAR[2], YEAR[6]]  # of a southern year: when most is picked, and when most is cut
 NORTHERN_ONLY = re.compile(r"\b(June drop|by April|job for August|until March|in October|after July)\b")
 
 
 @pytest.fixture(
     scope="module",
-    params=sorted(PLACES),
+    params=[
+        pytest.param(("chile", RIPE_AND_BARE), id="chile, two months"),
+        *(pytest.param((place, YEAR), id=place, marks=pytest.mark.long) for place in sorted(PLACES)),
+    ],
 )
 def year(
     request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory
 ) -> tuple[str, list[Almanac]]:
     """A place by its name, and its garden month by month."""
-    climate, place = PLACES[request.param]
+    name, days = request.param
+    climate, place = PLACES[name]
     things = []
     for n, kind in enumerate(KINDS):
         for twin, planted in enumerate((2010, 2024)):
@@ -76,9 +79,9 @@ def year(
     hands = (helper("steward", hours_per_week=10, can=["lift", "kneel"]),
              helper("pair", people=2, hours_per_week=12, can=["ladder", "saw", "lift", "kneel"]))  # fmt: skip
     text = garden_text(*things, *hands, heap("bay", stage="working", at=[2, 2]), climate=climate, **place)
-    first = almanac_of(tmp_path_factory.mktemp(request.param), text, YEAR[0])
+    first = almanac_of(tmp_path_factory.mktemp(name), text, days[0])
     assert first.faults == ()
-    return request.param, [first, *(first.at(day) for day in YEAR[1:])]
+    return name, [first, *(first.at(day) for day in days[1:])]
 
 
 def test_a_week_never_has_more_than_twelve_lines_of_work(year: tuple[str, list[Almanac]]) -> None:
