@@ -37,19 +37,17 @@ class FrostAhead(Value):
     basis: Basis
 
 
-def frost_ahead(season: SeasonModel, days: int = WEEK) -> tuple[FrostAhead, ...]:
-    """Every plant of which one of the coming nights may take something, the likeliest first.
+def frost_ahead(season: SeasonModel) -> tuple[FrostAhead, ...]:
+    """Every plant of which one of the seven coming nights may take something, the likeliest first.
 
     Parameters
     ----------
     season : SeasonModel
         The season that holds the day of asking.
-    days : int [d]
-        How many nights are looked at.
     """
     flowering, found = season.flowerers(season.forecasts), []
     for plant in season.day.garden.plants:
-        threat = season.nights_ahead.threat(plant, days) if plant.id in flowering else None
+        threat = season.nights_ahead.threat(plant, WEEK) if plant.id in flowering else None
         if threat is not None and threat.chance > 0:
             found.append(
                 FrostAhead(

@@ -15,7 +15,7 @@ from leafturn.season.ensemble import AUTUMN_DAYS, Ensemble, MembersFrom
 from leafturn.weather.calendar import day_of_leap_year
 from leafturn.weather.normals.normals import Normals
 from leafturn.weather.record import DailyRecord
-from leafturn.weather.synthetic.year_generator import generated_years
+from leafturn.weather.synthetic.year_generator import FULL_SET, generated_years
 
 FEWEST_OWN_YEARS = 8  # below it made-up years are added; rule of thumb: with eight, one in ten can be told
 MOST_OWN_YEARS = 30  # the latest; the climate before them was another. Thirty years make a normal (WMO)
@@ -29,11 +29,11 @@ def build_ensemble(
     record: DailyRecord | None,
     normals: Normals,
     on: dt.date,
-    made_up: int = 40,
     warming: float = 0.0,
     latitude: float = 45.0,
 ) -> Ensemble:
-    """The season in as many members as there are usable past years, or made-up ones beside them.
+    """The season in as many members as there are usable past years; beside fewer than eight stand made-up
+    ones, up to a full set of forty.
 
     Parameters
     ----------
@@ -45,8 +45,6 @@ def build_ensemble(
         Fill gaps, and made-up years are made round them.
     on : date
         The day up to which weather counts as observed.
-    made_up : int
-        How many members there are to be where fewer than eight past years can be used.
     warming : float [degC a year]
         Added to each past year for every year between it and the season, so that old years are not late.
     latitude : float [deg]
@@ -73,7 +71,7 @@ def build_ensemble(
     past, years = known.past_seasons(axis)
     past[:2] += warming * (axis.year - years)[:, None]
     own = past.shape[1]
-    extra = max(made_up - own, 0) if own < FEWEST_OWN_YEARS else 0
+    extra = max(FULL_SET - own, 0) if own < FEWEST_OWN_YEARS else 0
     members = _with_made_up(past, normals, own + extra, begins)
     observed = known.window(begins)
     members = np.where(np.isnan(observed)[:, None], members, observed[:, None])

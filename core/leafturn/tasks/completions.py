@@ -25,12 +25,9 @@ class Completions:
     ----------
     entries : iterable of Entry
         Notes not taken back, oldest first.
-    southern : bool
-        Whether seasons start in July; used for ids without a year.
     """
 
-    def __init__(self, entries: Iterable[Entry], southern: bool) -> None:
-        self._southern = southern
+    def __init__(self, entries: Iterable[Entry]) -> None:
         self._by_job: dict[tuple[str, str], list[tuple[JobId, Entry]]] = {}
         self._noted = noted(entries)
         for job, entry in self._noted.jobs_of(*CLOSING):

@@ -22,7 +22,7 @@ ASKS = (
 
 def hold_on(rule: Rule, book: RuleBook, subject: Subject, season: SeasonModel) -> Hold | None:
     """The hold in force today that ends last, or None."""
-    active = [h for name in rule.holds if (h := _active(book.holds[name], rule, subject, season)) is not None]
+    active = [h for name in rule.holds if (h := _active(book.holds[name], subject, season)) is not None]
     return max(active, key=lambda h: h.until or dt.date.max) if active else None
 
 
@@ -39,7 +39,7 @@ def next_hold(rule: Rule, book: RuleBook, subject: Subject, season: SeasonModel,
     return begins
 
 
-def _active(hold: HoldRule, rule: Rule, subject: Subject, season: SeasonModel) -> Hold | None:
+def _active(hold: HoldRule, subject: Subject, season: SeasonModel) -> Hold | None:
     days = _days(hold, subject, season)
     if days is not None:
         first, last = days
@@ -63,7 +63,7 @@ def _active(hold: HoldRule, rule: Rule, subject: Subject, season: SeasonModel) -
 
 
 def _days(hold: HoldRule, subject: Subject, season: SeasonModel) -> tuple[float, float] | None:
-    """The same as usual day numbers of the season."""
+    """First and last day of a hold as usual day numbers of the season; None where it has no dates."""
     dates = _dates(hold, season)
     if dates is None:
         return None
@@ -72,7 +72,7 @@ def _days(hold: HoldRule, subject: Subject, season: SeasonModel) -> tuple[float,
 
 
 def _dates(hold: HoldRule, season: SeasonModel) -> tuple[str, str] | None:
-    """First and last day: the steward's own, else the region's, else the usual ones; None where it has none.
+    """Its first and last moment: the steward's own, else the region's, else the usual; None without any.
 
     Without a region stated the usual dates hold meanwhile, in the parts of the world the rule names.
     """

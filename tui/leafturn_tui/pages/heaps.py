@@ -154,8 +154,8 @@ def _rows(heap: HeapView, almanac: AlmanacFace, width: int) -> list[Row]:
     below = [Row((Piece(" " * (indent + 2)), Piece(r, tone)), joined=True) for r in more]
     to_do = Piece(f"{sign} {first}", tone)
     if indent == len(left):
-        return [Row((Piece(left), to_do), heap.id, summary(heap, almanac), heap.id), *below]
-    named = Row((Piece(left),), heap.id, summary(heap, almanac), heap.id)
+        return [Row((Piece(left), to_do), heap.id, summary(heap), heap.id), *below]
+    named = Row((Piece(left),), heap.id, summary(heap), heap.id)
     return [named, Row((Piece(" " * indent), to_do), joined=True), *below]
 
 
@@ -199,7 +199,7 @@ def _show_nitrogen(desk: Host) -> None:
     )
 
 
-def summary(heap: HeapView, almanac: AlmanacFace) -> str:
+def summary(heap: HeapView) -> str:
     """The heap in one sentence, for the line under the list."""
     said = heap.says[0] if heap.says else f"{heap.mixed_of or 'What went in is not noted'}."
     return f"{heap.name}, {heap.where}: {said}"

@@ -81,7 +81,6 @@ class Observations:
         self._weather = weather
         self._priors = priors
         self._lengths = lengths
-        self._sums: dict[tuple[object, int], tuple[float, float]] = {}
         self.unused: list[Unused] = []
 
     def read(self, entries: Iterable[Entry], plants: Iterable[Plant], before: int) -> list[Observation]:

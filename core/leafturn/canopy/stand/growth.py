@@ -68,9 +68,9 @@ class Growth(Value):
         """Height [m] in each of `years`; with `pace` growth from now on is that many times as quick."""
         return _heights(np.asarray(years, dtype=float), self, pace)
 
-    def radii(self, years: ArrayLike, pace: float = 1.0) -> FloatArray:
+    def radii(self, years: ArrayLike) -> FloatArray:
         """Crown radius [m] in each of `years`."""
-        return self.heights(years, pace) * self.width
+        return self.heights(years) * self.width
 
 
 class Growths:

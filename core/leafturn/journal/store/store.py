@@ -150,10 +150,7 @@ class Store:
         except (OSError, disk.LockNotHad) as error:
             raise not_written(FOLDER, error) from error
 
-    def withdraw(
-        self, entry_id: str, written: dt.date, on: dt.date | None = None, by: str | None = None,
-        text: str | None = None,
-    ) -> Entry:  # fmt: skip
+    def withdraw(self, entry_id: str, written: dt.date, on: dt.date | None = None) -> Entry:
         """Take back a note by a further note. Taking back a withdrawal restores what it took back.
 
         `on` is the day of the further note; without one, the day it is written.
@@ -170,9 +167,7 @@ class Store:
             message = f"There is no note {entry_id} to take back."
             raise NotWritten(Fault(file=FOLDER, line=None, message=message, hint=hint))
         was = f"{target.on.isoformat()}, {in_words(target)}"
-        back = Withdrawal(
-            on=on or written, entry=entry_id, was=was[:MOST_TOLD], mark=mark_of(target), by=by, text=text
-        )
+        back = Withdrawal(on=on or written, entry=entry_id, was=was[:MOST_TOLD], mark=mark_of(target))
         return self.append(back, written)
 
     def _no_more(self, own: Sequence[Entry]) -> list[str]:

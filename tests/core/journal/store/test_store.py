@@ -99,7 +99,7 @@ def test_the_file_only_grows(tmp_path: Path) -> None:
     before = b""
     for _ in range(5):
         kept = store.append(NOTE, TODAY)
-        store.withdraw(kept.id, TODAY, by="steward", text="wrong tree")
+        store.withdraw(kept.id, TODAY)
         after = path.read_bytes()
         assert after.startswith(before)
         before = after
@@ -133,8 +133,8 @@ def test_a_note_that_says_too_little_is_refused_and_nothing_written(tmp_path: Pa
 def test_taking_back_names_the_note(tmp_path: Path) -> None:
     store = Store(tmp_path)
     kept = store.append(NOTE, TODAY)
-    back = store.withdraw(kept.id, TODAY, by="steward", text="wrong tree")
-    assert (back.what, back.entry, back.by, back.text) == ("withdraw", kept.id, "steward", "wrong tree")
+    back = store.withdraw(kept.id, TODAY)
+    assert (back.what, back.entry) == ("withdraw", kept.id)
     assert store.read().entries == (kept, back)
 
 
