@@ -137,6 +137,9 @@ STRAYING = (
     Straying(  # British Isles; its edges are guesses
         winter=(3.0, 0.0), summer=(2.6, 0.0), turning=(0.6, 0.6), lat=(49.0, 61.0), lon=(-11.0, 2.0)
     ),
+    Straying(  # California between its coast and the Sierra Nevada; its edges are guesses
+        winter=(3.2, 0.0), summer=(2.2, 1 / 25), lat=(34.5, 42.0), lon=(-125.0, -118.6)
+    ),
     Straying(winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), lat=(-35.0, 35.0)),  # no cold air comes so far; guess
     Straying(winter=(0.5, 1 / 5), summer=(2.2, 1 / 25), least_winter=3.0),
 )
@@ -158,6 +161,9 @@ def usual_spread(tmin: FloatArray, tmax: FloatArray, *, lat: float = 0.0, lon: f
     continents came a fortnight early in spring and late in autumn. The British Isles are taken to be like it.
     Cold air breaks in on other mild coasts too, from 35 degrees of latitude on: on the coldest day nights
     stray by 3.0 degC at the least, as at Seattle; else first freezes of Oregon's coast come a month late.
+    California's hot summers make its year wide, but mountains keep the winters of the inland from it: 3.2 degC
+    on the coldest day, set on freeze dates of fourteen towns there, which by the year's range froze up to five
+    weeks too long.
     East of the high plains of North America no mountains keep northern air from the Gulf: 0.3 degC half-way
     in spring and, as nights grow long and still, 0.9 in autumn, set on freeze dates from Georgia to Ontario.
 

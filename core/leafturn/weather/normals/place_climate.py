@@ -14,6 +14,7 @@ from leafturn.toml.packaged import packaged
 
 Town = tuple[float, float, float, float, float, float, float, float, float, float, float]
 Seasons = tuple[float, float, float, float]
+Turn = tuple[float, float, float, float, float, float, float, float, float, float]
 
 EQUATOR, TO_POLE = 29.0, 34.0  # [degC] mean of the year is about EQUATOR - TO_POLE sin(latitude)^2; guess
 LAPSE = 6.5  # [degC/km], ICAO standard atmosphere 1993
@@ -30,6 +31,9 @@ SELDOM_FROST, DAY_PARTS_KM = 5.4, 4.0
 towns = packaged("leafturn.weather.normals", "towns.toml", dict[str, dict[str, Town]])
 """Every town by its part of the world and its name: see towns.toml."""
 
+turns = packaged("leafturn.weather.normals", "turns.toml", dict[str, Turn])
+"""How the year turns between its four seasons, by the name of the town: see turns.toml."""
+
 
 class PlaceClimate(NamedTuple):
     """A usual year in few numbers.
@@ -37,7 +41,9 @@ class PlaceClimate(NamedTuple):
     `mean` is that of the year and `half_range` half of what the warmest days are above the coldest [degC];
     `coldest` is the day of January (south: July) on which the wave through the months is lowest, `between`
     how much warmer spring and autumn are than that wave [degC], and `day_night` the maximum less the minimum
-    of a day in winter, spring, summer and autumn [degC].
+    of a day in winter, spring, summer and autumn [degC]. `turns` is how much warmer late winter, early summer,
+    late summer and late autumn are, at the most, than all that has them [degC]; `night_turns` the same of
+    minima.
     """
 
     mean: float
@@ -45,6 +51,8 @@ class PlaceClimate(NamedTuple):
     coldest: float
     between: float
     day_night: Seasons
+    turns: Seasons
+    night_turns: Seasons
 
 
 @lru_cache(maxsize=64)
@@ -55,7 +63,8 @@ def climate_at(
 
     What towns have beyond their latitude and height is carried over by ordinary kriging with a linear
     variogram (Matheron 1963, Principles of geostatistics, Economic Geology 58: 1246-1266). Towns outside the
-    tropics are told from the others to within 0.7 degC in April and in the mean of the year.
+    tropics are told from the others to within 0.7 degC in April and in the mean of the year, and how their
+    year turns between the seasons to within 0.4 degC.
 
     Parameters
     ----------
@@ -76,12 +85,17 @@ def climate_at(
     if height_m is None:
         height_m = max(float(weights @ rows[near, 2]), 0.0)
     warmer, cosine, sine, between, *day_night = map(float, weights @ traits[near])
+    known, turned = _known_turns()
+    near, weights = _weights(known, _on_globe(latitude, longitude))
+    turns_here = tuple(map(float, weights @ turned[near]))
     return PlaceClimate(
         mean=float(_by_latitude(latitude)) + warmer - LAPSE * height_m / 1000,
         half_range=math.hypot(cosine, sine) * float(_seasonal(latitude)),
         coldest=15 + math.degrees(math.atan2(sine, cosine)) * 365.25 / 360,
         between=between,
         day_night=(day_night[0], day_night[1], day_night[2], day_night[3]),
+        turns=(turns_here[0], turns_here[1], turns_here[2], turns_here[3]),
+        night_turns=(turns_here[4], turns_here[5], turns_here[6], turns_here[7]),
     )
 
 
@@ -103,6 +117,13 @@ def _known_towns() -> tuple[FloatArray, FloatArray]:
     """What is told of each town, (towns, 11), and its traits, (towns, 8), as `_traits` has them."""
     rows = np.array([row for part in towns().values() for row in part.values()])
     return rows, _traits(rows)
+
+
+@cache
+def _known_turns() -> tuple[FloatArray, FloatArray]:
+    """Where towns lie whose turns between the seasons are told, (towns, 3) [km]; these, (towns, 8) [degC]."""
+    rows = np.array(list(turns().values()))
+    return _on_globe(rows[:, 0], rows[:, 1]), rows[:, 2:]
 
 
 @cache

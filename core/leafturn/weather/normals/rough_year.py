@@ -16,6 +16,9 @@ from leafturn.weather.normals.place_climate import PlaceClimate, Seasons, climat
 # guesses, which made-up years correct
 FROST_CURVE, MILD_CURVE = 1.6, 2.8
 USUAL_DAY_NIGHT = (7.5, 10.0, 12.5, 10.0)  # [degC] maximum less minimum, from winter to autumn; guess
+# [degC] by how much nights of towns are warmer than those of the country about them: set on monthly normals of
+# 47 places with orchards, which the towns told that much too warm at night and no warmer by day
+NIGHTS_WARMER = 0.4
 COLDEST_PLACE = 20  # 21 January, a month after the shortest day; common practice, no source
 
 
@@ -30,6 +33,13 @@ def daily_range(coldest: float, day_night: Seasons = USUAL_DAY_NIGHT) -> FloatAr
 def _between(coldest: float) -> FloatArray:
     """Half-yearly wave, 1 in spring and autumn and -1 in winter and summer."""
     return 1 - 2 * _wave(coldest) ** 2
+
+
+def _turning(coldest: float, turns: Seasons) -> FloatArray:
+    """What lies between the seasons: 0 on their days, the most half-way from each to the next."""
+    since = (np.arange(LEAP_YEAR_DAYS) - coldest) / LEAP_YEAR_DAYS % 1
+    most = np.array(turns)[(since * len(turns)).astype(int) % len(turns)]
+    return np.asarray(most * np.abs(np.sin(4 * np.pi * since)))
 
 
 def _wave(coldest: float) -> FloatArray:
@@ -61,7 +71,8 @@ def rough_year(
     One wave through the year, as wide as the towns about have it; with both frost dates the warmest day
     lies halfway between them and the normal minimum is 1.6 daily spreads above freezing on each; with
     one of them the warmest day is in late July (south: January). Where no frost date tells of the nights, the
-    year is as late, and days and nights are as far apart, as in those towns. All of it is a rule of thumb.
+    year is as late and turns between its seasons as in those towns, and nights are a little colder than
+    theirs. All of it is a rule of thumb.
 
     Parameters
     ----------
@@ -85,7 +96,8 @@ def rough_year(
         tmin = FROST_CURVE * spread + night - night[known]
     else:
         coldest, apart, night = _by_towns(latitude, here)
-        tmin = here.mean + night
+        tmin = here.mean + night - NIGHTS_WARMER
+        apart = apart + NIGHTS_WARMER
         if freezing < 1:
             lift = (MILD_CURVE - (MILD_CURVE - FROST_CURVE) * freezing) * SPREAD - float(tmin.min())
             tmin = tmin + (lift if freezing else max(lift, 0.0))
@@ -120,10 +132,11 @@ def _by_frosts(
 
 
 def _by_towns(latitude: float, here: PlaceClimate) -> _Course:
-    """As late as the towns about, its springs and autumns as warm, its days and nights as far apart."""
+    """As late as the towns about, turning as they do, its days and nights as far apart."""
     coldest = coldest_place(latitude) + here.coldest - 1 - COLDEST_PLACE
-    apart = daily_range(coldest, here.day_night)
-    middle = -here.half_range * _wave(coldest) + here.between * _between(coldest)
+    turning = _turning(coldest, here.turns)
+    apart = daily_range(coldest, here.day_night) + 2 * (turning - _turning(coldest, here.night_turns))
+    middle = -here.half_range * _wave(coldest) + here.between * _between(coldest) + turning
     return _Course(coldest, apart, middle - apart / 2)
 
 

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from leafturn.weather.normals import place_climate
-from leafturn.weather.normals.place_climate import EQUATOR, LAPSE, TO_POLE, Town, climate_at, towns
+from leafturn.weather.normals.place_climate import EQUATOR, LAPSE, TO_POLE, Town, climate_at, towns, turns
 
 RANGES = {
     "London": (51.5, -0.1, 13.5), "Dublin": (53.4, -6.3, 10.2), "Edinburgh": (55.9, -3.2, 11.5),
@@ -79,12 +79,25 @@ def test_towns_are_told_from_the_others(every_town: list[Town], monkeypatch: pyt
     assert np.mean(np.abs(by_latitude)) > 2 * np.mean(np.abs(off))
 
 
+def test_how_a_year_turns_is_told_from_other_towns() -> None:
+    """Recalled as the towns are; without it February of California was told two degrees too cold."""
+    rows = np.array([row for row in turns().values() if abs(row[0]) > MILD_LATITUDES])
+    assert len(rows) >= 150
+    places = place_climate._on_globe(rows[:, 0], rows[:, 1])
+    off = []
+    for at in range(len(rows)):
+        near, weights = place_climate._weights(np.delete(places, at, axis=0), places[at])
+        off.append(weights @ np.delete(rows, at, axis=0)[near, 2:] - rows[at, 2:])
+    assert (np.sqrt(np.mean(np.square(off), axis=0)) < 0.6 * np.sqrt(np.mean(rows[:, 2:] ** 2, axis=0))).all()
+
+
 @given(latitude=st.floats(-90, 90), longitude=st.floats(-180, 180), height=st.none() | st.floats(0, 4000))
 def test_every_place_has_a_year(latitude: float, longitude: float, height: float | None) -> None:
     told = climate_at(latitude, longitude, height)
     assert -45 <= told.mean <= 40
     assert 0 <= told.half_range <= 30
     assert np.isfinite([told.coldest, told.between, *told.day_night]).all()
+    assert np.abs([*told.turns, *told.night_turns]).max() <= 5
 
 
 def test_frosts_tell_a_coast_from_the_valley_behind_it() -> None:
