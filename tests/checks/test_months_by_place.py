@@ -1,8 +1,8 @@
 """Months of the year that is guessed from the place alone, against monthly normals of orchards' stations.
 
-The normals are those of published_dates.toml, which names where each comes from; the program is told latitude,
-longitude and height and no more. How the year turns between its seasons was learnt from these stations among
-others: that it is told from the others is tried in test_place_climate.py.
+The normals are those of published_dates.toml, which names where each comes from; the program is told
+latitude, longitude and height and no more. How the year turns between its seasons was learnt from these
+stations among others: that it is told from the others is tried in test_place_climate.py.
 """
 
 from __future__ import annotations

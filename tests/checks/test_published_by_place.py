@@ -3,6 +3,9 @@
 The limits are those measured, with a day or two to spare: a steward who tells no more is told that every date
 is a rough guess. While a place had the year of the area that held it, and outside the areas that of its
 latitude, rows of bloom were missed by 2 days on the mean and rows of ripening by 5, fresh ones by 3 and 5.
+The 81 rows of 14 places from Osoyoos to Nelson were gathered without asking the program, and six of the
+places set aside by a hash of their names; with and without how the year turns between its seasons they were
+missed by 2.0 days.
 """
 
 from __future__ import annotations
@@ -26,8 +29,8 @@ def test_rows_name_what_the_library_has_and_say_where_they_come_from() -> None:
     for row in rows_by_place():
         check_row(row, library)
         assert row.read == "page"
-    assert len(rows_by_place()) >= 230
-    assert len({row.station.name for row in rows_by_place()}) >= 105
+    assert len(rows_by_place()) >= 315
+    assert len({row.station.name for row in rows_by_place()}) >= 120
 
 
 @pytest.mark.parametrize("part", [BLOOM, RIPENING])

@@ -161,9 +161,8 @@ def usual_spread(tmin: FloatArray, tmax: FloatArray, *, lat: float = 0.0, lon: f
     continents came a fortnight early in spring and late in autumn. The British Isles are taken to be like it.
     Cold air breaks in on other mild coasts too, from 35 degrees of latitude on: on the coldest day nights
     stray by 3.0 degC at the least, as at Seattle; else first freezes of Oregon's coast come a month late.
-    California's hot summers make its year wide, but mountains keep the winters of the inland from it: 3.2 degC
-    on the coldest day, set on freeze dates of fourteen towns there, which by the year's range froze up to five
-    weeks too long.
+    California's hot summers make its year wide, but mountains keep inland winters from it: 3.2 degC on the
+    coldest day, set on freeze dates of fourteen towns, which by the year's range froze up to five weeks long.
     East of the high plains of North America no mountains keep northern air from the Gulf: 0.3 degC half-way
     in spring and, as nights grow long and still, 0.9 in autumn, set on freeze dates from Georgia to Ontario.
 

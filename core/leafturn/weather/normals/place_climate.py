@@ -41,9 +41,9 @@ class PlaceClimate(NamedTuple):
     `mean` is that of the year and `half_range` half of what the warmest days are above the coldest [degC];
     `coldest` is the day of January (south: July) on which the wave through the months is lowest, `between`
     how much warmer spring and autumn are than that wave [degC], and `day_night` the maximum less the minimum
-    of a day in winter, spring, summer and autumn [degC]. `turns` is how much warmer late winter, early summer,
-    late summer and late autumn are, at the most, than all that has them [degC]; `night_turns` the same of
-    minima.
+    of a day in winter, spring, summer and autumn [degC]. `turns` is how much warmer late winter, early
+    summer, late summer and late autumn are, at the most, than all that has them [degC]; `night_turns` the
+    same of minima.
     """
 
     mean: float

@@ -16,8 +16,8 @@ from leafturn.weather.normals.place_climate import PlaceClimate, Seasons, climat
 # guesses, which made-up years correct
 FROST_CURVE, MILD_CURVE = 1.6, 2.8
 USUAL_DAY_NIGHT = (7.5, 10.0, 12.5, 10.0)  # [degC] maximum less minimum, from winter to autumn; guess
-# [degC] by how much nights of towns are warmer than those of the country about them: set on monthly normals of
-# 47 places with orchards, which the towns told that much too warm at night and no warmer by day
+# [degC] by how much nights of towns are warmer than those of the country about: set on monthly normals of 47
+# places with orchards, which the towns told that much too warm at night and no warmer by day
 NIGHTS_WARMER = 0.4
 COLDEST_PLACE = 20  # 21 January, a month after the shortest day; common practice, no source
 
