@@ -48,6 +48,7 @@ IN_A_GARDEN = IN_A_ROW * IN_A_ROW
 # two are left, and it is told thin. The source tells alleles only; the pair counts as contradicted there.
 # Lapins and Rainier want less chill than Bing and Regina. In the warm plain, where much of their cold is
 # wanting and none are grown, they flower up to two weeks sooner.
+# By their charts Regina opens six days after Lapins, and Rewena seven after Gravenstein.
 # Nashi opens before pears, by more where winters are mild; Reine Claude five days after Coe's Golden Drop.
 # Newton Wonder opens eight after Egremont Russet: in a cool spring, when flowers last, they meet.
 # Mission almonds open six days after Nonpareil and eleven after Ne Plus Ultra, too late in the warm plain.
@@ -58,6 +59,10 @@ TURNED = (
     "sweet cherry Bing by sweet cherry Lapins",
     "sweet cherry Rainier by sweet cherry Lapins",
     "sweet cherry Regina by sweet cherry Rainier",
+    "sweet cherry Regina by sweet cherry Lapins",
+    "sweet cherry Kristin by sweet cherry Lapins",
+    "sweet cherry Colney by sweet cherry Lapins",
+    "apple Gravenstein by apple Rewena",
     "asian pear Nijisseiki by pear Packham's Triumph",
     "european plum Coe's Golden Drop by european plum Reine Claude",
     "apple Egremont Russet by apple Newton Wonder",
