@@ -9,7 +9,7 @@ import numpy as np
 
 from leafturn.answers.alternation import OnOff, swings
 from leafturn.base import day_words
-from leafturn.base.arrays import FloatArray, at_share, median, medians
+from leafturn.base.arrays import FloatArray, at_share, medians
 from leafturn.base.value import Value
 from leafturn.bloom.beyond import tells_nothing
 from leafturn.bloom.model import BloomForecast
@@ -240,8 +240,7 @@ def _spans_of_kinds(
         here = prior.at(weather.winter, weather.summer)
         if here.any_month or tells_nothing(here, weather):
             continue
-        level = np.array([here.levels.middle])
-        opens = median(weather.usual_warmth.day_reached(prior.response, level))
+        opens = weather.usual_warmth.median_day(prior.response, here.levels.middle)
         if not np.isfinite(opens):
             continue
         length = value_of(kind.bloom.length_days, LENGTH_DAYS)

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from leafturn.answers.season import usual_day
 from leafturn.base.arrays import median
 from leafturn.base.bloom_stages import FLOWERING_NAMES
 from leafturn.base.evidence import Basis
@@ -160,7 +159,7 @@ def _usual(forecast: BloomForecast, level: float | None, weather: SeasonWeather)
     """The date on which a level of warmth is reached in a usual spring; None where it never is."""
     if forecast.need is None or level is None or not np.isfinite(median(forecast.first_open)):
         return None
-    day = usual_day(forecast.need, level, weather)
+    day = forecast.need.usual_day(level, weather.usual_warmth)
     return weather.axis.date(day + 0.5) if np.isfinite(day) else None
 
 
@@ -169,7 +168,8 @@ def _line(forecast: BloomForecast, kind: str, weather: SeasonWeather, noted_kin:
     assert need is not None
     with_place = need.published + need.place
     published, there, kin = (
-        usual_day(need, at, weather) for at in (need.published, with_place, with_place + need.kind_adds)
+        need.usual_day(at, weather.usual_warmth)
+        for at in (need.published, with_place, with_place + need.kind_adds)
     )
     return NeedLine(
         plant=forecast.plant,

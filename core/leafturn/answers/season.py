@@ -11,14 +11,13 @@ from msgspec.structs import replace
 from leafturn.answers.chill import Chill, chill
 from leafturn.answers.frost import Frost, FrostFree, FrostTrend, frost, frost_free, frost_trend, harder_frosts
 from leafturn.answers.unripe import by_kind_alone, frost_first, never_ripe
-from leafturn.base import prose
 from leafturn.base.arrays import FloatArray, at_share, median, medians
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, HARVEST, RIPE, Stage
 from leafturn.base.date_range import SHARES
 from leafturn.base.evidence import Basis, weakest
 from leafturn.base.value import Value
 from leafturn.bloom.beyond import without_winter
-from leafturn.bloom.model import BloomForecast, Requirement, SeasonEvent, SecondCount
+from leafturn.bloom.model import BloomForecast, SeasonEvent, SecondCount
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.season.axis import SeasonAxis
 from leafturn.season.ensemble import Ensemble
@@ -80,18 +79,13 @@ class Season(Value):
 def heading(day: GardenDay, weather: SeasonWeather) -> Heading:
     """Place, day, heat and frost, for the top of every page."""
     ensemble = weather.now
-    since_start = ensemble.observed_to - ensemble.axis.day(ensemble.axis.start) + 1
-    filled = (
-        f"{ensemble.filled} of {prose.count(since_start, 'day')} from the usual year"
-        if ensemble.filled and since_start > 0
-        else ""
-    )
+    filled = ensemble.filled_words
     return Heading(
         place=day.garden.place.name,
         on=day.on,
         heat=heat(weather, day.on),
         frost=frost(day, weather),
-        filled=filled,
+        filled=f"{filled} from the usual year" if filled else "",
         days_filled=ensemble.filled if filled else 0,
     )
 
@@ -228,17 +222,9 @@ def _events(
 def _usual_first_open(forecast: BloomForecast, weather: SeasonWeather) -> float:
     """Median day number of first open in this garden's past years; NaN where warmth does not tell it."""
     need = forecast.need
-    return (
-        float("nan")
-        if need is None or without_winter(weather)
-        else usual_day(need, need.before_spring, weather)
-    )
-
-
-def usual_day(need: Requirement, level: float, weather: SeasonWeather) -> float:
-    """Median day number on which a level of warmth is reached in this garden's past years; inf: never."""
-    reached = weather.usual_warmth.day_reached(need.timing, np.array([level]))
-    return median(reached) + need.late_days
+    if need is None or without_winter(weather):
+        return float("nan")
+    return need.usual_day(need.before_spring, weather.usual_warmth)
 
 
 def _basis_of(stage: Stage, forecast: BloomForecast, ensemble: Ensemble) -> Basis:

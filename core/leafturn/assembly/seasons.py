@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from msgspec.structs import replace
 
 from leafturn.assembly.sources import Sources
-from leafturn.base import day_words, prose
+from leafturn.base import day_words
 from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.season_weather import SeasonWeather
@@ -162,12 +162,10 @@ class Seasons:
     def filled_words(self) -> tuple[str, ...]:
         """A sentence on the days of this season whose weather comes from normals; none if none does."""
         ensemble = self.weather.now
-        days = ensemble.observed_to - ensemble.axis.day(ensemble.axis.start) + 1
-        if ensemble.filled and days > 0:
-            verb = "comes" if ensemble.filled == 1 else "come"
-            of_days = f"{ensemble.filled} of {prose.count(days, 'day')}"
-            return (f"{of_days} of this season's weather {verb} from the usual year.",)
-        return ()
+        if not ensemble.filled_words:
+            return ()
+        verb = "comes" if ensemble.filled == 1 else "come"
+        return (f"{ensemble.filled_words} of this season's weather {verb} from the usual year.",)
 
     @property
     def weather_before(self) -> SeasonWeather:

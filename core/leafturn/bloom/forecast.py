@@ -257,7 +257,7 @@ class Forecaster:
 
     def _usual_day(self, prior: BloomPrior, here: KindHere) -> float:
         """Day number on which the kind opens here in a usual season, by the published level."""
-        reached = self.weather.usual_warmth.day_reached(prior.response, np.array([here.levels.middle]))
+        reached = self.weather.usual_warmth.day_reached(prior.response, here.levels.middle)
         finite = reached[np.isfinite(reached)]
         if not len(finite):
             return here.day
@@ -293,8 +293,6 @@ class Forecaster:
         """How many days this spring's notes have moved a plant."""
         if level.moved == 0.0:
             return 0.0
-        both = np.array([level.mean - level.moved, level.mean])
-        before, after = (
-            median(self.weather.warmth.day_reached(prior.response, np.array([one]))) for one in both
-        )
+        both = (level.mean - level.moved, level.mean)
+        before, after = (self.weather.warmth.median_day(prior.response, one) for one in both)
         return after - before if np.isfinite(after - before) else 0.0

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from leafturn.base.arrays import FloatArray
 from leafturn.base.kept import kept
 from leafturn.base.tunables import Numbers
@@ -38,4 +36,4 @@ def leaf_out_days(ensemble: Ensemble, need: LeafNeed) -> FloatArray:
         Its heat is that at the climate of the books.
     """
     prior = leaf_prior(need)
-    return warmth_of(ensemble).day_reached(prior.response, np.array([prior.usual.levels.middle]))
+    return warmth_of(ensemble).day_reached(prior.response, prior.usual.levels.middle)

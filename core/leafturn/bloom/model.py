@@ -15,6 +15,7 @@ from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis
 from leafturn.base.value import Value
 from leafturn.bloom.priors.response import Timing
+from leafturn.bloom.warmth import Warmth
 
 
 class Requirement(Value, eq=False):
@@ -51,6 +52,10 @@ class Requirement(Value, eq=False):
     late_days: float = 0.0
     by_dates: float = 0.0
     degrees_outside: float = 0.0
+
+    def usual_day(self, level: float, usual: Warmth) -> float:
+        """Day number on which it opens in the middle usual year if it takes such a level; inf: never."""
+        return usual.median_day(self.timing, level) + self.late_days
 
 
 Picking = tuple[FloatArray, FloatArray]

@@ -8,7 +8,7 @@ from functools import cached_property
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray, median, medians
+from leafturn.base.arrays import FloatArray, medians
 from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.beyond import without_winter
@@ -202,9 +202,8 @@ class Harvests:
             fruit_weather = self._usual_fruit_weather
 
             def opened(target: str) -> float:
-                level = np.array([self._levels[target]])
-                reached = weather.usual_warmth.day_reached(self._priors[target].response, level)
-                return median(reached) + BEFORE_AXIS
+                timing, level = self._priors[target].response, self._levels[target]
+                return weather.usual_warmth.median_day(timing, level) + BEFORE_AXIS
 
         begins = opened(plant.id) + lengths.late + lengths.full
         if plant.id + LEAF in self._priors:
@@ -247,7 +246,7 @@ class Harvests:
             if (level := season_level(text)) is None:
                 day = np.full(weather.now.draws, float(axis.month_day(text)))
             else:
-                day = weather.now.spread(weather.warmth.day_reached(level[0], np.array([level[1]])))
+                day = weather.now.spread(weather.warmth.day_reached(*level))
             ends.append(day + spread * draws_of(weather.now.draws, f"season {kind.name}"))
         begins, over = (day + self._cultivar_days(plant)[0] for day in ends)
         if kind.harvest.stops_below_c is not None:

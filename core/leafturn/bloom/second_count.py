@@ -60,8 +60,7 @@ def second_counts(
 
 def _usual_day(need: Requirement, weather: SeasonWeather) -> int | None:
     """Day number of a usual spring on which it opens; None before the season's start, or never."""
-    axis, level = weather.axis, np.array([need.before_spring])
-    opens = median(weather.usual_warmth.day_reached(need.timing, level)) + need.late_days
+    axis, opens = weather.axis, need.usual_day(need.before_spring, weather.usual_warmth)
     return int(opens) if axis.day(axis.start) <= opens < weather.usual.tmin.shape[1] else None
 
 

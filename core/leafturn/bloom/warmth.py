@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from leafturn.base.arrays import FloatArray, RisingRows
+from leafturn.base.arrays import FloatArray, RisingRows, median
 from leafturn.base.kept import kept
 from leafturn.bloom.priors.response import FIRST_DAY, LEAST_SUM, Timing, level_at
 from leafturn.season.axis import LEAD_DAYS
@@ -42,13 +42,13 @@ class Warmth:
         """The same from day 0 of the axis on, (members, days)."""
         return self.sums(timing)[:, BEFORE_AXIS:]
 
-    def day_reached(self, timing: Timing, level: FloatArray) -> FloatArray:
+    def day_reached(self, timing: Timing, level: FloatArray | float) -> FloatArray:
         """When levels are reached, with parts of a day.
 
         Parameters
         ----------
         timing : Response or ShortDays
-        level : (..., draws), (..., members) or (..., 1)
+        level : (..., draws), (..., members), (..., 1) or float
             Logarithms of warmth. A draw belongs to the member that `Ensemble.spread` gives it.
 
         Returns
@@ -58,7 +58,7 @@ class Warmth:
         """
         rows = self._rows(timing)
         members = len(self._members)
-        wanted = np.exp(np.minimum(level, 700.0))
+        wanted = np.exp(np.minimum(np.atleast_1d(level), 700.0))
         if wanted.shape[-1] == 1:
             wanted = np.repeat(wanted, members, axis=-1)
         member = self._members if wanted.shape[-1] == members else self._member_of_draw
@@ -70,6 +70,10 @@ class Warmth:
         part = np.minimum(np.maximum((wanted - before) / np.maximum(end - before, LEAST_SUM), 0.0), 1.0)
         # the end of a day is half a day past its noon, at which it has its number
         return np.where(never, np.inf, place - first + part - 0.5 - BEFORE_AXIS)
+
+    def median_day(self, timing: Timing, level: float) -> float:
+        """When a level is reached in the middle member [day number of the axis]; inf: in most never."""
+        return median(self.day_reached(timing, level))
 
     def level_at(self, timing: Timing, day: float) -> tuple[FloatArray, FloatArray]:
         """Logarithm of the warmth gathered by noon of a day, and its growth on that day, each (members,)."""

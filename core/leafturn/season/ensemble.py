@@ -122,6 +122,12 @@ class Ensemble(Value, eq=False):
             return "own record"
         return "guess" if self.made_of.normals in GUESSED else "rule of thumb"
 
+    @property
+    def filled_words(self) -> str:
+        """How many days of the season so far come from normals, "3 of 12 days"; empty where none does."""
+        so_far = self.observed_to - self.axis.day(self.axis.start) + 1
+        return f"{self.filled} of {prose.count(so_far, 'day')}" if self.filled and so_far > 0 else ""
+
     def from_autumn(self, days: int) -> FloatArray:
         """Minimum and maximum from so many days before day 0 on, (2, members, days of both) [degC].
 

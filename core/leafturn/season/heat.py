@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from leafturn.base.arrays import FloatArray, median
+from leafturn.base.kept import kept
 from leafturn.season.degree_days import single_sine
 from leafturn.season.ensemble import Ensemble
 
@@ -66,14 +67,11 @@ class HeatSums:
 
     def __init__(self, ensemble: Ensemble, daily: Daily = single_sine) -> None:
         self.ensemble, self._daily = ensemble, daily
-        self._sums: dict[tuple[float, int], FloatArray] = {}
 
+    @kept
     def cumulative(self, base: float, start: int) -> FloatArray:
         """Degree days from day `start` to the end of each day, (members, days) [degC d]."""
-        key = (base, start)
-        if key not in self._sums:
-            self._sums[key] = cumulative_heat(self.ensemble, base, start, self._daily)
-        return self._sums[key]
+        return cumulative_heat(self.ensemble, base, start, self._daily)
 
     def day_reached(self, base: float, start: int, need: ArrayLike) -> FloatArray:
         """First day on which `need` degree days are reached, (members,) or needs by members; inf: never.

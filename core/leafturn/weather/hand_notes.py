@@ -26,7 +26,7 @@ def with_noted_weather(
     on : date
         Days after it are left out.
     pocket_c : float [degC]
-        How much colder the garden is than the station on still nights: minima noted by hand were read in
+        How much warmer the garden is than the station on still nights: minima noted by hand were read in
         the garden, the record is the station's.
 
     Returns

@@ -57,14 +57,14 @@ class LeadTimes:
     def before_warmth(self, timing: Timing, level: float, days: float) -> FloatArray | None:
         """So many days before a level of warmth, (draws,) [day number]; None: the usual year lacks it."""
         weather = self._weather
-        usual = median(weather.usual_warmth.day_reached(timing, np.array([level])))
+        usual = weather.usual_warmth.median_day(timing, level)
         if not np.isfinite(usual):
             return None
         early = usual - days
         by_then = median(weather.usual_warmth.level_at(timing, early)[0])
         if by_then < LEAST_LEVEL:
             return np.full(weather.now.draws, np.floor(early))
-        return weather.now.spread(weather.warmth.day_reached(timing, np.array([by_then])))
+        return weather.now.spread(weather.warmth.day_reached(timing, by_then))
 
     def before_stage(
         self, stage: Stage, at: FloatArray, forecasts: Sequence[BloomForecast], days: float
@@ -142,7 +142,7 @@ class LeadTimes:
     @kept
     def _day_reached(self, timing: Timing, level: float) -> FloatArray:
         """When each member reaches a level of warmth, (members,); plants of a kind without notes share it."""
-        return self._weather.warmth.day_reached(timing, np.array([level]))
+        return self._weather.warmth.day_reached(timing, level)
 
     @kept
     def _usual_day(self, counting: HeatCount, need: float) -> float:
