@@ -10,6 +10,10 @@ up to five weeks late.
 Table grapes about Fresno break their buds in mid-March (The Packer, April 2013, read), raisin and table
 grapes before wine grapes, which begin in the first half of March (Wines and Vines, 2017, read); those of
 Ludhiana are pruned in the last week of January (a trial of the Punjab Agricultural University, 2014, read).
+
+Lima, whose winter has no day under 15 C: figs from the middle of December to the last week of February
+(Agraria.pe, read); rain of the second week of March 2023 fell days before vintage south of Lima (Rutas
+Golosas, read). No date was told there.
 """
 
 from __future__ import annotations
@@ -19,7 +23,7 @@ from pathlib import Path
 
 import pytest
 from tests.samples.garden_text import almanac_of, garden_text, plant
-from tests.samples.towns import LUDHIANA, VALENCIA
+from tests.samples.towns import LIMA, LUDHIANA, VALENCIA
 
 from leafturn.tasks.model import Job
 
@@ -48,6 +52,7 @@ PLACES: dict[str, tuple[float, float, dict[str, list[float]]]] = {
         },
     ),
     "Valencia": (39.5, -0.4, VALENCIA),
+    "Lima": (-12.1, -77.0, LIMA),
     "Ludhiana": (30.9, 75.85, LUDHIANA),
     "Fresno": (
         36.7, -119.8,
@@ -99,3 +104,21 @@ def test_vines_of_the_punjab_are_best_pruned_within_three_weeks_of_the_day_of_gr
     best = _vine(tmp_path, "Ludhiana", "winter-cut").best.likely
     assert best is not None
     assert abs((best - dt.date(2027, 1, 28)).days) <= 21
+
+
+@pytest.mark.parametrize(
+    ("kind", "first", "last"), [("fig", "2027-12-15", "2028-02-28"), ("grape", "2028-03-10", "2028-03-25")]
+)
+def test_what_bears_without_cold_is_told_at_lima(tmp_path: Path, kind: str, first: str, last: str) -> None:
+    lat, lon, climate = PLACES["Lima"]
+    text = garden_text(plant("one", kind, year=2010), climate=climate, lat=lat, lon=lon)
+    pick = almanac_of(tmp_path, text, "2027-08-01").job("one:pick")
+    assert pick is not None
+    opens, closes = pick.open.likely, pick.close.likely
+    assert opens is not None
+    assert closes is not None
+    assert opens < dt.date.fromisoformat(last)
+    assert closes > dt.date.fromisoformat(first)
+    away = dt.timedelta(days=NEAR_DAYS)
+    assert dt.date.fromisoformat(first) - away <= opens
+    assert closes <= dt.date.fromisoformat(last) + away

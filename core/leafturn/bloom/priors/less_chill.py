@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from leafturn.base.arrays import median
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
 from leafturn.bloom.priors.response import Response, level_at
-from leafturn.bloom.priors.stated import reference
+from leafturn.bloom.priors.stated import as_cold, reference
 from leafturn.kinds.specimen import Specimen
 
 # Share of its kind's cold that a cultivar takes which wants next to none; a guess, with which Flordaprince at
@@ -51,13 +51,7 @@ def _sooner_rested(prior: BloomPrior, share: float) -> BloomPrior:
     return replace(
         prior,
         response=response,
-        winters=(coldest, _as_cold(prior.response, mildest, share) if math.isfinite(mildest) else mildest),
+        winters=(coldest, as_cold(prior.response, mildest, share) if math.isfinite(mildest) else mildest),
         usual=moved(prior.usual),
         climates=tuple((winter, moved(here)) for winter, here in prior.climates),
     )
-
-
-def _as_cold(response: Response, winter: float, share: float) -> float:
-    """The mean of a winter [degC] whose days bring this share of the cold that those of `winter` bring."""
-    brought = 1 / (1 + math.exp(response.cold_slope * (winter - response.cold_half)))
-    return response.cold_half + math.log(1 / (share * brought) - 1) / response.cold_slope

@@ -121,6 +121,12 @@ def _sooner_rested(response: Response) -> Response:
     return replace(response, cold_need=response.cold_need * stated().low_chill.share)
 
 
+def as_cold(response: Response, winter: float, share: float) -> float:
+    """The mean of a winter [degC] whose days bring this share of the cold that those of `winter` bring."""
+    brought = 1 / (1 + math.exp(response.cold_slope * (winter - response.cold_half)))
+    return response.cold_half + math.log(1 / (share * brought) - 1) / response.cold_slope
+
+
 def stated_prior(kind: Kind) -> BloomPrior | None:
     """The prior of first open from what the library states; None where it states no heat."""
     fact = kind.bloom.first_open_heat
@@ -182,6 +188,9 @@ def _prior(
         any_month=any_month,
     )  # fmt: skip
     winters = known.winters.cool_weeks if timing == known.cool_weeks else known.winters.pooled
+    if timing in (_sooner_rested(known.resting_buds), _sooner_rested(known.new_shoots)):
+        coldest, mildest = winters
+        winters = coldest, as_cold(timing, mildest, known.low_chill.share)
     return BloomPrior(
         response=timing, usual=usual, winters=winters, origin="stated", widening_ahead=spreads.widening_ahead
     )
