@@ -108,7 +108,7 @@ _OF_KIND_ALONE: Mapping[str, Callable[[Applies, Kind], bool]] = {
     "parts": lambda applies, kind: _is_one_of(applies.parts, kind.harvest.part),
     "carriers": lambda applies, kind: _is_one_of(applies.carriers, kind.pollination.carrier),
     "holds_by": lambda applies, kind: _is_one_of(applies.holds_by, kind.vine.holds_by),
-    "established": lambda applies, kind: applies.established is True or is_followed(kind),
+    "roots_followed": lambda applies, kind: is_followed(kind) == applies.roots_followed,
 }
 
 

@@ -20,10 +20,12 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     """Which plants or heaps a rule is for. Every condition given must hold; lists mean any of them.
 
     Plants whose plan is to go, to move or undecided are left out unless `plans` names it; with
-    `whatever_plan` they are not, as where something over a path may come down. `established` asks whether a
-    plant of a kind that roots deep has stood where it is for some summers, whatever its age. `guard` asks for
-    stems whose bark wants a guard, wears one, or has outgrown it (leafturn.hazards.bark). `sets` asks whether
-    fruit is to be looked for this season, or hardly any sets for want of pollen. `frost_comes` asks whether
+    `whatever_plan` they are not, as where something over a path may come down. `roots_followed` asks for
+    kinds whose root zone is followed (leafturn.soil.water.root_zones), or for all others. `established` asks
+    whether a plant of a kind that roots deep has stood where it is for some summers, whatever its age.
+    `guard` asks for stems whose bark wants a guard, wears one, or has outgrown it (leafturn.hazards.bark).
+    `sets` asks whether fruit is to be looked for this season, or hardly any sets for want of pollen.
+    `frost_comes` asks whether
     autumn frost comes to this garden at all, be it in 1 year of 20, `climates` are words that must all hold
     of it (leafturn.season.climate); heaps are asked these two as well. `water_rests` asks
     whether winter fills the ground (leafturn.soil.water.deficit), `cold_harms` whether nights that harm its
@@ -61,6 +63,7 @@ class Applies(Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, dic
     hosted: bool | None = None
     host_states: tuple[State, ...] = ()
     guard: tuple[GuardStage, ...] = ()
+    roots_followed: bool | None = None
     established: bool | None = None
     picked: bool | None = None
     sets: bool | None = None
