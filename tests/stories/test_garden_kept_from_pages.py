@@ -229,3 +229,45 @@ def test_a_year_far_ahead_is_doubted_where_it_is_typed_and_where_it_is_read(tmp_
         do(desk, "enter", "year = 2206", "enter", "written into", "R", doubt)
     assert any(doubt in said for said in open_almanac(tmp_path, ON).remarks)
     assert not any("years ahead" in said for said in open_almanac(tmp_path, ON.replace(year=2190)).remarks)
+
+
+def test_someone_who_helps_is_written_in_and_taken_back(tmp_path: Path) -> None:
+    file = tmp_path / "garden.toml"
+    file.write_text(WRITTEN, encoding="utf-8")
+    with AtTheDesk(tmp_path, ON) as desk:
+        do(
+            desk,
+            "s",
+            "someone new, written into the garden file",
+            "n",
+            "Who helps you",
+            "enter",
+            "a name, please",
+        )
+        desk.type("Ben two hours a week, light and kneeling")
+        desk.wait_for("Ben, 2 h a week; can: light, kneel")
+        do(desk, "enter", 'can = ["light", "kneel"]')
+        assert file.read_text(encoding="utf-8") == WRITTEN, "shown before it is written"
+        do(desk, "enter", "written into garden.toml: Ben", "s", "2  Ben", "n", "Who helps you")
+        desk.type("ben 3")
+        do(
+            desk,
+            "enter",
+            "ben is among the helpers already",
+            "escape",
+            "Whose jobs?",
+            "escape",
+            "What needs hands",
+        )
+        (helper,) = open_almanac(tmp_path, ON).garden.helpers
+        assert (helper.name, helper.hours_per_week, helper.can) == ("Ben", 2, ("light", "kneel"))
+        do(desk, "u", "goes  [[helper]]", "enter", "What needs hands")
+    assert file.read_text(encoding="utf-8") == WRITTEN
+
+
+def test_ones_own_hours_are_those_of_the_steward(tmp_path: Path) -> None:
+    (tmp_path / "garden.toml").write_text(WRITTEN, encoding="utf-8")
+    with AtTheDesk(tmp_path, ON) as desk:
+        do(desk, "s", "Whose jobs?", "n", "Who helps you")
+        desk.type("steward 90 min")
+        do(desk, "enter", "hours_per_week = 1.5", "enter", "1 h 30 at hand")

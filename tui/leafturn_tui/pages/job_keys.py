@@ -172,7 +172,7 @@ def _give(desk: Host, jobs: Sequence[Job]) -> None:
     almanac = desk.almanac
     helpers = almanac.garden.all_helpers
     if len(helpers) == 1 and helpers[0].people == 1:
-        desk.say(f"The garden file names nobody beside {helpers[0].name}, so every job is theirs.")
+        desk.say(f"The garden file names nobody beside {helpers[0].name}; s on the Round (1) adds someone.")
         return
     unable = {h.name: [j for j in jobs if not able(h, j, almanac.on)] for h in helpers}
 

@@ -49,7 +49,11 @@ class RoundPage(Page, key="1", question=QUESTION):
         )
         if self.view == "walk":
             return (turn,)
-        return (*self._job_keys(), Key("s", "whose", "only one helper's jobs", self._ask_whose), turn)
+        return (
+            *self._job_keys(),
+            Key("s", "whose", "only one helper's jobs, or someone new who helps", self._ask_whose),
+            turn,
+        )
 
     def every_key(self) -> tuple[str, ...]:
         """Those of the list."""
@@ -172,12 +176,10 @@ class RoundPage(Page, key="1", question=QUESTION):
         return almanac.round(self.helper if self.helper in known else None)
 
     def _ask_whose(self, desk: Host) -> None:
+        from leafturn_tui.pages.helper_begun import helper_option
         from leafturn_tui.panels.choice import Choice, Option
 
         names = [h.name for h in desk.almanac.garden.all_helpers]
-        if len(names) == 1:
-            desk.say(f"The garden file names nobody beside {names[0]}, so every job is theirs.")
-            return
 
         def only(name: str | None) -> None:
             self.helper = name
@@ -185,5 +187,6 @@ class RoundPage(Page, key="1", question=QUESTION):
         options = [Option("0", "everyone", partial(only, None))]
         for n, name in enumerate(names, 1):
             options.append(Option(str(n) if n < 10 else " ", name, partial(only, name)))
+        options.append(helper_option(desk))
         at = names.index(self.helper) + 1 if self.helper in names else 0
         desk.ask(Choice("Whose jobs?", options, at))

@@ -29,10 +29,11 @@ def _words(fault: Fault) -> str:
 
 
 def without(garden: Garden, about: str) -> Garden:
-    """The garden but for one plant or heap; without lines, and points, which may hang on that one's."""
+    """The garden but for one plant, heap or helper, and without lines, and points that may hang on it."""
     plants = tuple(_bare(p) for p in garden.plants if p.id != about)
     heaps = tuple(_bare(h) for h in garden.heaps if h.id != about)
-    helpers, seats, roofs = (tuple(map(_bare, t)) for t in (garden.helpers, garden.seats, garden.roofs))
+    helpers = tuple(_bare(h) for h in garden.helpers if h.name != about)
+    seats, roofs = (tuple(map(_bare, t)) for t in (garden.seats, garden.roofs))
     neighbours = tuple(_bare(structs.replace(n, how_far_m=0.0)) for n in garden.neighbours)
     jobs = tuple(_bare(job) for job in garden.jobs)
     place = structs.replace(garden.place, units="metric")  # which may hang on how that plant is measured

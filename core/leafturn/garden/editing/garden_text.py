@@ -1,8 +1,8 @@
-"""A garden file ready to be changed: a plant or heap added, or some keys of a plant changed.
+"""A garden file ready to be changed: a plant, heap or helper added, or some keys of a plant changed.
 
 An edit keeps every other byte of the file. It is read again and held against what was meant twice: the
 tables of the file may differ in the keys that were to change and in nothing else, and the garden that is read
-from them in that one plant or heap.
+from them in that one plant, heap or helper.
 """
 
 from __future__ import annotations
@@ -57,14 +57,15 @@ class GardenText(Value, eq=False):
         return parse_toml(self.data, self.file.name)
 
     def adding(self, fields: Mapping[str, Any], into: Steps = PLANTS) -> Edit:
-        """A plant more, or a heap.
+        """A plant more, or a heap or helper.
 
         Parameters
         ----------
         fields : mapping
-            Keys of the file with their values, a free `id` among them; those without a value are left out.
+            Keys of the file with their values, a free `id` among them, of a helper a `name`; those without a
+            value are left out.
         into : tuple of str
-            `PLANTS` or `HEAPS`.
+            `PLANTS`, `HEAPS` or `HELPERS`.
 
         Raises
         ------
@@ -82,7 +83,8 @@ class GardenText(Value, eq=False):
             tables.setdefault(key, []).append(dict(fields))
 
         unusual = TooUnusual(*by_hand(self._text, fields, into))
-        return self._checked(with_one_more(self._text, fields, into), meant, str(fields["id"]), unusual)
+        about = str(fields.get("id") or fields["name"])
+        return self._checked(with_one_more(self._text, fields, into), meant, about, unusual)
 
     def changing(self, plant_id: str, changes: Mapping[str, Any]) -> Edit:
         """Some keys of a plant changed.

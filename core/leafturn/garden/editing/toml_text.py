@@ -11,6 +11,7 @@ from leafturn.toml.writing import value_text
 
 PLANTS: Steps = ("plant",)
 HEAPS: Steps = ("heap",)
+HELPERS: Steps = ("helper",)
 PLACED_PLANTS: Steps = ("place", "plant")  # a list written after the heading [place] belongs to it
 
 # In this order the keys of a plant or heap are written; a new key goes behind the last that comes before it.
@@ -60,7 +61,7 @@ def plant_tables(text: str) -> list[TableSpan]:
 
 
 def with_one_more(text: str, fields: Mapping[str, Any], into: Steps) -> str:
-    """The text with a plant or heap more: at its end, or in the file's own list of them in braces.
+    """The text with a plant, heap or helper more: at its end, or in the file's own list of them in braces.
 
     Parameters
     ----------
@@ -69,7 +70,7 @@ def with_one_more(text: str, fields: Mapping[str, Any], into: Steps) -> str:
     fields : mapping
         Its keys and values.
     into : tuple of str
-        `PLANTS` or `HEAPS`.
+        `PLANTS`, `HEAPS` or `HELPERS`.
     """
     newline = newline_of(text)
     last = _in_braces(text, into)
