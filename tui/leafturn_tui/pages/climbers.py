@@ -12,18 +12,15 @@ from leafturn.answers.climbers import ClimberView
 from leafturn_tui.charts.load_bar import load_bar
 from leafturn_tui.pages.base import Page, first_lines
 from leafturn_tui.pages.detail import detail_of
-from leafturn_tui.pages.job_keys import job_keys
+from leafturn_tui.pages.job_keys import job_keys, job_under_bar
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.climbers import QUESTION, climber_groups, training_words
 from leafturn_tui.text import phrases
 from leafturn_tui.text.layout import Piece, Row, cut, cut_heads, fit, name_cells, paragraph, piece
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from leafturn.tasks.model import Job
     from leafturn_tui.almanac_face import AlmanacFace
-    from leafturn_tui.host import Host, Key
+    from leafturn_tui.host import Key
 
 LEAST = 13  # cells of a climber's name and a blank, and one more of its host's
 NO_HOST = "no host"
@@ -37,7 +34,7 @@ class ClimbersPage(Page, key="5", question=QUESTION):
 
     def keys(self) -> tuple[Key, ...]:
         """What is done to a climber's next cut."""
-        return job_keys(_cuts)
+        return job_keys(partial(job_under_bar, _climber))
 
     def sum(self, almanac: AlmanacFace) -> tuple[str, ...]:
         """Which is, and from when it may be cut."""
@@ -111,13 +108,6 @@ class ClimbersPage(Page, key="5", question=QUESTION):
             if climber is None
             else detail_of(title, partial(_climber, plant=row.plant), climber_groups, row.plant)
         )
-
-
-def _cuts(desk: Host) -> Sequence[Job]:
-    """The next cut of the climber under the bar, if it has one."""
-    climber = _climber(desk.almanac, desk.current.plant) if desk.current else None
-    job = desk.almanac.job(climber.job) if climber and climber.job else None
-    return (job,) if job else ()
 
 
 def _passes(climber: ClimberView, on: dt.date) -> str:

@@ -13,7 +13,7 @@ from leafturn_tui.notes import dates, grammar
 from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.detail import Detail, detail_of, group_rows
 from leafturn_tui.pages.heap_begun import begin_key
-from leafturn_tui.pages.job_keys import job_keys
+from leafturn_tui.pages.job_keys import job_keys, job_under_bar
 from leafturn_tui.panels.line import Typing
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.heaps import (
@@ -31,10 +31,7 @@ from leafturn_tui.text.layout import Piece, Row, cut, fit, labelled, name_cells,
 from leafturn_tui.text.wrapping import wrap
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
     from leafturn.journal.entries import Entry
-    from leafturn.tasks.model import Job
     from leafturn_tui.almanac_face import AlmanacFace
     from leafturn_tui.host import Host
 
@@ -71,7 +68,7 @@ class HeapsPage(Page, key="6", question=QUESTION):
                 _show_nitrogen,
                 of_plants=True,
             ),
-            *job_keys(_jobs),
+            *job_keys(partial(job_under_bar, _heap)),
             begin_key(),
         )
 
@@ -161,13 +158,6 @@ def _rows(heap: HeapView, almanac: AlmanacFace, width: int) -> list[Row]:
 
 def _name_cells(almanac: AlmanacFace, width: int) -> int:
     return name_cells((heap.name for heap in almanac.heaps()), width, NAME)
-
-
-def _jobs(desk: Host) -> Sequence[Job]:
-    """The job of the heap under the bar, if it has one now."""
-    heap = _heap(desk.almanac, desk.current.plant) if desk.current else None
-    job = desk.almanac.job(heap.job) if heap and heap.job else None
-    return (job,) if job else ()
 
 
 def _ask_reading(desk: Host) -> None:

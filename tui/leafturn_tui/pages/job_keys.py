@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from leafturn.journal.entries import Done, Given, HoldLifted, LetGo, PutOff
 from leafturn.tasks.assignments import NOBODY
@@ -60,6 +60,21 @@ def job_keys(which: Callable[[Host], Sequence[Job]]) -> tuple[Key, ...]:
             "a", "to whom", "whom the job falls to, or who lifts its hold", asked_of_open(_give), of_line=True
         ),
     )
+
+
+class WithJob(Protocol):
+    """What may have a job of its own."""
+
+    @property
+    def job(self) -> str:
+        """The id of that job; empty where it has none now."""
+
+
+def job_under_bar(found: Callable[[AlmanacFace, str], WithJob | None], desk: Host) -> tuple[Job, ...]:
+    """The job of what is found by the id of the line under the bar, if it has one now."""
+    one = found(desk.almanac, desk.current.plant) if desk.current else None
+    job = desk.almanac.job(one.job) if one and one.job else None
+    return (job,) if job else ()
 
 
 def _are_alike(jobs: Sequence[Job]) -> bool:

@@ -20,17 +20,13 @@ from collections.abc import Iterator
 from leafturn.base.patterns import pattern
 from leafturn.weather.readers.columns_read import ColumnRead
 from leafturn.weather.readers.file_rows import WeatherReading
-from leafturn.weather.readers.ghcn_values import ELEMENTS, GAP, StationValues, day_of
+from leafturn.weather.readers.ghcn_values import ELEMENTS, GAP, StationValues, column_words, day_of
 from leafturn.weather.readers.head_words import Quantity
 
 _MONTH = pattern(r"[A-Z]{2}[A-Z0-9_-]{9}\d{6}[A-Z0-9]{4}")
 _DAY = pattern(r"[A-Z]{2}[A-Z0-9_-]{9},\d{8},[A-Z0-9]{4},")
 _FIRST_VALUE, _VALUE_WIDTH, _NUMBER_WIDTH, _QUALITY, _SOURCE = 21, 8, 5, 6, 7
-_COLUMNS = (
-    ColumnRead(name="TMIN", words="minimum, tenths of a degree Celsius"),
-    ColumnRead(name="TMAX", words="maximum, tenths of a degree Celsius"),
-    ColumnRead(name="PRCP", words="rain, tenths of a mm"),
-)
+_COLUMNS = tuple(ColumnRead(name=name, words=column_words(quantity)) for name, quantity in ELEMENTS.items())
 
 _Value = tuple[dt.date, Quantity, int, str]  # day, quantity, tenths of degC or mm, quality flag
 

@@ -19,16 +19,10 @@ import datetime as dt
 
 from leafturn.weather.readers.columns_read import NOT_USED, ColumnRead
 from leafturn.weather.readers.file_rows import WeatherReading
-from leafturn.weather.readers.ghcn_values import ELEMENTS, StationValues, day_of
-from leafturn.weather.readers.head_words import Quantity
+from leafturn.weather.readers.ghcn_values import ELEMENTS, StationValues, column_words, day_of
 
 _ATTRIBUTES = "_ATTRIBUTES"
 LONGEST_HEADS = 20_000  # characters; those of a station with every element have under 4,000
-_READ_AS: dict[Quantity, str] = {
-    "tmin": "minimum, tenths of a degree Celsius",
-    "tmax": "maximum, tenths of a degree Celsius",
-    "rain": "rain, tenths of a mm",
-}
 
 
 def is_ghcn_table(text: str) -> bool:
@@ -111,7 +105,7 @@ def _quality(attributes: str) -> str:
 
 
 def _columns(heads: list[str]) -> tuple[ColumnRead, ...]:
-    words = {element: _READ_AS[quantity] for element, quantity in ELEMENTS.items()}
+    words = {element: column_words(quantity) for element, quantity in ELEMENTS.items()}
     words |= {e + _ATTRIBUTES: "flags: what the archive doubts is a gap" for e in ELEMENTS}
     words |= {"DATE": "the day", "STATION": "the station"}
     return tuple(ColumnRead(name=head, words=words.get(head, NOT_USED)) for head in heads)

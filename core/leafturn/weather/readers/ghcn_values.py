@@ -34,6 +34,11 @@ _CHECKS = {
 }  # fmt: skip
 
 
+def column_words(quantity: Quantity) -> str:
+    """What a column of an element holds."""
+    return f"{_SHOWN[quantity]}, tenths of a {'mm' if quantity == 'rain' else 'degree Celsius'}"
+
+
 class Doubted(Value):
     """A value that failed one of the archive's own checks."""
 
