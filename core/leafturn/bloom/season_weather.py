@@ -44,14 +44,19 @@ class SeasonWeather(Value, eq=False):
         return self.now.axis
 
     @cached_property
+    def is_usual(self) -> bool:
+        """Whether nothing is known of this season's days by which they differ from the usual ones."""
+        return self.now is self.usual or self.now.has_days_of(self.usual)
+
+    @cached_property
     def now_heat(self) -> HeatSums:
         """Heat of this season."""
-        return self.usual_heat if self.now is self.usual else HeatSums(self.now)
+        return HeatSums(self.now)
 
     @cached_property
     def usual_heat(self) -> HeatSums:
         """Heat of the usual season."""
-        return HeatSums(self.usual)
+        return self.now_heat if self.is_usual else HeatSums(self.usual)
 
     @cached_property
     def now_four_cases(self) -> HeatSums:
@@ -86,7 +91,7 @@ class SeasonWeather(Value, eq=False):
     @property
     def usual_warmth(self) -> Warmth:
         """The same of the usual season."""
-        return warmth_of(self.usual)
+        return self.warmth if self.is_usual else warmth_of(self.usual)
 
     @cached_property
     def past(self) -> SiteYears | None:

@@ -145,6 +145,13 @@ class Ensemble(Value, eq=False):
         """Mean of minimum and maximum, (members, days) [degC]."""
         return (self.tmin + self.tmax) / 2
 
+    def has_days_of(self, other: Ensemble) -> bool:
+        """Whether every member has the same weather as that of another, from its autumn on."""
+        own, others = ((e.tmin, e.tmax, e.rain, *(() if e.autumn is None else e.autumn)) for e in (self, other))
+        return len(own) == len(others) and all(
+            np.array_equal(one, two, equal_nan=True) for one, two in zip(own, others, strict=True)
+        )
+
     def likely(self, days: FloatArray) -> Likely:
         """Dates at the 10, 50 and 90 % points of day numbers `days` (any shape; inf = never)."""
         return self.likely_in_order(np.sort(days, axis=None))

@@ -264,7 +264,7 @@ class SeasonModel(Value, eq=False):
             for plant, chance in self.chances.likely().items()
             if any(abs(chance - limit) < NEAR_LIMIT for limit in limits)
         }
-        usual = self.usual_standings(near) if near else {}
+        usual = self.usual_standings(near) if near and not self._forecaster.is_usual else {}
         asked: dict[str, PartnerStanding] = {
             tree.label: "needs none" for tree in self.chances.cross_groups.reviewed
         }

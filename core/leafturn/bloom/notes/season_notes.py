@@ -83,10 +83,18 @@ class SeasonNotes:
 
     def of_earlier_springs(self, only: Callable[[str], bool]) -> SeasonNotes:
         """The same without what was noted this season, and with no more levels than are wanted."""
-        earlier = [one for one in self._noted if one.note.season != self._year or one.note.lasting]
-        if len(earlier) == len(self._noted) and not self._observed:
+        if self.are_earlier:
             return self
-        return SeasonNotes(self._targets, self._weather, earlier, only=only)
+        return SeasonNotes(self._targets, self._weather, self._earlier, only=only)
+
+    @property
+    def are_earlier(self) -> bool:
+        """Whether nothing was noted this season."""
+        return len(self._earlier) == len(self._noted) and not self._observed
+
+    @cached_property
+    def _earlier(self) -> list[Observation]:
+        return [one for one in self._noted if one.note.season != self._year or one.note.lasting]
 
     def of(self, target: str) -> list[LevelNote]:
         """The notes of one target."""
