@@ -147,7 +147,9 @@ class Ensemble(Value, eq=False):
 
     def has_days_of(self, other: Ensemble) -> bool:
         """Whether every member has the same weather as that of another, from its autumn on."""
-        own, others = ((e.tmin, e.tmax, e.rain, *(() if e.autumn is None else e.autumn)) for e in (self, other))
+        own, others = (
+            (e.tmin, e.tmax, e.rain, *(() if e.autumn is None else e.autumn)) for e in (self, other)
+        )
         return len(own) == len(others) and all(
             np.array_equal(one, two, equal_nan=True) for one, two in zip(own, others, strict=True)
         )

@@ -14,17 +14,21 @@ from leafturn.almanac import open_almanac
 from leafturn.base.arrays import median
 from leafturn.bloom.ripening import Harvests
 from leafturn.garden.model import Plant
-from leafturn.journal.entries import BloomNote
+from leafturn.journal.entries import BloomNote, Entry, WeatherNote
 from leafturn.partners.model import PartnerStanding
+from leafturn.season.heat import cumulative_heat
 from leafturn.tasks.season_model import SeasonModel
 
 ROOT = Path(__file__).parents[3]
 PLANTS = (plant("apple", "apple", year=2010, at=[5, 0]), plant("pear", "pear", year=2010, at=[9, 0]))
 
 
+EARLY = BloomNote(on=dt.date(2027, 4, 5), plant="pear", stage="first open")
+
+
 @pytest.fixture
 def season(tmp_path: Path) -> SeasonModel:
-    almanac = almanac_of(tmp_path, garden_text(*PLANTS), dt.date(2027, 4, 10))
+    almanac = almanac_of(tmp_path, garden_text(*PLANTS), dt.date(2027, 4, 10), EARLY)
     return almanac._seasons.now
 
 
@@ -75,6 +79,27 @@ def test_the_usual_year_is_asked_only_near_a_limit(
     assert asked == []
 
 
+def test_a_season_of_which_nothing_is_known_is_the_usual_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """So it is not forecast a second time: each tree is usually served as it is now."""
+    now = almanac_of(tmp_path, garden_text(*PLANTS), dt.date(2027, 4, 10))._seasons.now
+    assert now.usual_standings(["apple", "pear"]) == now.chances.standings()
+    assert median(now.weather.usual_heat.cumulative(5.0, 0)) == median(
+        cumulative_heat(now.weather.usual, 5.0, 0)
+    )
+    served(now, 0.451)
+    asked = usually(monkeypatch, "thin")
+    assert now.standings["apple"] == "served"
+    assert asked == []
+
+
+@pytest.mark.parametrize("note", [EARLY, WeatherNote(on=dt.date(2027, 3, 2), tmin_c=-9.0, tmax_c=1.0)])
+def test_what_is_known_of_a_season_tells_it_from_the_usual_one(tmp_path: Path, note: Entry) -> None:
+    now = almanac_of(tmp_path, garden_text(*PLANTS), dt.date(2027, 4, 10), note)._seasons.now
+    assert not now._forecaster.is_usual
+
+
 @pytest.mark.parametrize("on", [dt.date(2027, 4, 12), dt.date(2027, 7, 1)])
 def test_some_trees_usually_stand_as_they_do_among_all(on: dt.date) -> None:
     """Forecasting only what may cross with them changes nothing of how they are served."""
@@ -91,9 +116,8 @@ def test_some_trees_usually_stand_as_they_do_among_all(on: dt.date) -> None:
 def test_no_note_of_the_spring_moves_how_trees_usually_stand(tmp_path: Path) -> None:
     """Else a job would come and go with what is noted of the very flowers it is about."""
     own = [BloomNote(on=dt.date(year, 5, 1), plant="apple", stage="first open") for year in (2025, 2026)]
-    early = BloomNote(on=dt.date(2027, 4, 5), plant="pear", stage="first open")
     forecasts = []
-    for number, notes in enumerate(([], own, [*own, early])):
+    for number, notes in enumerate(([], own, [*own, EARLY])):
         almanac = almanac_of(tmp_path / str(number), garden_text(*PLANTS), dt.date(2027, 4, 10), *notes)
         forecasts.append(almanac._seasons.now._forecaster.usual({"apple", "pear"}).blooms())
     none, earlier, with_this = (
