@@ -98,11 +98,6 @@ class Forecaster:
         notes = self.notes.of_earlier_springs(lambda target: target in plants)
         return Forecaster(self.targets, notes, weather, plants, flowers_alone=True)
 
-    @property
-    def is_usual(self) -> bool:
-        """Whether it is that: neither weather nor a note of this season is known yet."""
-        return self.weather.is_usual and self.notes.are_earlier
-
     def outlook(self) -> Outlook:
         """Everything, in the order it follows from one another."""
         opens = self._opens(firsts=True)
