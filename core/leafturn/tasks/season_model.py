@@ -170,11 +170,6 @@ class SeasonModel(Value, eq=False):
         return self._forecaster.outlook()
 
     @property
-    def is_usual(self) -> bool:
-        """Whether neither weather nor a note of bloom tells it from the usual season yet."""
-        return self.weather.is_usual and self._forecaster.notes.are_earlier
-
-    @property
     def forecasts(self) -> dict[str, BloomForecast]:
         """Bloom and harvest by plant."""
         return self.outlook.blooms
@@ -269,7 +264,8 @@ class SeasonModel(Value, eq=False):
             for plant, chance in self.chances.likely().items()
             if any(abs(chance - limit) < NEAR_LIMIT for limit in limits)
         }
-        usual = self.usual_standings(near) if near and not self.is_usual else {}
+        as_usual = self.weather.is_usual and self._forecaster.notes.are_earlier
+        usual = self.usual_standings(near) if near and not as_usual else {}
         asked: dict[str, PartnerStanding] = {
             tree.label: "needs none" for tree in self.chances.cross_groups.reviewed
         }

@@ -95,9 +95,13 @@ def test_a_season_of_which_nothing_is_known_is_the_usual_one(
 
 
 @pytest.mark.parametrize("note", [EARLY, WeatherNote(on=dt.date(2027, 3, 2), tmin_c=-9.0, tmax_c=1.0)])
-def test_what_is_known_of_a_season_tells_it_from_the_usual_one(tmp_path: Path, note: Entry) -> None:
+def test_what_is_known_of_a_season_tells_it_from_the_usual_one(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, note: Entry
+) -> None:
     now = almanac_of(tmp_path, garden_text(*PLANTS), dt.date(2027, 4, 10), note)._seasons.now
-    assert not now.is_usual
+    served(now, 0.451)
+    assert usually(monkeypatch, "thin") == []
+    assert now.standings["apple"] == "thin"
 
 
 @pytest.mark.parametrize("on", [dt.date(2027, 4, 12), dt.date(2027, 7, 1)])
