@@ -33,6 +33,7 @@ RARE_SWEEPS = 24  # where frost is rare both halves hang on the same few nights
 HALVINGS = 9
 HAIRS = tuple(step / 10 for step in range(-15, 16))  # [degC] tried about the spread found
 UNSTATED_WEIGHS, HAIR_WEIGHS = 0.1, 0.2  # against a day missed [days per day, days per degC]; guesses
+ROUNDED = 1e-9  # two that differ by no more are equal but for their last digit
 APART = 0.2  # overlap of two reaches up to which each half may choose its spread to the day; guess
 MOST_SHIFT = 5.0  # [degC] beyond it dates and temperatures contradict each other; guess
 LEAST_STEP, WIDEST_STEP = 0.05, 0.5  # [degC] so far off its edge a shift keeps
@@ -95,8 +96,10 @@ def fit_frost_dates(normals: Normals, climate: Climate, southern: bool) -> Norma
     noise = departures(FULL_SET, normals.persistence)
     in_spring = in_autumn = NO_CHANGE
     rare = any(half is not None and half.rare for half in (spring, autumn))
-    apart = spring is None or autumn is None or float((spring.bump * autumn.bump).max()) < APART
-    for _ in range(RARE_SWEEPS if rare else SWEEPS):
+    overlap = float((spring.bump * autumn.bump).max()) if spring and autumn else 0.0
+    apart = overlap < APART
+    spring_sees = overlap > 0 or bool(spring and autumn and autumn.bump[spring.places].any())
+    for _ in range((RARE_SWEEPS if rare else SWEEPS) if spring_sees else 1):
         before = in_spring
         in_spring = _fit(spring, _changed(normals, in_autumn), noise, hairs=apart) if spring else NO_CHANGE
         in_autumn = _fit(autumn, _changed(normals, in_spring), noise, hairs=apart) if autumn else NO_CHANGE
@@ -200,11 +203,26 @@ def _fit(half: _Half, normals: Normals, noise: FloatArray, *, hairs: bool) -> _C
         spread, _ = _root(lambda tried: found.shift(wanted, tried), min(CALM, spread), spread)
     if hairs and not half.rare and not bounded:
         # Forty years are few: by a hair of spread the year that tells a date may be another.
-        spread = min((spread + step for step in HAIRS), key=lambda tried: found.days_off(tried, spread))
+        as_found = spread
+        spread += _hair(lambda step: found.days_off(as_found + step, as_found))
     shift = found.shift(wanted, spread)
     bounded = bounded or abs(shift) > MOST_SHIFT
     shift = min(max(shift, -MOST_SHIFT), MOST_SHIFT)
     return _Change(spread=(spread - normals.spread) * half.bump, shift=shift * half.bump, bounded=bounded)
+
+
+def _hair(days_off: Callable[[float], float]) -> float:
+    """By how much to change a spread so that the days are missed least.
+
+    The change itself counts, so that once it alone comes to more than the least that was found no larger one
+    need be tried.
+    """
+    tried: dict[float, float] = {}
+    for step in sorted(HAIRS, key=abs):
+        if tried and HAIR_WEIGHS * abs(step) > min(tried.values()) + ROUNDED:
+            break
+        tried[step] = days_off(step)
+    return min(sorted(tried), key=tried.__getitem__)
 
 
 class _Search:
