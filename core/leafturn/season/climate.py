@@ -46,6 +46,7 @@ def range_of_months(usual: Ensemble) -> float:
     return float(monthly.max() - monthly.min())
 
 
+@kept  # ways of pruning, rules and the water in the ground ask it
 def climate_words(usual: Ensemble) -> frozenset[str]:
     """The words that hold of a place: winters cold or mild, summers cool or warm, either dry or wet.
 

@@ -90,7 +90,7 @@ def test_the_climates_to_come_are_told_line_by_line() -> None:
     assert "2042" in told
     assert "2057" in told
     assert "a look" not in told  # the keys of the tree are not those of the climate
-    assert "days without frost" in press("v", "v", "v", "w") or "warmer by" in told
+    assert "days without frost" in press("v", "v", "v", "w")
 
 
 def test_one_garden_without_an_old_tree_and_one_without_plants() -> None:

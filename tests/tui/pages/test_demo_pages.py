@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import asyncio
 import datetime as dt
+import re
 import shutil
 
 import pytest
@@ -64,7 +65,7 @@ def test_every_page_fits_and_answers_its_question(demo: Almanac, digit: str, siz
     assert any(line.startswith(f" {pages()[digit].question.asked}") for line in first[2:4])
     assert f"{digit}{pages()[digit].name}" in first[0].replace(" ", "")
     assert phrases.day(ON) in first[1]
-    assert "d early" in first[1] or "days early" in first[1]
+    assert re.search(r"\d d(ays)? early", first[1])
     assert any(line.startswith("> ") for line in first)
     assert all(cell_len(row) <= size[0] - 2 for row in rows)
 
