@@ -188,10 +188,10 @@ def test_guards_of_the_right_height_and_bare_young_stems_named(weir_meadow: Alma
         "Mesh of 6 mm, 45 to 60 cm" in line.says and "5 cm into" in line.says for line in bare.values()
     )
     assert bare["kiwi-m"].lost == "voles"
-    loosen = weir_meadow.job("Weir-Meadow:loosen-guard")
+    loosen = weir_meadow.job("garden:loosen-guard")
     assert loosen is not None
     assert set(loosen.plants) >= {"next-oak", "new-pear"}
-    off = weir_meadow.job("Weir-Meadow:take-guard-off")
+    off = weir_meadow.job("garden:take-guard-off")
     assert off is not None
     assert "found-lime" in off.plants, "nine years old and more"
 

@@ -20,13 +20,13 @@ def one_tree(folder: Path) -> Path:
     return folder
 
 
-def test_a_note_to_be_taken_back_names_the_garden_and_not_its_id(tmp_path: Path) -> None:
+def test_a_note_to_be_taken_back_names_the_job_and_not_its_id(tmp_path: Path) -> None:
     with AtTheDesk(one_tree(tmp_path), ON) as desk:
         desk.press(" ")
-        desk.wait_for("noted: done: gather leaves (My Garden)")
+        desk.wait_for("noted: done: gather leaves")
         desk.press("u")
-        assert "done: gather leaves (My Garden), 29 Nov" in desk.text
-        assert "My-Garden" not in desk.text
+        assert "done: gather leaves, 29 Nov" in desk.text
+        assert "garden:" not in desk.text
 
 
 def test_a_larder_without_food_is_empty_all_year(tmp_path: Path) -> None:

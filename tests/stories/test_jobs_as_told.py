@@ -76,7 +76,7 @@ def test_every_job_has_its_window_its_trigger_its_minutes_and_its_source(garden:
 
 
 def test_a_trigger_that_is_counted_tells_what_there_is_today_and_what_is_wanted(garden: Path) -> None:
-    early, late = (job(garden, on, "Mill-End:scout-codling-moth") for on in ("2027-05-01", "2027-05-08"))
+    early, late = (job(garden, on, "garden:scout-codling-moth") for on in ("2027-05-01", "2027-05-08"))
     for one in (early, late):
         assert one["trigger"]["moment"] == "heat 78 above 10 from 03-01"
         assert (one["trigger"]["wants"], one["trigger"]["unit"]) == (78, "degree-days above 10 C")
@@ -172,7 +172,7 @@ def test_a_wind_that_is_typed_brings_a_look_over_the_next_day(garden: Path, type
     assert not [one for one in jobs(garden, "2027-06-03") if one["verb"] == "look after wind"]
     noted = run("note", str(garden), typed, "--on", "2027-06-02")
     assert noted.returncode == 0, noted.stderr
-    look = job(garden, "2027-06-03", "Mill-End:look-after-wind")
+    look = job(garden, "2027-06-03", "garden:look-after-wind")
     assert look["state"] == "due"
     assert "Wind was noted on 2 Jun" in look["why"][0]
     assert any("nobody goes under" in caution for caution in look["cautions"])

@@ -114,3 +114,17 @@ def test_a_job_that_is_done_is_not_let_go_or_put_off_besides(garden: Path) -> No
         assert again.stdout == "winter prune comice-1: done already; nothing was noted.\n"
         assert again.returncode == 0
     assert noted(garden) == [(Done, ("comice-1:winter-prune:2027",))]
+
+
+def test_what_was_done_in_all_the_garden_stays_done_when_the_garden_is_renamed(garden: Path) -> None:
+    """The id of such a job held the garden's name, so that a new name asked for all of it once more."""
+    day = "2027-05-25"
+    assert "done: look for blight," in run("done", str(garden), "scorched tips", "--on", day).stdout
+    file = garden / "garden.toml"
+    file.write_text(
+        file.read_text(encoding="utf-8").replace("[place]", '[place]\nname = "New Hill"'), "utf-8"
+    )
+    told = run("round", str(garden), "--on", day).stdout
+    assert "New Hill" in told
+    assert "done, look for scorched tips on" in told
+    assert "now, look for scorched tips" not in told

@@ -186,7 +186,7 @@ def test_the_week_of_several_gardens_is_one_table(asked: Path, tmp_path: Path) -
 
 def test_no_cell_is_reckoned_by_a_spreadsheet(tmp_path: Path) -> None:
     (tmp_path / "garden.toml").write_text("[place]\nlat = 46.93\nlon = 15.87\n", encoding="utf-8")
-    formulas = ("=1+1", "+1", "-1", "@SUM(A1)", " =1+1", "=cmd|' /C calc'!A0")
+    formulas = ("=1+1", "+1", "-1+1", "@SUM(A1)", " =1+1", "=cmd|' /C calc'!A0")
     for formula in formulas:
         assert run("note", str(tmp_path), formula, *ON).returncode == 0
     rows = table(run("book", str(tmp_path), *ON, "--csv").stdout)

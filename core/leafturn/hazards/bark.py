@@ -13,7 +13,7 @@ from leafturn.base.value import Value
 from leafturn.garden.animals import gnawers
 from leafturn.garden.model import DEAD, Guard, Place, Plant
 from leafturn.journal.entries import Done, Entry, LossNote
-from leafturn.journal.job_id import subject_id
+from leafturn.journal.job_id import WHOLE_GARDEN
 from leafturn.journal.noted import of_kind
 from leafturn.season.garden_day import GardenDay
 
@@ -107,8 +107,7 @@ def _taken_off(plant: Plant, guard: Guard, day: GardenDay) -> dt.date | None:
 
 def _of_guard(plant: Plant, day: GardenDay, done_to: Iterable[tuple[str, Done]]) -> Iterator[Done]:
     """Notes of jobs done to the guard of a plant, or to all the garden's guards."""
-    whole = subject_id(day.garden.place.name or "garden")
-    return (done for subject, done in done_to if subject in (plant.id, whole))
+    return (done for subject, done in done_to if subject in (plant.id, WHOLE_GARDEN))
 
 
 def _guard_line(plant: Plant, guard: Guard, outgrown: bool, since: int | None) -> Iterator[BarkLine]:

@@ -7,6 +7,8 @@ from collections.abc import Collection
 
 from leafturn.base.value import Value
 
+WHOLE_GARDEN = "garden"  # the subject of a job that is done to the garden, whatever that is called
+
 
 class JobId(Value, kw_only=False):
     """A job's id taken apart: "plant:verb:year" or "plant:verb:year:n".
@@ -58,7 +60,8 @@ class JobId(Value, kw_only=False):
         return frozenset(((self.subject, self.verb), (self.verb, self.subject)))
 
     def words(self, things: Collection[str] | None = None) -> str:
-        """Readable aloud: "winter cut comice-1"; of what is no thing that stands there "mulch (pear guild)".
+        """Readable aloud: "winter cut comice-1"; of what is no thing that stands there "mulch (pear guild)";
+        of the whole garden the verb alone.
 
         Parameters
         ----------
@@ -66,6 +69,8 @@ class JobId(Value, kw_only=False):
             Ids of all plants and heaps; None where they are not known.
         """
         verb = self.verb.replace("-", " ")
+        if self.subject == WHOLE_GARDEN and WHOLE_GARDEN not in (things or ()):
+            return verb
         if things is None or self.subject in things or not self.subject:
             return f"{verb} {self.subject}".strip()
         if self.verb in things:  # written the other way round

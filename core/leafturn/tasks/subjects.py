@@ -12,7 +12,7 @@ from leafturn.base import prose
 from leafturn.base.closed_words import LASTING_WOOD
 from leafturn.base.value import Value
 from leafturn.garden.model import Heap, Plant, Point
-from leafturn.journal.job_id import subject_id
+from leafturn.journal.job_id import WHOLE_GARDEN, subject_id
 from leafturn.kinds.model import Kind
 from leafturn.tasks.conditions import garden_fits, plants_for
 from leafturn.tasks.rule_model import Applies, Rule
@@ -77,7 +77,7 @@ def _group(rule: Rule, plant: Plant, season: SeasonModel) -> str:
         case "kind":
             return season.kind(plant).name
         case "garden":
-            return season.day.garden.place.name or "garden"
+            return WHOLE_GARDEN
         case _:
             return plant.id
 

@@ -28,3 +28,8 @@ def test_a_short_id_and_one_the_other_way_round_mean_the_same_job() -> None:
 def test_words_of_several_letters_stand_in_an_id_with_hyphens() -> None:
     assert JobId("comice-1", verb_id("winter cut")).words() == "winter cut comice-1"
     assert subject_id("old  pear guild") == "old-pear-guild"
+
+
+def test_a_job_of_the_whole_garden_is_told_by_its_verb_alone() -> None:
+    assert JobId.read("garden:look-for-blight:2027").words(frozenset({"pear"})) == "look for blight"
+    assert JobId.read("garden:mulch").words(frozenset({"garden"})) == "mulch garden"

@@ -106,7 +106,7 @@ def test_an_early_spring_has_its_jobs_weeks_before_a_late_one(garden_of: Callabl
         assert job.open.likely is not None
         return job.open.likely
 
-    for job_id in ("apple:note-bloom:2027", "kiwi-f1:tie-in:2027", "Weir-Meadow:scout-codling-moth:2027"):
+    for job_id in ("apple:note-bloom:2027", "kiwi-f1:tie-in:2027", "garden:scout-codling-moth:2027"):
         assert (opens(late, job_id) - opens(early, job_id)).days >= 10, job_id
 
     def open_on(like: int) -> set[str]:

@@ -203,7 +203,7 @@ def test_a_look_over_after_wind_goes_by_without_a_warning_and_comes_with_the_nex
     """Common practice, no source: what wind has loosened is looked for within days."""
     almanac = on(folder, "2027-06-01")
     windy = note(almanac, what="weather", wind=True, on=dt.date(2027, 6, 1))
-    verb = "Slip-End:look-after-wind"
+    verb = "garden:look-after-wind"
     assert the(windy.at(dt.date(2027, 6, 3)), verb).state in ("due", "late")
     gone = the(windy.at(dt.date(2027, 6, 20)), verb)
     assert gone.state == "passed"
