@@ -66,3 +66,18 @@ def test_canes_of_this_year_flower_when_those_of_last_year_ripen(tmp_path: Path)
     opens = likely(tmp_path, LONDON, plant("one", "raspberry", year=2015, cultivar="Heritage"), "first open")
     ripe = likely(tmp_path, LONDON, plant("one", "raspberry", year=2015, cultivar="Glen Ample"), "ripe")
     assert abs((opens - ripe).days) <= 21
+
+
+def test_rhubarb_is_picked_for_ten_weeks_and_no_longer_where_it_warms_slowly(tmp_path: Path) -> None:
+    """For 8 to 10 weeks (gardening pages, read); months of St. John's, Newfoundland: recalled."""
+    months = {
+        "tmax_c": [-0.5, -0.9, 1.1, 5.4, 11.0, 15.8, 20.5, 20.6, 16.5, 10.9, 6.5, 2.2],
+        "tmin_c": [-8.3, -8.7, -5.7, -1.0, 2.0, 6.3, 11.2, 12.0, 8.5, 4.0, 0.4, -4.8],
+    }
+    text = garden_text(plant("crown", "rhubarb", year=2010), climate=months, lat=47.56, lon=-52.71)
+    pick = almanac_of(tmp_path, text, "2027-04-10").job("crown:pick")
+    assert pick is not None
+    first, last = pick.open.likely, pick.close.likely
+    assert first is not None
+    assert last is not None
+    assert 7 * 7 <= (last - first).days <= 11 * 7

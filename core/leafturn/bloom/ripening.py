@@ -17,8 +17,8 @@ from leafturn.bloom.first_harvests import first_harvests
 from leafturn.bloom.last_fruit import frozen_days, last_fruit
 from leafturn.bloom.model import Picking
 from leafturn.bloom.notes.observations import LEAF
+from leafturn.bloom.priors.leaf_seasons import season_length, season_level
 from leafturn.bloom.priors.prior import BloomPrior
-from leafturn.bloom.priors.stated import season_level
 from leafturn.bloom.ripening_need import CountedDays, FruitWeather, Need, cultivars_apart, facts, need_of
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
@@ -232,7 +232,9 @@ class Harvests:
     def _in_season(self, plant: Plant) -> tuple[FloatArray, FloatArray]:
         """Leaves, shoots and roots: from one date to another as at the climate of the books.
 
-        Cultivars keep their days from the kind. Never where no winter parts one year of growth from the next.
+        Cultivars keep their days from the kind. What is over by early summer is picked no longer than books
+        say: however slowly it warms, the plant then wants its leaves. Never where no winter parts one year of
+        growth from the next.
         """
         specimen, weather, axis = self._day.specimen(plant), self._weather, self._weather.axis
         kind, season = specimen.kind, specimen.kind.harvest.season
@@ -253,7 +255,11 @@ class Harvests:
             stops = cools_below(weather.usual, kind.harvest.stops_below_c.value)
             begins = begins - max(float(np.median(begins)) - stops, 0.0)
         own = specimen.own.harvest_length_days
-        over = over if own is None else begins + own.value
+        stated = season_length(season.value)
+        if own is not None:
+            over = begins + own.value
+        elif stated is not None:
+            over = np.minimum(over, begins + stated)
         return begins, np.where(over <= begins, over + 365.0, over)
 
 

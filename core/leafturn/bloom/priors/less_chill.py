@@ -9,8 +9,8 @@ from msgspec.structs import replace
 
 from leafturn.base.arrays import median
 from leafturn.bloom.priors.prior import BloomPrior, KindHere
-from leafturn.bloom.priors.response import Response, level_at
-from leafturn.bloom.priors.stated import as_cold, reference
+from leafturn.bloom.priors.response import Response, as_cold, level_at
+from leafturn.bloom.priors.stated import reference
 from leafturn.kinds.specimen import Specimen
 
 # Share of its kind's cold that a cultivar takes which wants next to none; a guess, with which Flordaprince at

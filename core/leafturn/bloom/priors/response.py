@@ -260,3 +260,9 @@ def day_reached(sums: FloatArray, level: ArrayLike) -> FloatArray:
     part = np.clip((flat - before) / np.maximum(end - before, LEAST_SUM), 0.0, 1.0)
     reached = np.where(place > last, last + 1.0, held + part - 0.5) + FIRST_DAY
     return np.asarray(reached.reshape(wanted.shape))
+
+
+def as_cold(response: Response, winter: float, share: float) -> float:
+    """The mean of a winter [degC] whose days bring this share of the cold that those of `winter` bring."""
+    brought = 1 / (1 + math.exp(response.cold_slope * (winter - response.cold_half)))
+    return response.cold_half + math.log(1 / (share * brought) - 1) / response.cold_slope

@@ -17,7 +17,16 @@ from leafturn.base.arrays import FloatArray, median
 from leafturn.base.kept import kept
 from leafturn.base.value import Value
 from leafturn.bloom.priors.prior import BloomPrior, KindHere, LevelSpreads
-from leafturn.bloom.priors.response import DAYS, FIRST_DAY, WINTER, Response, ShortDays, Timing, level_at
+from leafturn.bloom.priors.response import (
+    DAYS,
+    FIRST_DAY,
+    WINTER,
+    Response,
+    ShortDays,
+    Timing,
+    as_cold,
+    level_at,
+)
 from leafturn.kinds.fact import value_of
 from leafturn.kinds.model import Kind
 from leafturn.season.degree_days import single_sine
@@ -29,7 +38,6 @@ from leafturn.weather.normals.normals import Normals, guessed_rain, usual_spread
 from leafturn.weather.synthetic.year_generator import generated_years
 
 YEARS = 40
-LAST_BY_WARMTH = 190  # [day number] picking by then follows the warmth, later picking the calendar; guess
 FROM_NEW_YEAR = 1 - FIRST_DAY  # column of 1 January, from which books count
 
 
@@ -119,12 +127,6 @@ def timing_of(kind: Kind) -> Timing:
 def _sooner_rested(response: Response) -> Response:
     """A response that less cold sets free."""
     return replace(response, cold_need=response.cold_need * stated().low_chill.share)
-
-
-def as_cold(response: Response, winter: float, share: float) -> float:
-    """The mean of a winter [degC] whose days bring this share of the cold that those of `winter` bring."""
-    brought = 1 / (1 + math.exp(response.cold_slope * (winter - response.cold_half)))
-    return response.cold_half + math.log(1 / (share * brought) - 1) / response.cold_slope
 
 
 def stated_prior(kind: Kind) -> BloomPrior | None:
@@ -277,14 +279,3 @@ def level_of(timing: Timing, heat: float, base: float = BASE_C, start: str = "se
     days = np.minimum(reached, DAYS - 1) + FIRST_DAY
     level, _ = level_at(climate.sums(timing), days)
     return median(level), median(days)
-
-
-def season_level(month_day: str) -> tuple[Timing, float] | None:
-    """The warmth that a date of spring or early summer stands for at the reference; None for later dates."""
-    month, day = (int(part) for part in month_day.split("-"))
-    number = (dt.date(2023, month, day) - dt.date(2022, 12, 31)).days
-    if number > LAST_BY_WARMTH:
-        return None
-    timing = stated().resting_buds
-    level, _ = level_at(reference().sums(timing), np.full(YEARS, float(number)))
-    return timing, median(level)

@@ -10,16 +10,15 @@ import pytest
 from msgspec.structs import replace
 from tests.samples.noted_gardens import opened, plant, usual
 
+from leafturn.bloom.priors.leaf_seasons import LAST_BY_WARMTH, season_level
 from leafturn.bloom.priors.response import FIRST_DAY, Response, ShortDays
 from leafturn.bloom.priors.stated import (
-    LAST_BY_WARMTH,
     Climate,
     LeafNeed,
     leaf_prior,
     level_of,
     made_up_climate,
     reference,
-    season_level,
     stated,
     stated_prior,
     timing_of,
