@@ -21,10 +21,9 @@ Of the 78 from Kentish Cob by Gunslebert on 120 in 312 verdicts were, nearly all
 did not have; many of the lists that mended it are those rows' own. The last 15, from Western by Wichita on,
 were gathered after that: 15 in 60 were contradicted, before late honeyberries of three of them were known.
 Of the 117 from Early Rivers by Merton Glory on, gathered so, a third was set aside by a hash of its names.
-Of the others 38 in 316 verdicts were contradicted, 18 once nine cultivars were known that the library did not
-have and Summer Sun set half a crop alone; of those set aside 21 in 152, then 17. Left of the others are
-Braeburn and Issai alone, Karmijn by Ashmead's Kernel, which others call a triploid, and Lapins where winters
-are mild.
+Of the others 38 in 316 verdicts were contradicted, 22 once nine cultivars were known that the library did not
+have; of those set aside 21 in 152, then 17. Left of the others are Braeburn, Summer Sun and Issai alone, told
+thin, Karmijn by Ashmead's Kernel, which others call a triploid, and Lapins where winters are mild.
 """
 
 from __future__ import annotations
