@@ -128,3 +128,20 @@ def test_what_was_done_in_all_the_garden_stays_done_when_the_garden_is_renamed(g
     assert "New Hill" in told
     assert "done, look for scorched tips on" in told
     assert "now, look for scorched tips" not in told
+
+
+def test_a_journal_that_calls_the_whole_garden_by_its_name_has_closed_its_jobs(garden: Path) -> None:
+    """Journals of 0.1.0 write the name of the garden where a job is done to all of it."""
+    day, file = "2027-05-25", garden / "garden.toml"
+    file.write_text(
+        file.read_text(encoding="utf-8").replace("[place]", '[place]\nname = "New Hill"'), "utf-8"
+    )
+    assert "done, look" not in run("round", str(garden), "--on", day).stdout
+    run("done", str(garden), "scorched tips", "--on", day)
+    (journal,) = (garden / "journal").glob("2027*.toml")
+    noted_now = journal.read_text(encoding="utf-8")
+    assert '"garden:look-for-blight:2027"' in noted_now
+    journal.write_text(noted_now.replace('"garden:look', '"New-Hill:look'), "utf-8")
+    told = run("round", str(garden), "--on", day).stdout
+    assert "now, look for scorched tips" not in told
+    assert "done, look for scorched tips on" in told

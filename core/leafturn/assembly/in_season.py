@@ -143,7 +143,7 @@ class InSeason(OpenGarden):
     def _settled(self) -> tuple[Completions, Assignments]:
         """What the notes close, and what they give to whom."""
         entries = self.day.entries
-        return Completions(entries), Assignments(entries)
+        return Completions(entries, self.day.whole), Assignments(entries)
 
     def jobs(self) -> tuple[Job, ...]:
         """All jobs of the season, whatever their state."""

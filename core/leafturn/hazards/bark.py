@@ -13,7 +13,6 @@ from leafturn.base.value import Value
 from leafturn.garden.animals import gnawers
 from leafturn.garden.model import DEAD, Guard, Place, Plant
 from leafturn.journal.entries import Done, Entry, LossNote
-from leafturn.journal.job_id import WHOLE_GARDEN
 from leafturn.journal.noted import of_kind
 from leafturn.season.garden_day import GardenDay
 
@@ -107,7 +106,7 @@ def _taken_off(plant: Plant, guard: Guard, day: GardenDay) -> dt.date | None:
 
 def _of_guard(plant: Plant, day: GardenDay, done_to: Iterable[tuple[str, Done]]) -> Iterator[Done]:
     """Notes of jobs done to the guard of a plant, or to all the garden's guards."""
-    return (done for subject, done in done_to if subject in (plant.id, WHOLE_GARDEN))
+    return (done for subject, done in done_to if subject == plant.id or subject in day.whole)
 
 
 def _guard_line(plant: Plant, guard: Guard, outgrown: bool, since: int | None) -> Iterator[BarkLine]:

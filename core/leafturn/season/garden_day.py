@@ -18,6 +18,7 @@ from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Plant
 from leafturn.journal.entries import Done, Entry
+from leafturn.journal.job_id import WHOLE_GARDEN, subject_id
 from leafturn.journal.questions import jobs_done
 from leafturn.kinds.library import Library
 from leafturn.kinds.model import Kind
@@ -63,6 +64,11 @@ class GardenDay(Value, eq=False, kw_only=False):
     def numbers(self) -> Numbers:
         """The built-in numbers, with the steward's own from `[rule]`."""
         return Numbers(self.garden.rules)
+
+    @cached_property
+    def whole(self) -> frozenset[str]:
+        """What ids of jobs call the whole garden: journals of 0.1.0 write its name."""
+        return frozenset({WHOLE_GARDEN, subject_id(self.garden.place.name)} - {""})
 
     @kept
     def specimen(self, plant: Plant) -> Specimen:
