@@ -131,7 +131,7 @@ def test_what_was_done_in_all_the_garden_stays_done_when_the_garden_is_renamed(g
 
 
 def test_a_journal_that_calls_the_whole_garden_by_its_name_has_closed_its_jobs(garden: Path) -> None:
-    """Journals of 0.1.0 write the name of the garden where a job is done to all of it."""
+    """Older journals write the name of the garden where a job is done to all of it."""
     day, file = "2027-05-25", garden / "garden.toml"
     file.write_text(
         file.read_text(encoding="utf-8").replace("[place]", '[place]\nname = "New Hill"'), "utf-8"

@@ -67,7 +67,7 @@ class GardenDay(Value, eq=False, kw_only=False):
 
     @cached_property
     def whole(self) -> frozenset[str]:
-        """What ids of jobs call the whole garden: journals of 0.1.0 write its name."""
+        """What ids of jobs call the whole garden: older journals write its name."""
         return frozenset({WHOLE_GARDEN, subject_id(self.garden.place.name)} - {""})
 
     @kept
