@@ -145,3 +145,20 @@ def test_a_journal_that_calls_the_whole_garden_by_its_name_has_closed_its_jobs(g
     told = run("round", str(garden), "--on", day).stdout
     assert "now, look for scorched tips" not in told
     assert "done, look for scorched tips on" in told
+
+
+@pytest.mark.parametrize(
+    ("typed", "minutes"), [("1 hour", 60), ("1 h 30", 90), ("35", 35), ("half an hour", 30)]
+)
+def test_minutes_may_be_told_as_hours_by_command_as_in_the_pages(
+    garden: Path, typed: str, minutes: int
+) -> None:
+    assert run("done", str(garden), "prune quince", "--on", ON, "--minutes", typed).returncode == 0
+    (entry,) = open_almanac(garden, dt.date.fromisoformat(ON)).entries
+    assert entry.minutes == minutes
+
+
+def test_a_folder_with_a_blank_in_its_name_is_told_as_a_shell_takes_it(tmp_path: Path) -> None:
+    folder = tmp_path / "my garden"
+    said = run("new", str(folder), "--lat", "47").stdout
+    assert f"Open it with: leafturn '{folder}'" in said

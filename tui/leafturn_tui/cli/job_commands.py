@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from leafturn.base import prose
 from leafturn.base.faults import clipped, did_you_mean
+from leafturn.base.told_times import span_told
 from leafturn.journal.entries import Done, LetGo, OfJobs, PutOff
 from leafturn.papers.sheet_numbers import NotOnSheet, number_in, ticked
 from leafturn_tui.cli.arguments import Parser, day_of, parser_for, split_named
@@ -149,10 +150,8 @@ def _of_sheet(almanac: AlmanacFace, words: Sequence[str], parser: Parser) -> lis
 
 
 def _minutes(text: str) -> float:
-    try:
-        number = float(text)
-    except ValueError:
-        number = -1.0
+    told = span_told(text, bare="min")
+    number = -1.0 if told is None or told.before or told.after else told.minutes
     if not 0 <= number <= 10_000:
         raise argparse.ArgumentTypeError(f"{clipped(text)!r} is no number of minutes; write 35")
     return number

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import datetime as dt
 import os
+import shlex
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -78,7 +79,7 @@ def told(folder: Path) -> int:
     for fault in read_sources(folder / GARDEN_FILE).faults:
         print(safe_text(fault.sentence(), limit=2000), file=sys.stderr)
     print(f"A garden file is now in {safe_text(str(folder / GARDEN_FILE))}.")
-    print(f"Open it with: leafturn {safe_text(str(folder))}")
+    print(f"Open it with: leafturn {safe_text(shlex.quote(str(folder)))}")
     return FINE
 
 
