@@ -142,8 +142,8 @@ class InSeason(OpenGarden):
     @cached_property
     def _settled(self) -> tuple[Completions, Assignments]:
         """What the notes close, and what they give to whom."""
-        entries = self.day.entries
-        return Completions(entries, self.day.whole), Assignments(entries)
+        entries, whole = self.day.entries, self.day.whole
+        return Completions(entries, whole), Assignments(entries, whole)
 
     def jobs(self) -> tuple[Job, ...]:
         """All jobs of the season, whatever their state."""

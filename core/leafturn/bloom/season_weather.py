@@ -66,7 +66,7 @@ class SeasonWeather(Value, eq=False):
     @cached_property
     def usual_four_cases(self) -> HeatSums:
         """Heat of the usual season by the four cases of met services."""
-        return HeatSums(self.usual, four_case)
+        return self.now_four_cases if self.is_usual else HeatSums(self.usual, four_case)
 
     @cached_property
     def winter(self) -> float:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from functools import cached_property
 from typing import TypeVar, cast
 
 from leafturn.base.kept import kept
 from leafturn.journal.entries import Done, Entry
-from leafturn.journal.job_id import JobId
+from leafturn.journal.job_id import WHOLE_GARDEN, JobId
 
 K = TypeVar("K", bound=Entry)
 
@@ -84,6 +84,21 @@ class Notes(tuple[Entry, ...]):
             entry = self[place]
             if isinstance(entry, kinds):
                 yield from ((job, entry) for job in jobs)
+
+    def by_job(self, whole: Collection[str], *kinds: type[K]) -> dict[tuple[str, str], list[tuple[JobId, K]]]:
+        """The same by subject and verb, written either way round.
+
+        Parameters
+        ----------
+        whole : collection of str
+            What their jobs call the whole garden.
+        """
+        found: dict[tuple[str, str], list[tuple[JobId, K]]] = {}
+        for job, entry in self.jobs_of(*kinds):
+            for subject, verb in job.either_way:
+                key = (WHOLE_GARDEN if subject in whole else subject, verb)
+                found.setdefault(key, []).append((job, entry))
+        return found
 
 
 def noted(entries: Iterable[Entry]) -> Notes:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from typing import TypeVar
 
 from leafturn.journal.entries import Entry, Given, HoldLifted
@@ -23,15 +23,14 @@ class Assignments:
     ----------
     entries : iterable of Entry
         Notes not taken back, oldest first.
+    whole : collection of str
+        What their jobs call the whole garden.
     """
 
-    def __init__(self, entries: Iterable[Entry]) -> None:
-        self._given: Said[Given] = {}
-        self._lifted: Said[HoldLifted] = {}
-        for job, given in noted(entries).jobs_of(Given):
-            _add(self._given, job, given)
-        for job, lifted in noted(entries).jobs_of(HoldLifted):
-            _add(self._lifted, job, lifted)
+    def __init__(self, entries: Iterable[Entry], whole: Collection[str] = ()) -> None:
+        notes = noted(entries)
+        self._given: Said[Given] = notes.by_job(whole, Given)
+        self._lifted: Said[HoldLifted] = notes.by_job(whole, HoldLifted)
 
     def given_to(self, job: JobId) -> str:
         """The helper a job was last given to; empty if to nobody in particular."""
@@ -41,11 +40,6 @@ class Assignments:
     def lifted(self, job: JobId, on: dt.date) -> HoldLifted | None:
         """The note by which somebody lifted the hold that binds a job on a day; a later hold binds anew."""
         return next((e for e in _of(self._lifted, job) if e.until is None or on < e.until), None)
-
-
-def _add(said: Said[K], job: JobId, entry: K) -> None:
-    for pair in job.either_way:
-        said.setdefault(pair, []).append((job, entry))
 
 
 def _of(said: Said[K], job: JobId) -> list[K]:

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable
 
 from leafturn.garden.model import Plant
 from leafturn.journal.entries import KINDS, BloomNote, Done, Entry, LetGo, PutOff
-from leafturn.journal.job_id import WHOLE_GARDEN, JobId, verb_id
+from leafturn.journal.job_id import JobId, verb_id
 from leafturn.journal.noted import noted
 from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.rule_model import Rule
@@ -30,12 +30,8 @@ class Completions:
     """
 
     def __init__(self, entries: Iterable[Entry], whole: Collection[str] = ()) -> None:
-        self._by_job: dict[tuple[str, str], list[tuple[JobId, Entry]]] = {}
         self._noted = noted(entries)
-        for job, entry in self._noted.jobs_of(*CLOSING):
-            for subject, verb in job.either_way:
-                key = (WHOLE_GARDEN if subject in whole else subject, verb)
-                self._by_job.setdefault(key, []).append((job, entry))
+        self._by_job: dict[tuple[str, str], list[tuple[JobId, Entry]]] = self._noted.by_job(whole, *CLOSING)
 
     def in_season(self, subject: Subject, rule: Rule, axis: SeasonAxis, over: int = 0) -> list[Entry]:
         """Notes that close a rule's job for a subject in one season, oldest first.

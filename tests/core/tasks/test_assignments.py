@@ -9,6 +9,9 @@ import pytest
 from tests.samples.job_garden import note, on, the
 from tests.samples.jobs import BENCH, DAY, PAIR, STEWARD, job
 
+from leafturn.journal.entries import Given
+from leafturn.journal.job_id import JobId
+from leafturn.tasks.assignments import Assignments
 from leafturn.tasks.week.labour import allot
 
 
@@ -82,3 +85,10 @@ def test_a_hold_from_autumn_to_spring_holds_on_both_sides_of_new_year(
     )
     state = the(on(tmp_path, day), "bay:move-heap").state
     assert (state == "held") == held
+
+
+def test_a_job_of_the_whole_garden_is_given_in_older_journals_by_the_name_of_the_garden() -> None:
+    given = Given(on=DAY, task="New-Hill:look-for-blight:2027", to="Ann")
+    job_id = JobId("garden", "look-for-blight", 2027)
+    assert Assignments([given], {"garden", "New-Hill"}).given_to(job_id) == "Ann"
+    assert Assignments([given], {"garden"}).given_to(job_id) == ""
