@@ -95,3 +95,56 @@ def test_plants_far_apart_are_told_as_so_many_places_and_not_by_a_spot_where_not
 
     assert where(60.0) == "2 places"
     assert where(6.0) == "3 m E of the gate"
+
+
+def big_orchard(folder: Path) -> Path:
+    """Twelve of each kind, more than anybody prunes in a week of two hours."""
+    rows = enumerate(("pear", "apple", "quince"))
+    trees = [
+        plant(f"{kind}-{n}", kind, year=1995, at=[7 * n, 10 * row])
+        for row, kind in rows
+        for n in range(1, 13)
+    ]
+    hands = helper("Bea", hours_per_week=2, can=["anything"], people=2, keeper=True)
+    (folder / "garden.toml").write_text(garden_text(*trees, hands), encoding="utf-8")
+    return folder
+
+
+def test_what_can_wait_of_one_work_is_one_line_in_text_with_its_trees_by_number(tmp_path: Path) -> None:
+    told = run("round", str(big_orchard(tmp_path)), "--on", "2027-02-10").stdout
+    waits = told.split("These can wait:")[1].splitlines()
+    (head,) = [line for line in waits if "winter prune 12 apple trees" in line]
+    assert "9 h, can wait until" in head
+    assert [line for line in waits if line.startswith("now, winter prune apple-")] == []
+    numbers = [int(line.split("apple-")[1].split(",")[0]) for line in waits if "winter prune apple-" in line]
+    assert numbers == list(range(1, 13))
+
+
+def test_what_can_wait_is_found_on_the_page_by_work_and_then_by_tree(tmp_path: Path) -> None:
+    with AtTheDesk(big_orchard(tmp_path), dt.date(2027, 2, 10)) as desk:
+        desk.press("end", "enter")
+        assert "What can wait, and until when?" in desk.text
+        assert "winter prune 12 apple trees" in desk.text
+        assert "winter prune apple-" not in desk.text
+        row = next(n for n, line in enumerate(desk.lines) if "winter prune 12 apple trees" in line)
+        first = next(n for n, line in enumerate(desk.lines) if line.startswith((">", "▌")))
+        between = sum("can wait" in line for line in desk.lines[first + 1 : row + 1])
+        desk.press(*["down"] * between, "enter")
+        named = [line.split("prune ")[1].split()[0] for line in desk.lines if "winter prune apple-" in line]
+        assert named == [f"apple-{n}" for n in range(1, 13)]
+        assert all("can wait" in line for line in desk.lines if "winter prune apple-" in line)
+        desk.press("space", "escape")
+        assert "winter prune 11 apple trees" in desk.text
+
+
+def test_two_counts_on_one_page_are_of_two_things_and_say_so(tmp_path: Path) -> None:
+    """Some of what can wait is due and has no hands; the rest has time of its own."""
+    many = big_orchard(tmp_path)
+    text = (many / "garden.toml").read_text()
+    fences = [
+        own_job(f"fence-{n}", f"mend fence {n}", when="02-08", within_days=9, minutes=90) for n in range(3)
+    ]
+    (many / "garden.toml").write_text(text + "\n" + "\n".join(fences), encoding="utf-8")
+    with AtTheDesk(many, dt.date(2027, 2, 10), size=(120, 40)) as desk:
+        assert "jobs wait for hands: all are taken" in desk.text
+        assert "more jobs" in desk.text

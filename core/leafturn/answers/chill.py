@@ -10,6 +10,7 @@ import numpy as np
 from leafturn.base import day_words, prose, quantities
 from leafturn.base.arrays import FloatArray, at_share, median
 from leafturn.base.date_range import SHARES
+from leafturn.base.name_order import name_order
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.bloom.season_weather import SeasonWeather
@@ -86,7 +87,7 @@ def chill(day: GardenDay, weather: SeasonWeather, forecasts: Mapping[str, BloomF
                 PlantChill(plant=plant.id, wants=need.amount, unit=need.unit, short=forecast.chill_short,
                            dated=dated)
             )  # fmt: skip
-    plants.sort(key=lambda one: (-one.short, one.plant))
+    plants.sort(key=lambda one: (-one.short, name_order(one.plant)))
     return Chill(
         portions=portions,
         hours=hours,

@@ -11,6 +11,7 @@ from leafturn.base import day_words, quantities
 from leafturn.base.arrays import at_share
 from leafturn.base.bloom_stages import BY_NAME, FLOWERING_NAMES
 from leafturn.base.evidence import Basis
+from leafturn.base.name_order import name_order
 from leafturn.base.value import Value
 from leafturn.bloom.frost.bud_stages import END, OPEN, BudDates, Hardiness
 from leafturn.bloom.frost.cold_nights import MOSTLY, ColdNights, Limit, takes_a_tenth
@@ -130,7 +131,7 @@ def tonight(
         garden_c=garden_c,
         station_c=garden_c - pocket,
         said=f"In the garden {quantities.celsius(garden_c)}{station}.",
-        plants=tuple(sorted(hits, key=lambda hit: (-hit.share, -hit.high, hit.plant))),
+        plants=tuple(sorted(hits, key=lambda hit: (-hit.share, -hit.high, name_order(hit.plant)))),
         not_known=tuple(not_known),
         caution=CAUTION,
     )

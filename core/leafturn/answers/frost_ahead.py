@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from leafturn.base.evidence import Basis
+from leafturn.base.name_order import name_order
 from leafturn.base.value import Value
 from leafturn.tasks.season_model import SeasonModel
 
@@ -60,4 +61,4 @@ def frost_ahead(season: SeasonModel) -> tuple[FrostAhead, ...]:
                     basis=threat.limit.basis,
                 )
             )
-    return tuple(sorted(found, key=lambda one: (-one.chance, one.plant)))
+    return tuple(sorted(found, key=lambda one: (-one.chance, name_order(one.plant))))

@@ -10,6 +10,7 @@ import numpy as np
 from leafturn.base.arrays import median
 from leafturn.base.bloom_stages import FLOWERING_NAMES
 from leafturn.base.evidence import Basis
+from leafturn.base.name_order import name_order
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast, Outlook
 from leafturn.bloom.season_weather import SeasonWeather
@@ -130,7 +131,7 @@ def learnt(day: GardenDay, weather: SeasonWeather, outlook: Outlook) -> Learnt:
         for forecast in outlook.blooms.values()
         if forecast.need is not None and forecast.plant in kinds
     ]
-    lines.sort(key=lambda line: (-line.notes, line.used or dt.date.max, line.plant))
+    lines.sort(key=lambda line: (-line.notes, line.used or dt.date.max, name_order(line.plant)))
     noted = {
         plant: forecast.own_notes + any(stage in forecast.observed for stage in FLOWERING_NAMES)
         for plant, forecast in outlook.blooms.items()

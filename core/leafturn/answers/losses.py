@@ -6,6 +6,7 @@ import datetime as dt
 from collections import Counter
 from collections.abc import Iterable
 
+from leafturn.base.name_order import name_order
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Plant
 from leafturn.journal.entries import Entry, LossNote, PlantedNote
@@ -68,7 +69,7 @@ def losses(garden: Garden, entries: Iterable[Entry]) -> tuple[Lost, ...]:
         for p in garden.plants
         if p.state == "gone" and p.id not in named
     ]
-    return (*sorted(noted, key=lambda lost: (lost.on or dt.date.min, lost.plant)), *silent)
+    return (*sorted(noted, key=lambda lost: (lost.on or dt.date.min, name_order(lost.plant))), *silent)
 
 
 def _lost(note: LossNote, plant: Plant | None, planted: int | None) -> Lost:

@@ -15,6 +15,7 @@ from leafturn.base.arrays import FloatArray, at_share, median, medians
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING, HARVEST, RIPE, Stage
 from leafturn.base.date_range import SHARES
 from leafturn.base.evidence import Basis, weakest
+from leafturn.base.name_order import name_order
 from leafturn.base.value import Value
 from leafturn.bloom.beyond import without_winter
 from leafturn.bloom.model import BloomForecast, SeasonEvent, SecondCount
@@ -98,7 +99,7 @@ def season(said: Heading, now: SeasonModel, notes: tuple[str, ...]) -> Season:
     day, weather, forecasts, second = now.day, now.weather, now.expected, now.second_counts
     garden = day.garden
     events = [e for f in forecasts.values() for e in _events(f, weather, second.get(f.plant))]
-    events.sort(key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
+    events.sort(key=lambda e: (e.observed or e.when.likely or dt.date.max, name_order(e.plant)))
     cold_winter = chill(day, weather, now.forecasts)
     return Season(
         events=tuple(events),

@@ -9,6 +9,7 @@ import numpy as np
 
 from leafturn.base.arrays import FloatArray
 from leafturn.base.date_range import Likely
+from leafturn.base.name_order import name_order
 from leafturn.base.value import Value
 from leafturn.bloom.model import BloomForecast
 from leafturn.partners.bloom_overlap.flowering_age import OLD_ENOUGH
@@ -97,7 +98,7 @@ def season_days(
     found = [_plant(forecast, days, ensemble) for forecast in forecasts.values()]
     plants = sorted(
         (plant for plant in found if plant.in_bloom.any() or plant.picking.any()),
-        key=lambda plant: (plant.full.likely or dt.date.max, plant.plant),
+        key=lambda plant: (plant.full.likely or dt.date.max, name_order(plant.plant)),
     )
     return SeasonDays(
         first=ensemble.axis.first,

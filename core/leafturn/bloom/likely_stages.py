@@ -11,6 +11,7 @@ from leafturn.base import day_words
 from leafturn.base.arrays import FloatArray, median
 from leafturn.base.bloom_stages import FLOWERING
 from leafturn.base.date_range import Likely
+from leafturn.base.name_order import name_order
 from leafturn.bloom.model import BloomForecast, LikelyStage
 from leafturn.journal.entries import HarvestNote
 from leafturn.journal.noted import of_kind
@@ -40,7 +41,7 @@ def likely_stages(
             continue
         if following := _next_stage(forecast, today):
             guesses.append(_guess(plant, *following, ensemble, today))
-    return tuple(sorted(guesses, key=lambda g: (-round(g.chance, 1), _distance(g, on), g.plant)))
+    return tuple(sorted(guesses, key=lambda g: (-round(g.chance, 1), _distance(g, on), name_order(g.plant))))
 
 
 def likely_harvests(

@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from leafturn.answers.frost import Frost
 from leafturn.base.date_range import Likely
+from leafturn.base.name_order import name_order
 from leafturn.base.value import Value
 from leafturn.garden.model import STEWARD, Helper
 from leafturn.papers.week_selection import by_end
@@ -145,7 +146,7 @@ def away_plan(
                 Errand(job=job, who=who, must=_must(job, time), maybe_open=_maybe_open(job, time))
             )
     planned = {e.job.id for part in parts.values() for e in part}
-    back = sorted(returning, key=lambda j: (-j.cost_of_delay, j.id))
+    back = sorted(returning, key=lambda j: (-j.cost_of_delay, j.order))
     return AwayPlan(
         time=time,
         closing=tuple(parts["closing"]),
@@ -242,7 +243,7 @@ def _frost_watch(
     until = min(time.back, last.late) if last is not None and last.late is not None else None
     plants = tuple(
         b.plant
-        for b in sorted(blooms, key=lambda b: (-b.frost_chance, b.plant))
+        for b in sorted(blooms, key=lambda b: (-b.frost_chance, name_order(b.plant)))
         if until is not None
         and b.frost_chance >= FROST_WORTH_A_WORD
         and b.first <= until

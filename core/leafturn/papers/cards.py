@@ -11,6 +11,7 @@ from leafturn.answers.plant_card import PlantCard
 from leafturn.base import day_words, prose
 from leafturn.base.bloom_stages import FIRST_OPEN, FLOWERING
 from leafturn.base.day_words import MONTHS, long_day
+from leafturn.base.name_order import name_order
 from leafturn.base.value import Value
 from leafturn.bloom.model import SeasonEvent
 from leafturn.garden.model import Helper
@@ -112,7 +113,7 @@ def month_card(
     """
     on = month.on
     due = [j for j in jobs if j.state in OPEN and _within(j.best.likely, on)]
-    by_weight = sorted(due, key=lambda j: (-j.harm, j.best.likely or dt.date.max, j.id))
+    by_weight = sorted(due, key=lambda j: (-j.harm, j.best.likely or dt.date.max, j.order))
     found = [e for e in events if _within(e.observed or e.when.likely, on)]
     for kept in range(min(len(by_weight), LENGTH), -1, -1):
         page = _month(month, by_weight[:kept], len(by_weight) - kept, found, clean)
@@ -261,7 +262,7 @@ def _within(day: dt.date | None, on: dt.date) -> bool:
 
 
 def _by_day(events: Iterable[SeasonEvent]) -> list[SeasonEvent]:
-    return sorted(events, key=lambda e: (e.observed or e.when.likely or dt.date.max, e.plant))
+    return sorted(events, key=lambda e: (e.observed or e.when.likely or dt.date.max, name_order(e.plant)))
 
 
 def _year(events: Sequence[SeasonEvent], on: dt.date) -> int:

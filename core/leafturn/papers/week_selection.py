@@ -114,17 +114,17 @@ def week_of(round_now: Round, helpers: Sequence[Helper], on: dt.date) -> Week:
 
 def by_best_day(jobs: Iterable[Job]) -> tuple[Job, ...]:
     """Jobs by the day they are best done by."""
-    return tuple(sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.id)))
+    return tuple(sorted(jobs, key=lambda j: (j.best.likely or dt.date.max, j.order)))
 
 
 def by_end(jobs: Iterable[Job]) -> tuple[Job, ...]:
     """Jobs by the day they can wait until."""
-    return tuple(sorted(jobs, key=lambda j: (j.close.likely or dt.date.max, j.id)))
+    return tuple(sorted(jobs, key=lambda j: (j.close.likely or dt.date.max, j.order)))
 
 
 def _dearest(jobs: Sequence[Job], pressing: frozenset[str]) -> list[Job]:
     """Jobs the dearest to delay first; those that press before all others."""
-    return sorted(jobs, key=lambda j: (j.id not in pressing, -j.cost_of_delay, j.id))
+    return sorted(jobs, key=lambda j: (j.id not in pressing, -j.cost_of_delay, j.order))
 
 
 def _with_hours_left(helpers: Sequence[Helper], taken: Iterable[Job]) -> list[Helper]:

@@ -83,5 +83,5 @@ def why_of_plant(jobs: Iterable[Job], plant_id: str, answer: Answer | None) -> t
         return (f"Nothing to do: no work falls to {plant_id} this season.", *said)
     if not ahead:
         return (f"Nothing more is foreseen for {plant_id} this season.", *said)
-    job = min(ahead, key=lambda pair: (pair[0], pair[1].id))[1]
+    job = min(ahead, key=lambda pair: (pair[0], pair[1].order))[1]
     return (f"Nothing to do at {plant_id} yet: next is to {job.title}.", *said, *job.why)

@@ -11,6 +11,7 @@ from leafturn.base.closed_words import CountsAs
 from leafturn.base.date_range import Likely
 from leafturn.base.evidence import Basis
 from leafturn.base.explained_days import Measure, NightAhead
+from leafturn.base.name_order import name_order
 from leafturn.base.value import Value
 from leafturn.garden.model import Point
 
@@ -185,6 +186,11 @@ class Job(Value):
     def why(self) -> tuple[str, ...]:
         """Three to six plain sentences; the first answers alone."""
         return self.reasons.why
+
+    @property
+    def order(self) -> tuple[str | int, ...]:
+        """What jobs are listed by where nothing else tells them apart: the id, its numbers by their size."""
+        return name_order(self.id)
 
     @property
     def is_small(self) -> bool:

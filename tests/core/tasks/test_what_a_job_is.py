@@ -132,7 +132,7 @@ def test_the_list_is_cut_at_the_hours_and_the_rest_names_the_day_it_cannot_wait(
     assert len(week.jobs) == 6
     assert [j.wait_until for j in week.waiting] == [closing(3 + n).likely for n in range(6, 10)]
     assert week.notice == (
-        "4 jobs wait: all hands are taken, 6 h of 6 h given; the list says until when each can wait.",
+        "4 jobs wait for hands: all are taken, 6 h of 6 h given; the list says until when each can wait.",
     )
     assert week.lines[-1].state == "can wait"
 

@@ -48,7 +48,7 @@ def screen(folder: Path) -> list[str]:
 
 def test_whose_hours_are_short_is_said_beside_hours_at_hand(tmp_path: Path) -> None:
     at = garden(tmp_path, ORCHARD)
-    said = "19 jobs wait: only two friends can do them, 45 min of 1 h given"
+    said = "19 jobs wait for hands: only two friends can do them, 45 min of 1 h given"
     assert said in run("round", at, "--on", ON).stdout
     told = answer(at)
     assert told["notice"] == [f"{said}; the list says until when each can wait."]

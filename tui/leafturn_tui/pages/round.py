@@ -161,7 +161,7 @@ class RoundPage(Page, key="1", question=QUESTION):
         line = self._line(almanac, row)
         if line is None:
             return None
-        return OneJob(row.about) if row.about else SeveralJobs(line)
+        return OneJob(row.about) if row.about else SeveralJobs(line, by_work=line.state == "can wait")
 
     def _line(self, almanac: AlmanacFace, row: Row) -> Line | None:
         return next((line for line in self._lines(almanac)[0] if key_of(line) == row.key), None)

@@ -141,12 +141,17 @@ def _ids(line: Line) -> set[str]:
     return {job.id for job in line.jobs}
 
 
-def lines_for(jobs: Sequence[Job], *, waits: bool) -> list[Line]:
-    """A line for each job by itself; `waits` for those that are not pressing."""
+def as_waiting(line: Line) -> Line:
+    """A line of what is not pressing, told by the day it can wait until; what is done or let go stays so."""
+    return replace(line, state="can wait") if line.state in DUE else line
+
+
+def lines_for(jobs: Sequence[Job]) -> list[Line]:
+    """A line for each job by itself."""
     return [
         Line(
             title=job.title,
-            state="can wait" if waits and job.state in DUE else job.state,
+            state=job.state,
             days_late=job.days_late,
             jobs=(job,),
             dearest=job,

@@ -1,4 +1,4 @@
-"""The jobs that one line of the round stands for, each with a line of its own."""
+"""The jobs that one line of the round stands for: each with a line of its own, what can wait by like work."""
 
 from __future__ import annotations
 
@@ -12,9 +12,10 @@ from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.pages.one_job import OneJob
 from leafturn_tui.pages.reasons import why_sheet
-from leafturn_tui.pages.round_lines import line_rows, lines_for
+from leafturn_tui.pages.round_lines import as_waiting, key_of, line_rows, lines_for
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text.layout import Row
+from leafturn_tui.text.waiting import waiting_lines
 
 if TYPE_CHECKING:
     from leafturn_tui.almanac_face import AlmanacFace
@@ -22,18 +23,21 @@ if TYPE_CHECKING:
 
 
 class SeveralJobs(Page):
-    """Like jobs, or all that can wait with the day until which.
+    """Like jobs, or all that can wait with the day until which, like work in one line that opens in turn.
 
     Parameters
     ----------
     line : Line
-        The line of the round that was opened.
+        The line that was opened.
+    by_work : bool
+        Whether jobs of the same work that wait until the same day share a line.
     """
 
-    def __init__(self, line: Line) -> None:
+    def __init__(self, line: Line, *, by_work: bool = False) -> None:
         self._title = line.title
         self._waits = line.state == "can wait"
         self._ids = tuple(job.id for job in line.jobs)
+        self._by_work = by_work
 
     def keys(self) -> tuple[Key, ...]:
         """Done, let go, put off, to whom."""
@@ -45,21 +49,32 @@ class SeveralJobs(Page):
 
     def heading(self, almanac: AlmanacFace) -> str:
         """What the line said."""
-        return "What can wait, and until when?" if self._waits else self._title
+        return "What can wait, and until when?" if self._by_work else self._title
 
     def rows(self, almanac: AlmanacFace, width: int) -> list[Row]:
-        """A line a job."""
-        lines = lines_for(self._jobs(almanac), waits=self._waits)
-        return line_rows(lines, almanac.round().beyond_reach, almanac.on, width)
+        """A line a job, or a work."""
+        return line_rows(self._lines(almanac), almanac.round().beyond_reach, almanac.on, width)
 
     def why(self, almanac: AlmanacFace, row: Row) -> Sheet | None:
-        """The chain of reasons."""
-        job = almanac.job(row.about)
-        return why_sheet(almanac, job) if job else None
+        """The chain of reasons; of several jobs told in one line, of the one that costs most to leave."""
+        line = self._line(almanac, row)
+        return why_sheet(almanac, line.dearest) if line else None
 
     def opened(self, almanac: AlmanacFace, row: Row) -> Page | None:
-        """The job's own page."""
-        return OneJob(row.about) if almanac.job(row.about) else None
+        """The job's own page, or the list of those the line stands for."""
+        line = self._line(almanac, row)
+        if line is None:
+            return None
+        return OneJob(row.about) if row.about else SeveralJobs(line)
+
+    def _lines(self, almanac: AlmanacFace) -> list[Line]:
+        jobs = self._jobs(almanac)
+        beyond = almanac.round().beyond_reach
+        lines = waiting_lines(jobs, almanac.on, beyond) if self._by_work else lines_for(jobs)
+        return [as_waiting(line) for line in lines] if self._waits else lines
+
+    def _line(self, almanac: AlmanacFace, row: Row) -> Line | None:
+        return next((line for line in self._lines(almanac) if key_of(line) == row.key), None)
 
     def _jobs(self, almanac: AlmanacFace) -> list[Job]:
         """The jobs as they stand now; who does them is settled on the round."""
@@ -68,5 +83,5 @@ class SeveralJobs(Page):
         return [job for job in found if job is not None]
 
     def _under_bar(self, desk: Host) -> Sequence[Job]:
-        job = desk.almanac.job(desk.current.about) if desk.current else None
-        return (job,) if job else ()
+        line = self._line(desk.almanac, desk.current) if desk.current else None
+        return line.jobs if line else ()

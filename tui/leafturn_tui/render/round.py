@@ -11,6 +11,7 @@ from leafturn_tui.render.parts.heading import first_plant, season_line
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, early_late, fields
 from leafturn_tui.text import phrases, states
+from leafturn_tui.text.waiting import waiting_lines
 
 if TYPE_CHECKING:
     import datetime as dt
@@ -35,20 +36,24 @@ def lines(almanac: AlmanacFace, helper: str | None = None, ids: bool = False) ->
         yield week.quiet
     if not week.lines:
         yield from first_plant(almanac)
+    beyond = week.beyond_reach
     for line in week.lines:
         if line.state == "can wait":
             continue
         if len(line.jobs) == 1:
-            yield from _job(line.dearest, almanac, "", week.beyond_reach, ids)
+            yield from _job(line.dearest, almanac, "", beyond, ids)
         else:
-            yield from _several(line, almanac, week.beyond_reach, ids)
+            yield from _several(line, almanac, "", beyond, ids)
     if week.waiting:
         yield ""
         yield "These can wait:"
-    for job in week.waiting:
-        ends = "its time ended" if job.state == "late" else "can wait until"
-        until = f"{ends} {phrases.day(job.wait_until, almanac.on)}" if job.wait_until else ""
-        yield from _job(job, almanac, until, week.beyond_reach, ids)
+    for line in waiting_lines(week.waiting, almanac.on, beyond):
+        ends, last = "its time ended" if line.state == "late" else "can wait until", line.dearest.wait_until
+        until = f"{ends} {phrases.day(last, almanac.on)}" if last else ""
+        if len(line.jobs) == 1:
+            yield from _job(line.dearest, almanac, until, beyond, ids)
+        else:
+            yield from _several(line, almanac, until, beyond, ids)
     yield ""
     yield from (
         line for line in (phrases.hours_line(week), phrases.reach_line(week), phrases.walk_line(week)) if line
@@ -85,10 +90,12 @@ def lines_of_several(
         yield from lines(one.garden, helper, ids)
 
 
-def _several(line: Line, almanac: AlmanacFace, beyond: tuple[str, ...], ids: bool) -> Iterator[str]:
+def _several(
+    line: Line, almanac: AlmanacFace, more: str, beyond: tuple[str, ...], ids: bool
+) -> Iterator[str]:
     """Jobs alike under one heading, each with its reason; one that several share stands once, above them."""
     state, whose = states.line_words(line, almanac.on), phrases.line_whose(line, almanac.on, beyond)
-    yield _head(line, state, whose)
+    yield _head(line, state, whose, more)
     by_reason: dict[str, list[Job]] = {}
     for job in line.jobs:
         by_reason.setdefault(phrases.reason_alike(job), []).append(job)

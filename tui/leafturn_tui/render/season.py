@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from leafturn.base import quantities
+from leafturn.base.name_order import name_order
 from leafturn.base.prose import HARDLY_EVER, of_ten
 from leafturn_tui.render.parts.question import Question
 from leafturn_tui.render.parts.values import Answer, fields, quantiles
@@ -28,7 +29,9 @@ def lines(almanac: AlmanacFace) -> Iterator[str]:
     """What is coming, and when: bloom and picking with their ranges, heat and frost."""
     on = almanac.on
     whole = almanac.season()
-    for event in sorted(whole.events, key=lambda e: (e.observed or e.when.likely or on.max, e.plant)):
+    for event in sorted(
+        whole.events, key=lambda e: (e.observed or e.when.likely or on.max, name_order(e.plant))
+    ):
         when, usual = phrases.event_day(event, on), phrases.against_usual(event)
         yield ", ".join(part for part in (when, event.plant, event.event, usual, event.basis) if part)
         if event.second is not None and event.second.says:
@@ -71,7 +74,7 @@ def chill_lines(whole: Season) -> Iterator[str]:
 def _frost_losses(almanac: AlmanacFace) -> Iterator[str]:
     """What frost takes of the flowers, where it is worth a word, worst first."""
     losses = [loss for loss in almanac.frost_losses().values() if loss.chance_of_a_tenth >= HARDLY_EVER]
-    for loss in sorted(losses, key=lambda loss: (-loss.mean_share, loss.plant)):
+    for loss in sorted(losses, key=lambda loss: (-loss.mean_share, name_order(loss.plant))):
         share = phrases.tenths(loss.mean_share, loss.mean_share, loss.mean_share)
         crop = phrases.tenths(loss.crop_lost, loss.crop_lost, loss.crop_lost)
         chance, night = of_ten(loss.chance_of_a_tenth), phrases.day(loss.worst_night, almanac.on)

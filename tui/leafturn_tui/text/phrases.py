@@ -122,10 +122,10 @@ def line_whose(line: Line, on: dt.date, beyond: Collection[str] = ()) -> str:
         return f"till {day(until, on)}" if until is not None and line.jobs[0].title not in beyond else ""
     if len(line.jobs) == 1:
         return whose(line.jobs[0], on, beyond)
-    if line.state in ("held", "passed"):
-        said = {whose(job, on, beyond) for job in line.jobs}
-        return said.pop() if len(said) == 1 else ""
-    return line.who or ""
+    said = {whose(job, on, beyond) for job in line.jobs}
+    if len(said) == 1:
+        return said.pop()
+    return "" if line.state in ("held", "passed") else line.who or ""
 
 
 def whose(job: Job, on: dt.date, beyond: Collection[str] = ()) -> str:

@@ -177,7 +177,7 @@ def allot(jobs: Iterable[Job], helpers: Sequence[Helper], on: dt.date, done: Ite
     waiting: list[Job] = []
     beyond: list[str] = []
     short: list[Short] = []
-    for job in sorted(jobs, key=lambda j: (not j.given_to, -j.cost_of_delay, j.id)):
+    for job in sorted(jobs, key=lambda j: (not j.given_to, -j.cost_of_delay, j.order)):
         teams = _given_teams(job, labour, on) or _teams(job, labour, on)
         if not teams:
             beyond.append(job.title)

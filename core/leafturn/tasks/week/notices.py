@@ -29,8 +29,8 @@ def _waiting(wait: Sequence[Short], allotment: Allotment) -> str:
     given = prose.minutes(sum(load.minutes for load in loads)) or "nothing"
     hours = prose.minutes(60 * sum(load.hours_available for load in loads)) or "no time"
     one = len(wait) == 1
-    jobs = f"{prose.count(len(wait), 'job')} {'waits' if one else 'wait'}"
-    whose = "all hands are taken"
+    jobs = f"{prose.count(len(wait), 'job')} {'waits' if one else 'wait'} for hands"
+    whose = "all are taken"
     if len(loads) < len(allotment.loads):
         whose = f"only {prose.joined([load.name for load in loads])} can do {'it' if one else 'them'}"
     until = "the list says until when" + ("" if one else " each can wait")

@@ -44,7 +44,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     ahead = (j for j in all_jobs if j.state in ("soon", "held"))
     beside = [replace(j, helpers=likely_helpers(j, garden.all_helpers, on)) for j in ahead]
     beside += [j for j in all_jobs if _still_told(j, on, numbers)]
-    beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.id))
+    beside.sort(key=lambda j: (_ORDER[j.state], j.open.likely or dt.date.max, j.order))
     shown = [*taken, *beside]
     waiting = [*allotment.waiting, *left, *(j for j in open_jobs if not _presses(j, on, numbers))]
     loads, notice = allotment.loads, notices(allotment)
@@ -54,7 +54,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
         loads = tuple(load for load in loads if load.name == helper)
         waiting, notice = [], ()
         quiet = "" if taken else f"Nothing falls to {helper} now."
-    waiting.sort(key=lambda j: (j.loses_nothing, j.wait_until or dt.date.max, j.id))
+    waiting.sort(key=lambda j: (j.loses_nothing, j.wait_until or dt.date.max, j.order))
     return Round(
         jobs=tuple(shown),
         waiting=tuple(waiting),
@@ -105,7 +105,7 @@ def in_order(jobs: Iterable[Job], on: dt.date) -> tuple[Job, ...]:
     what loses nothing if it is left."""
     found = list(jobs)
     first = [job for job in found if job.harm >= A_CROP and job.is_on_its_last_day(on)]
-    first.sort(key=lambda job: (-job.cost_of_delay, job.id))
+    first.sort(key=lambda job: (-job.cost_of_delay, job.order))
     last = [job for job in found if job.loses_nothing]
     between = [job for job in found if job not in first and job not in last]
     return (*first, *_in_walking_order(between), *_in_walking_order(last))
@@ -134,7 +134,7 @@ def _quiet(garden: Garden, jobs: Sequence[Job], waiting: Sequence[Job], done: in
         if j.state in ("soon", "not yet", "held") and j.open.likely and j.open.likely > on
     ]
     worth = _worth_noting(garden, [job for _, job in ahead], on)
-    first = min(((job.loses_nothing, date, job.id, job) for date, job in ahead), default=None)
+    first = min(((job.loses_nothing, date, job.order, job) for date, job in ahead), default=None)
     nothing = "Nothing more" if done else "Nothing"
     then = (
         f"{day_words.near_day(first[1], on)}: {'' if waiting else 'then '}{first[3].title}." if first else ""
@@ -155,7 +155,7 @@ def _worth_noting(garden: Garden, ahead: Sequence[Job], on: dt.date) -> str:
     heap = next((h for h in garden.heaps if h.stage == "working"), None)
     if heap is not None:
         return f"Worth a note now: how warm {heap.name or heap.id} is inside."
-    looks = [(job.open.likely, job.id, job) for job in ahead if job.look and job.open.likely]
+    looks = [(job.open.likely, job.order, job) for job in ahead if job.look and job.open.likely]
     if looks:
         date, _, job = min(looks)
         return f"Worth a note when it comes: {job.look}, {job.name}, from {day_words.near_day(date, on)}."

@@ -28,11 +28,11 @@ def notice(*jobs: Job) -> tuple[str, ...]:
 def test_what_waits_for_the_hours_of_one_names_them_and_what_of_these_is_given() -> None:
     assert notice(heavy(1, 90)) == ()
     assert notice(heavy(1, 90), heavy(2, 60)) == (
-        "1 job waits: only steward can do it, 1 h 30 of 2 h given; the list says until when.",
+        "1 job waits for hands: only steward can do it, 1 h 30 of 2 h given; the list says until when.",
     )
-    assert notice(heavy(1, 120), heavy(2, 60), heavy(3, 60)) == (
-        "2 jobs wait: only steward can do them, 2 h of 2 h given; the list says until when each can wait.",
-    )
+    said = "2 jobs wait for hands: only steward can do them, 2 h of 2 h given"
+    until = "the list says until when each can wait."
+    assert notice(heavy(1, 120), heavy(2, 60), heavy(3, 60)) == (f"{said}; {until}",)
 
 
 def test_what_no_week_of_those_who_can_do_it_holds_is_to_be_done_bit_by_bit() -> None:
