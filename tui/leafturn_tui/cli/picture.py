@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 ABOUT = "Write one of the pages' pictures as an SVG file, for papers and web pages."
 LOOKS = ("light", "dark", "none")
 COLUMNS = 100
+ENDING = ".svg"
 LEAST, MOST = 60, 240
 HIGH = 44  # lines of the window that a picture is drawn for
 
@@ -80,6 +81,8 @@ def picture(words: list[str], today: dt.date) -> int:
         parser.error(f"there is no picture {clipped(named)!r}. {hint}")
     if given.out is None:
         parser.error(f"say into which file, as in: leafturn picture weir-meadow {named} -o {named}.svg")
+    if not given.out.lower().endswith(ENDING):
+        parser.error(f"a picture is an SVG file: let its name end in {ENDING}, as in {named}{ENDING}")
     columns = min(MOST, max(LEAST, given.columns))
     almanac = open_garden(garden, day_of(given.on, parser, today))
     write_named(given.out, drawn(almanac, named, given.look, columns).encode())

@@ -64,6 +64,14 @@ def is_name(word: str, garden: Garden) -> bool:
     return _everything(garden).meant(word) is not None
 
 
+def is_kind_here(words: str, garden: Garden) -> bool:
+    """Whether words are a kind, its last word or a cultivar, be there one here or several."""
+    forms = set(singular_forms(words.casefold()))
+    kinds = {plant.kind.casefold() for plant in garden.plants}
+    cultivars = {plant.cultivar.casefold() for plant in garden.plants if plant.cultivar}
+    return not forms.isdisjoint(kinds | cultivars | {kind.split()[-1] for kind in kinds if kind})
+
+
 def with_names_joined(words: Sequence[str], garden: Garden) -> list[str]:
     """The words with one name of several words as one id: "bloom Early Plum" is "bloom early-plum".
 

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from leafturn.base.closed_words import FRUIT_SETS, JUDGEMENTS
 from leafturn.garden.model import Garden
-from leafturn_tui.notes.names import MOST_WORDS_OF_A_NAME, is_name
+from leafturn_tui.notes.names import MOST_WORDS_OF_A_NAME, is_kind_here, is_name
 from leafturn_tui.notes.quantities import is_temperature, is_weight
 
 STORM = ("gale", "gales", "storm", "storms")
 STRONG_WIND = (("strong", "high", "heavy"), ("wind", "winds", *STORM))
 PICKED = ("picked", "harvested", "harvest")
+OUT_OF = ("of", "off", "from")
 IN_FLOWER = ("flower", "flowering", "bloom", "blooming")
 RAIN_UNITS = ("mm", "cm", "in", "inch", "inches")
 # Words that tell of a plant what a note of another kind would count: the first word of such a note.
 _COUNTED_AS = {
     **dict.fromkeys(("died", "dead", "killed"), "loss"),
+    **dict.fromkeys(("broke", "broken", "snapped"), "damage"),
     **dict.fromkeys(PICKED, "harvest"),
     **dict.fromkeys((*IN_FLOWER, "bloomed", "flowered", "blossom", "blossoming", "opened"), "bloom"),
     **dict.fromkeys(("pruned", "mulched", "turned", "thinned", "weeded", "tied", "netted", "fed"), "done"),
@@ -58,7 +60,7 @@ def as_written(words: Sequence[str], garden: Garden) -> list[str]:
 def counted_as(text: str, garden: Garden) -> str | None:
     """How a note begins that would count what plain words tell of a plant; None where nothing would."""
     words = text.replace(",", " ").split()
-    if not any(is_name(word, garden) for word in words):
+    if not any(is_name(name, garden) for name in _runs(words)):
         return None
     return next((_COUNTED_AS[word] for word in map(str.lower, words) if word in _COUNTED_AS), None)
 
@@ -82,9 +84,24 @@ def _picked(words: Sequence[str], plain: Sequence[str], garden: Garden) -> _Pick
         return _of_amount(words[1], words[2:])
     for count in range(min(MOST_WORDS_OF_A_NAME, len(words) - 1), 0, -1):
         if is_name(name := " ".join(words[-count:]), garden):
-            amount = words[1:-count]
-            return _of_amount(name, amount[:-1] if amount[-1:] == ["of"] else amount)
+            return _of_amount(name, _amount_alone(words[1:-count], garden))
     return None
+
+
+def _amount_alone(words: Sequence[str], garden: Garden) -> Sequence[str]:
+    """An amount without the "of" or "off" that leads on to its plant: "3 kg of plums off" is 3 kg."""
+    for count in (1, 2):
+        what = " ".join(word for word in words[count:] if word.lower() not in OUT_OF)
+        if is_weight(" ".join(words[:count])) and (not what or is_kind_here(what, garden)):
+            return words[:count]
+    return words[:-1] if words[-1:] and words[-1].lower() in OUT_OF else words
+
+
+def _runs(words: Sequence[str]) -> Iterator[str]:
+    """All that may be a name: so many words that follow each other."""
+    for first in range(len(words)):
+        for last in range(first + 1, min(len(words), first + MOST_WORDS_OF_A_NAME) + 1):
+            yield " ".join(words[first:last])
 
 
 def _of_amount(plant: str, amount: Sequence[str]) -> _Picked | None:

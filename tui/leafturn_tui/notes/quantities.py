@@ -13,7 +13,7 @@ from leafturn_tui.notes import NotUnderstood
 
 _AMOUNT = pattern(r"\s*(\d+(?:[.,]\d+)?)\s*([^\d\s.,].*)?", re.DOTALL)
 _RAIN = pattern(r"\s*(\d+(?:[.,]\d+)?)\s*(mm|millimet(?:re|er)s?|cm|in|inch|inches|\")?\s*", re.IGNORECASE)
-_DEGREES = pattern(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*°?\s*([cCfF]?)\s*")
+_DEGREES = pattern(r"\s*([-−+]?\d+(?:[.,]\d+)?)\s*(?:°|degrees?\b)?\s*([cCfF]?)\s*")
 
 
 class Amount(Value, kw_only=False):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Sequence
+from functools import cached_property
 
 from leafturn.base import prose
 from leafturn.base.faults import clipped, did_you_mean
@@ -94,8 +95,8 @@ def _next_free(base: str, reserved: set[str], counts: dict[str, int]) -> str:
 class Finder:
     """Finds which of several things is meant by words.
 
-    An id fits before a name, a name before a cultivar, a cultivar before a kind, and an exact spelling before
-    one that differs in capitals, spaces or hyphens.
+    An id fits before a name, a name before a cultivar, a cultivar before a kind, a kind before both in one,
+    "comice pear", and an exact spelling before one that differs in capitals, spaces or hyphens.
 
     Parameters
     ----------
@@ -112,7 +113,7 @@ class Finder:
     def __init__(
         self, called: Iterable[tuple[str, str | None, str | None, str | None]], ways: Iterable[str] = ()
     ) -> None:
-        things = list(called)
+        self._things = things = list(called)
         self._ways = {way.casefold().removeprefix("the ") for way in ("path", *ways)} - {""}
         self._several = _shared(things)
         self._exact: dict[str, int] = {}
@@ -132,6 +133,8 @@ class Finder:
         found = self._exact.get(words)
         if found is None:
             found = self._loose.get(plain_id(words))
+        if found is None and len(places := self._in_one.get(plain_id(words), [])) == 1:
+            found = places[0]
         if found is None and words.casefold().startswith("the "):
             return self.find(words[4:])
         return found
@@ -139,7 +142,8 @@ class Finder:
     def hint(self, words: str) -> str:
         """A sentence naming those of a cultivar or kind, or the nearest known word; empty if none."""
         called = words.casefold().removeprefix("the ")
-        if several := self._several.get(called):
+        several = self._several.get(called) or self._of_one_name(words)
+        if several:
             return f"{clipped(words)} are {prose.first_of(several, self.MOST_NAMED)}: write which."
         if called in self._ways:
             return (
@@ -151,6 +155,20 @@ class Finder:
                 return ""
             self._hints[words] = did_you_mean(clipped(words), self._exact)
         return self._hints[words]
+
+    @cached_property
+    def _in_one(self) -> dict[str, list[int]]:
+        """Places of things by their cultivar and kind in one, as `plain_id` spells them."""
+        found: dict[str, list[int]] = {}
+        for place, (_, _, cultivar, kind) in enumerate(self._things):
+            if cultivar and kind:
+                for said in {plain_id(f"{cultivar} {kind}"), plain_id(f"{cultivar} {kind.split()[-1]}")}:
+                    found.setdefault(said, []).append(place)
+        return found
+
+    def _of_one_name(self, words: str) -> list[str]:
+        places = self._in_one.get(plain_id(words.casefold().removeprefix("the ")), [])
+        return [self._things[place][0] for place in places]
 
     def misspelt(self, words: str) -> str | None:
         """The known word that `words` differ from by a slip or two, or None."""
