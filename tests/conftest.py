@@ -7,6 +7,7 @@ import gc
 import os
 import shutil
 import signal
+import sys
 from collections.abc import Generator, Iterator
 from pathlib import Path
 
@@ -30,16 +31,22 @@ settings.register_profile("on a busy machine", deadline=None, suppress_health_ch
 settings.load_profile("on a busy machine")
 
 
+def pytest_configure(config: pytest.Config) -> None:
+    """Bytecode lies with what pytest keeps, where it is not to lie beside the code.
+
+    Without any, to read the tests takes three times as long in each of their processes, at each run, and each
+    program that a test starts compiles some four hundred modules.
+    """
+    if sys.dont_write_bytecode and config.cache is not None:
+        os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+        os.environ["PYTHONPYCACHEPREFIX"] = sys.pycache_prefix = str(config.cache.mkdir("bytecode"))
+        sys.dont_write_bytecode = False
+
+
 @pytest.fixture(scope="session", autouse=True)
 def cache_folder_of_the_tests(tmp_path_factory: pytest.TempPathFactory) -> None:
-    """What the program and the processes of tests keep lies in a folder of the tests.
-
-    Bytecode too, where it is not to lie beside the code: an installed program has its own, and without it
-    each process would compile some four hundred modules.
-    """
+    """What the program and the processes of tests keep lies in a folder of the tests."""
     os.environ["XDG_CACHE_HOME"] = str(tmp_path_factory.mktemp("cache"))
-    if os.environ.pop("PYTHONDONTWRITEBYTECODE", ""):
-        os.environ["PYTHONPYCACHEPREFIX"] = str(tmp_path_factory.mktemp("bytecode"))
 
 
 @pytest.hookimpl(wrapper=True, optionalhook=True)

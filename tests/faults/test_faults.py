@@ -15,7 +15,7 @@ from tests.samples.places import ROOT
 TRIALS = (*of_the_machine.TRIALS, *of_two_files.TRIALS, *of_several.TRIALS)
 
 
-@pytest.mark.sweep(each=3)
+@pytest.mark.sweep(each=5)
 @pytest.mark.parametrize("trial", TRIALS, ids=[trial.name for trial in TRIALS])
 def test_a_few_faults_lose_nothing(trial: Trial) -> None:
     tally = trial.run(trial.short, 19)

@@ -41,6 +41,7 @@ def table(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict, dict[st
     return folder, records, weather
 
 
+@pytest.mark.long
 def test_a_kind_of_a_table_is_fitted_as_by_itself_and_one_without_weather_is_said(
     table: tuple[Path, dict, dict[str, DailyRecord]], capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -134,6 +134,7 @@ def test_a_mild_winter_runs_short_of_chill_as_it_warms(tmp_path: Path) -> None:
     assert any(e.edge == "chill" for e in found.edges)
 
 
+@pytest.mark.sweep(each=2)
 @pytest.mark.parametrize(("lat", "lon", "way"), [(-44, 148.0, -1), (-33, 151.5, 1)])
 def test_the_south_is_looked_at_too(tmp_path: Path, lat: int, lon: float, way: int) -> None:
     """Cold winters: warmth brings bloom forward. Mild ones: what they lose in cold puts it off."""
