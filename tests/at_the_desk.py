@@ -23,8 +23,8 @@ from unittest import mock
 
 from textual import events
 
-from leafturn.almanac import open_almanac
 from leafturn_tui.app import LeafturnApp
+from tests.in_process import opened
 from tests.stories.terminal import KEYS, Shown
 from tests.tui.screens import NAMES, key_event, screen_lines, send, settled
 
@@ -41,9 +41,7 @@ class AtTheDesk(Shown):
 
     def __init__(self, garden: Path, on: dt.date, *, size: tuple[int, int] = (80, 24)) -> None:
         with mock.patch.dict(os.environ, {"LEAFTURN_LOOK": "none", "LEAFTURN_GLYPHS": "full"}):
-            self.app = LeafturnApp(
-                open_almanac(garden, on), clock=lambda: dt.datetime.combine(on, dt.time(14, 5))
-            )
+            self.app = LeafturnApp(opened(garden, on), clock=lambda: dt.datetime.combine(on, dt.time(14, 5)))
         self._loop = asyncio.new_event_loop()
         self._context = contextvars.copy_context()  # Textual knows its application by this
         self._open = self.app.run_test(size=size)

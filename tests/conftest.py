@@ -14,9 +14,9 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 
-from in_process import opened
 from leafturn.almanac import Almanac
 from leafturn.base import quantities
+from tests.in_process import opened
 from tests.samples.packaged_tables import rows_of
 from tests.samples.places import DEMO, DEMO_DAY, GARDENS
 from tests.samples.sweeps import mark_sweeps

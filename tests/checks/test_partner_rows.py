@@ -12,6 +12,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+from tests.in_process import opened
 from tests.samples.places import DEMO
 
 from leafturn.almanac import Almanac, open_almanac
@@ -185,7 +186,7 @@ def test_the_set_seen_moves_the_figure_and_says_by_how_much(
 
 
 def test_a_second_male_beside_the_first_is_spare_and_the_only_one_is_not(tmp_path: Path) -> None:
-    assert "buckthorn-m" not in [s.plant for s in open_almanac(DEMO, APRIL).redundant_donors()]
+    assert "buckthorn-m" not in [s.plant for s in opened(DEMO, APRIL).redundant_donors()]
     more = "".join(
         f'\n[[plant]]\nid = "extra-{n}"\nkind = "sea buckthorn"\nsex = "male"\nyear = 2012\n'
         f'at = "{n} m north of buckthorn-m"\n'

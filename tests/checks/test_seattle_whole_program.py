@@ -15,8 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-
-from in_process import run
+from tests.in_process import run
 
 
 def ask(command: str, garden: Path, on: str) -> dict[str, Any]:

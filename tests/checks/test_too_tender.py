@@ -10,10 +10,9 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import almanac_of, garden_text, plant
 from tests.samples.towns import WINNIPEG
-
-from in_process import run
 
 SEATTLE = {
     "tmax_c": [8.6, 9.9, 12.2, 15.4, 19.4, 22.1, 25.9, 26.0, 22.4, 15.9, 10.9, 8.1],

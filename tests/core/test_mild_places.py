@@ -13,9 +13,9 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 from tests.samples.jobs import job_alone
 
-from in_process import run
 from leafturn.almanac import open_almanac
 from leafturn.tasks.model import Job
 

@@ -6,9 +6,8 @@ import json
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
-
-from in_process import run
 
 
 def two_trees(folder: Path, kind: str, known: str, **other: object) -> str:

@@ -16,13 +16,13 @@ from pathlib import Path
 from unittest import mock
 
 import pytest
+from tests.in_process import run
+from tests.samples.journal import in_child
 from tests.tui.screens import shown_after
 
-from in_process import run
 from leafturn.almanac import open_almanac
 from leafturn.journal.store import disk
 from leafturn_tui.command_line import main
-from samples.journal import in_child
 
 ON = date(2027, 4, 19)
 WRITTEN = """\

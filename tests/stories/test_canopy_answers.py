@@ -9,11 +9,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.at_the_desk import AtTheDesk
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.towns import DUNEDIN
-
-from at_the_desk import AtTheDesk
-from in_process import run
 
 NORTH, SOUTH = "2027-04-19", "2026-10-05"
 OAK = plant("oak", "sessile oak", year=1880, height_m=19, crown_m=8, state="declining", at=[0, 0])

@@ -7,9 +7,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
-
-from in_process import run
 
 PLACE = {"lat": 40.0, "lon": -75.2, "region": "pennsylvania"}
 

@@ -12,8 +12,7 @@ from typing import Any
 import pexpect
 import pytest
 from terminal import COMMAND, SOURCES
-
-import in_process
+from tests import in_process
 
 ON = ["--on", "2027-04-19"]
 ENVIRONMENT = os.environ | {"PYTHONPATH": SOURCES}

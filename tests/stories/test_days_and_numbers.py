@@ -11,10 +11,10 @@ from pathlib import Path
 
 import pytest
 from terminal import Terminal
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, heap, plant
 from tests.samples.journal import toml_entries
 
-from in_process import run
 from leafturn_tui.command_line import main
 
 ON = ("--on", "2027-04-19")

@@ -14,6 +14,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
+from tests import in_process
 from tests.faults.trial import is_sentence
 from tests.samples.odd_gardens import ODD, gardens_of_slips, odd_garden
 from tests.samples.places import DEMO
@@ -22,7 +23,6 @@ from tests.samples.told import TYPED, dialog_texts, paper_texts, rarer_texts, te
 from tests.samples.wrong_files import disk_refusals, fleet_refusals, journal_faults, point_faults
 from tests.samples.year_gardens import write_garden
 
-import in_process
 from leafturn.almanac import Almanac, open_almanac
 from leafturn.base import quantities
 from leafturn.base.faults import Unreadable

@@ -9,9 +9,8 @@ from pathlib import Path
 
 import icalendar
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, heap, helper, plant
-
-from in_process import run
 
 SATURDAY = 5
 STEWARD = helper("steward", hours_per_week=8, can=["ladder", "saw", "lift", "kneel"])

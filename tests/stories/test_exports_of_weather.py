@@ -12,8 +12,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-
-from in_process import run
+from tests.in_process import run
 
 DAY = ("--on", "2027-04-19")
 GARDEN = '[place]\nlat = 42.3\nlon = -76.5\nweather = "weather.csv"\n\n[[plant]]\nkind = "pear"\n'

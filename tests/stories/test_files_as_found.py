@@ -12,9 +12,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.in_process import run
 from tests.samples.places import GARDENS, ROOT
-
-from in_process import run
 
 DEMO = ROOT / "demo_garden"
 STORY_DAY = "2027-04-19"

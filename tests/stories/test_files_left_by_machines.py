@@ -11,8 +11,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-
-from in_process import run
+from tests.in_process import run
 
 DAY = ("--on", "2027-04-19")
 GARDEN = '[place]\nlat = 46.9\nlon = 15.9\n\n[[plant]]\nid = "old"\nkind = "pear"\nyear = 2010\n'

@@ -8,9 +8,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.in_process import refused, run
 from tests.samples.garden_text import garden_text, plant
-
-from in_process import refused, run
 
 ON = "2027-04-19"
 AHEAD = (-3.0, -1.0, 3.0, 5.0, 6.0, -9.0)  # of the night of 19 to 20 April, and those after

@@ -8,9 +8,8 @@ import sys
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
-
-from in_process import run
 
 ON = ("--on", "2027-04-19")
 

@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 from terminal import Terminal
+from tests.in_process import run
 
-from in_process import run
 from leafturn.almanac import open_almanac
 from leafturn.kinds.library import load_library
 from leafturn.kinds.search import KindSearch

@@ -6,9 +6,8 @@ import html
 import re
 from pathlib import Path
 
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
-
-from in_process import run
 
 PLANTS = (
     plant("apple", "apple", cultivar="Gala", year=2005, at=[-14, 6]),

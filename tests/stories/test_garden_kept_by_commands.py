@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 from test_garden_kept_from_pages import WRITTEN
+from tests.in_process import refused, run
 
-from in_process import refused, run
 from leafturn.garden.editing.kept_edits import KeptEdits
 from leafturn_tui.command_line import main
 

@@ -7,8 +7,8 @@ import re
 from pathlib import Path
 
 import pytest
+from tests.at_the_desk import AtTheDesk
 
-from at_the_desk import AtTheDesk
 from leafturn.almanac import open_almanac
 
 ON = dt.date(2027, 4, 19)

@@ -12,11 +12,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import almanac_of, garden_text, heap, plant
 from tests.samples.places import ROOT
 from tests.samples.towns import SIMLA
-
-from in_process import run
 
 STATIONS = tomllib.loads((ROOT / "tests/checks/published_dates.toml").read_text("utf-8"))["station"]
 TARTU = {

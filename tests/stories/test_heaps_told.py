@@ -7,9 +7,8 @@ import re
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, heap
-
-from in_process import run
 
 ON = "2027-04-19"
 BAY = (1.2, 1.2, 1.1)

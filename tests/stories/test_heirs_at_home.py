@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 
-from in_process import run
 from leafturn.kinds.library import load_library
 from leafturn.kinds.wild import floras, threats
 

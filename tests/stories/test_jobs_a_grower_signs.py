@@ -7,10 +7,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, helper, plant
 from tests.samples.towns import SAPPORO
-
-from in_process import run
 
 OCEANIC = {  # Galway 1991 to 2020, recalled, to about half a degree C
     "tmax_c": [8.7, 9.1, 10.7, 12.9, 15.7, 17.9, 19.2, 19.2, 17.4, 14.2, 11.1, 9.1],

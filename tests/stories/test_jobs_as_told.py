@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, heap, helper, numbers, own_job, plant
 
-from in_process import run
 from leafturn.almanac import open_almanac
 
 THINGS = (

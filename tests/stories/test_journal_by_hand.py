@@ -8,8 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-
-from in_process import run
+from tests.in_process import run
 
 DAY = ("--on", "2027-04-19")
 NOTE = '[[entry]]\non = 2026-04-20\nwhat = "bloom"\nplant = "comice"\nstage = "full bloom"\n'

@@ -8,9 +8,8 @@ import shutil
 from pathlib import Path
 
 import pytest
+from tests.in_process import refused, run
 from tests.samples.garden_text import garden_text, heap, helper, own_job, own_rule, plant
-
-from in_process import refused, run
 
 ON = ("--on", "2027-04-19")
 

@@ -8,10 +8,10 @@ import re
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.towns import TENERIFE, TIFTON
 
-from in_process import run
 from leafturn.kinds.library import load_library
 
 ON = "2027-04-19"

@@ -5,10 +5,9 @@ from __future__ import annotations
 import datetime as dt
 from pathlib import Path
 
+from tests.at_the_desk import AtTheDesk
+from tests.in_process import run
 from tests.samples.garden_text import almanac_of, garden_text, helper, own_job, plant
-
-from at_the_desk import AtTheDesk
-from in_process import run
 
 
 def orchard(folder: Path, *more: str) -> Path:

@@ -11,10 +11,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.year_gardens import ALONE, CLIMATES, write_garden
-
-from in_process import run
 
 MONTH = dt.timedelta(weeks=4)
 LOOKS, APART = 7, dt.timedelta(weeks=8)  # every season, and what opens and closes within it

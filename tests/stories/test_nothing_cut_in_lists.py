@@ -7,8 +7,8 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from tests.at_the_desk import AtTheDesk
 
-from at_the_desk import AtTheDesk
 from leafturn_tui.safe_text import ELLIPSIS
 
 ON = dt.date(2027, 4, 19)

@@ -9,10 +9,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.places import ROOT
-
-from in_process import run
 
 
 def canopy(*words: str) -> str:

@@ -13,9 +13,8 @@ from collections.abc import Iterable
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 from tests.samples.places import DEMO
-
-from in_process import run
 
 ON = ["--on", "2027-04-19"]
 
@@ -151,7 +150,8 @@ def test_what_is_no_survey_gets_one_sentence(
 @pytest.mark.parametrize(
     ("question", "column"),
     [("round", "id"), ("season", "event"), ("partners", "adequacy"), ("plants", "kind"), ("larder", "first"),
-     ("rules", "id"), ("book", "on"), ("canopy", "plant"), ("heaps", "stage")],
+     ("rules", "id"), ("canopy", "plant"), ("heaps", "stage"),
+     pytest.param("book", "on", marks=pytest.mark.long)],
 )  # fmt: skip
 def test_a_question_is_answered_as_a_table(question: str, column: str) -> None:
     done = run(question, str(DEMO), *ON, "--csv")

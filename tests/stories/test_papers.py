@@ -10,12 +10,11 @@ from pathlib import Path
 import icalendar
 import pypdf
 import pytest
+from tests.at_the_desk import AtTheDesk
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, helper, plant
 from tests.samples.journal import toml_entries
 from tests.samples.places import DEMO
-
-from at_the_desk import AtTheDesk
-from in_process import run
 
 DAY = dt.date(2027, 4, 19)
 ON = ["--on", DAY.isoformat()]

@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 import vobject
+from tests.in_process import run
 from tests.samples.places import DEMO
 
-from in_process import run
 from leafturn.almanac import open_almanac
 
 MONDAY = dt.date(2027, 4, 19)

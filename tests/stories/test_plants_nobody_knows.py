@@ -9,9 +9,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, heap, plant
-
-from in_process import run
 
 PATH = '[[path]]\nline = [[-20, -9], [30, -9]]\nused = "daily"\n'
 OLD = plant("giant", "mountain pippin", year=1925, height_m=22, trunk_cm=110, state="declining", at=[0, 0])

@@ -9,11 +9,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.at_the_desk import AtTheDesk
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.places import DEMO
-
-from at_the_desk import AtTheDesk
-from in_process import run
 
 SPRING = "2027-04-19"
 

@@ -9,9 +9,9 @@ import math
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 
-from in_process import run
 from leafturn.almanac import Almanac, open_almanac
 
 FIRST, LAST = dt.date(2026, 11, 1), dt.date(2027, 10, 10)

@@ -9,11 +9,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 from tests.stories.terminal import Terminal, environment
 from tests.stories.without_rights import COMMAND
-
-from in_process import run
 
 ON = ("--on", "2027-04-19")
 TEXT = garden_text(plant("comice", "pear", cultivar="Comice"), plant("conference", "pear"))

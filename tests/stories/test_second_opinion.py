@@ -8,11 +8,10 @@ import json
 from pathlib import Path
 
 import pytest
-from tests.in_process import run
+from tests.in_process import opened, run
 from tests.samples.garden_text import almanac_of, garden_text, own_rule, plant
 from tests.samples.places import DEMO
 
-from leafturn.almanac import open_almanac
 from leafturn_tui.pages.one_plant import OnePlant
 from leafturn_tui.pages.season import SeasonPage
 
@@ -54,7 +53,7 @@ def test_the_sentence_stands_under_the_date_on_the_plants_page_and_in_the_season
     lines = run("season", str(DEMO), "--on", SPRING).stdout.splitlines()
     at = lines.index(f"    {says}")
     assert f"{name}, first open" in lines[at - 1]
-    almanac = open_almanac(DEMO, dt.date.fromisoformat(SPRING))
+    almanac = opened(DEMO, dt.date.fromisoformat(SPRING))
     page = " ".join(row.text.strip() for row in OnePlant(name).rows(almanac, 200))
     assert says in page
     row = next(row for row in SeasonPage().rows(almanac, 100) if row.plant == name)
@@ -64,7 +63,7 @@ def test_the_sentence_stands_under_the_date_on_the_plants_page_and_in_the_season
 
 
 def test_a_job_that_hangs_on_such_a_date_says_it_too() -> None:
-    job = open_almanac(DEMO, dt.date.fromisoformat(EARLY)).job("heartnut:note-bloom")
+    job = opened(DEMO, dt.date.fromisoformat(EARLY)).job("heartnut:note-bloom")
     assert job is not None
     assert job.state == "not yet"
     assert any(said.startswith("By plain degree-days above 5 C heartnut-") for said in job.why)
@@ -91,7 +90,7 @@ def test_the_weather_tells_the_seasons_heat_by_both_counts() -> None:
     assert line.endswith(" by the four cases of met services.")
     page = SeasonPage()
     page.view = "heat"
-    rows = page.rows(open_almanac(DEMO, dt.date.fromisoformat(SPRING)), 200)
+    rows = page.rows(opened(DEMO, dt.date.fromisoformat(SPRING)), 200)
     assert line in [row.text.strip() for row in rows]
 
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 
-from in_process import run
 from leafturn.garden.reading.reader import read_garden
 
 DAY = ("--on", "2027-04-19")

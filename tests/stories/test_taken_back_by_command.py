@@ -7,8 +7,7 @@ from pathlib import Path
 import pytest
 from test_garden_kept_by_commands import said
 from test_garden_kept_from_pages import WRITTEN
-
-from in_process import refused
+from tests.in_process import refused
 
 ON = ("--on", "2027-04-19")
 

@@ -7,9 +7,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
-
-from in_process import run
 
 EDINBURGH = {  # 1991 to 2020, recalled, to about half a degree C
     "tmax_c": [7.0, 7.7, 9.4, 12.1, 15.1, 17.5, 19.4, 19.2, 16.9, 13.3, 9.7, 7.2],

@@ -13,9 +13,9 @@ from pathlib import Path
 
 import pytest
 from tests.at_the_desk import AtTheDesk
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 
-from in_process import run
 from leafturn_tui.pages import pages
 
 ON = "2027-04-19"

@@ -14,9 +14,9 @@ from pathlib import Path
 
 import pypdf
 import pytest
+from tests import in_process
 from tests.samples.places import DEMO
 
-import in_process
 from leafturn.almanac import open_almanac
 from leafturn.base import quantities
 from leafturn_tui.charts.heap_course import course_rows

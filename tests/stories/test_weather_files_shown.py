@@ -7,9 +7,8 @@ import json
 from pathlib import Path
 
 import numpy as np
+from tests import in_process
 from tests.samples.garden_text import garden_text, plant
-
-import in_process
 
 GARDEN = garden_text(plant("plum", "european plum"), lat=40.0, lon=-75.0, weather="station.csv")
 

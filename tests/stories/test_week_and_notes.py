@@ -12,11 +12,11 @@ from pathlib import Path
 
 import pytest
 from terminal import Terminal
+from tests.at_the_desk import AtTheDesk
 from tests.samples.journal import toml_entries
 from tests.samples.places import GARDENS, ROOT
 
-from at_the_desk import AtTheDesk
-from leafturn.almanac import open_almanac
+from leafturn.almanac import Almanac, open_almanac
 from leafturn_tui.text.palette import COLOURS
 
 ON = dt.date(2027, 4, 19)
@@ -153,8 +153,8 @@ def test_why_tells_the_cause_first_with_todays_number(reading: AtTheDesk) -> Non
     assert "Basis:" in told
 
 
-def test_why_not_yet_of_a_plant_without_a_job_gives_dates(reading: AtTheDesk) -> None:
-    told = " ".join(open_almanac(ROOT / "demo_garden", ON).why_plant("quince"))
+def test_why_not_yet_of_a_plant_without_a_job_gives_dates(reading: AtTheDesk, weir_meadow: Almanac) -> None:
+    told = " ".join(weir_meadow.why_plant("quince"))
     reading.press("f")
     reading.type("quince")
     reading.press("enter", "w")

@@ -11,11 +11,11 @@ import re
 from pathlib import Path
 
 import pytest
+from tests.at_the_desk import AtTheDesk
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.places import ROOT
 
-from at_the_desk import AtTheDesk
-from in_process import run
 from leafturn.almanac import open_almanac
 
 DEMO = ROOT / "demo_garden"

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import functools
 import itertools
 import shutil
 from pathlib import Path
@@ -11,6 +10,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.in_process import opened
 from tests.samples.garden_text import almanac_of, garden_text, own_rule
 from tests.samples.garden_text import plant as planted
 from tests.samples.places import DEMO
@@ -24,14 +24,9 @@ from leafturn.tasks.timing.frost_threat import COVER_RULE, covering
 STORY_DAY = dt.date(2027, 4, 19)
 
 
-@functools.cache
-def _demo() -> Almanac:
-    return open_almanac(DEMO, STORY_DAY)
-
-
 @pytest.fixture(scope="module")
-def almanac() -> Almanac:
-    return _demo()
+def almanac(weir_meadow: Almanac) -> Almanac:
+    return weir_meadow
 
 
 def hit(almanac: Almanac, plant: str, celsius: float) -> ColdHit:
@@ -93,10 +88,10 @@ def test_what_is_low_is_covered_and_what_is_tall_is_not(almanac: Almanac) -> Non
         assert found.height_m < laid.below_m or found.plant not in kept
 
 
-@given(st.floats(-12, 6))
+@given(celsius=st.floats(-12, 6))
 @settings(max_examples=25, deadline=None)
-def test_nothing_is_covered_that_likely_loses_less_than_a_tenth(celsius: float) -> None:
-    for found in _demo().tonight(celsius).plants:
+def test_nothing_is_covered_that_likely_loses_less_than_a_tenth(almanac: Almanac, celsius: float) -> None:
+    for found in almanac.tonight(celsius).plants:
         assert not found.cover or found.share >= 0.1 - 1e-9
         if "ready" in found.cover_words:
             assert not found.cover
@@ -137,7 +132,7 @@ def test_a_limit_is_that_of_the_stage_and_not_of_full_bloom(almanac: Almanac) ->
     assert job is not None
     assert "One young fruit in ten dies at -2.2 C." in job.why[0]
     assert "killing" not in " ".join(job.why)
-    tall = [h for h in open_almanac(DEMO, dt.date(2027, 5, 5)).tonight(-4.0).plants if not h.cover]
+    tall = [h for h in opened(DEMO, dt.date(2027, 5, 5)).tonight(-4.0).plants if not h.cover]
     assert tall
     assert {"kiwi-f1", "kiwi-f2"} <= {h.plant for h in tall if "too tall" in h.cover_words}
     assert all("too tall" in h.cover_words or "no crop to save" in h.cover_words for h in tall)

@@ -9,10 +9,10 @@ from pathlib import Path
 from statistics import mean
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text
 from tests.samples.places import GARDENS
 
-from in_process import run
 from leafturn.almanac import open_almanac
 
 

@@ -8,7 +8,9 @@ from pathlib import Path
 
 import pytest
 from msgspec.structs import replace
+from tests.in_process import opened
 from tests.samples.garden_text import almanac_of, garden_text, plant
+from tests.samples.places import DEMO
 
 from leafturn.almanac import open_almanac
 from leafturn.base.arrays import median
@@ -19,7 +21,6 @@ from leafturn.partners.model import PartnerStanding
 from leafturn.season.heat import cumulative_heat
 from leafturn.tasks.season_model import SeasonModel
 
-ROOT = Path(__file__).parents[3]
 PLANTS = (plant("apple", "apple", year=2010, at=[5, 0]), plant("pear", "pear", year=2010, at=[9, 0]))
 
 
@@ -107,7 +108,7 @@ def test_what_is_known_of_a_season_tells_it_from_the_usual_one(
 @pytest.mark.parametrize("on", [dt.date(2027, 4, 12), dt.date(2027, 7, 1)])
 def test_some_trees_usually_stand_as_they_do_among_all(on: dt.date) -> None:
     """Forecasting only what may cross with them changes nothing of how they are served."""
-    season = open_almanac(ROOT / "demo_garden", on)._seasons.now
+    season = opened(DEMO, on)._seasons.now
     weather = replace(season.weather, now=season.weather.usual)
     whole = replace(season, weather=weather).reviews
     trees = [plant for plant, review in whole.items() if review.standing != "needs none"]
@@ -133,7 +134,7 @@ def test_no_note_of_the_spring_moves_how_trees_usually_stand(tmp_path: Path) -> 
 
 def test_the_jobs_of_a_season_follow_chances_and_ask_for_no_review() -> None:
     """Who is served is known from the figures, as the reviews say it; words and remedies are made later."""
-    almanac = open_almanac(ROOT / "demo_garden", dt.date(2027, 4, 19))
+    almanac = open_almanac(DEMO, dt.date(2027, 4, 19))
     assert almanac.jobs()
     season = almanac._seasons.now
     assert "chances" in vars(season)

@@ -13,11 +13,11 @@ from pathlib import Path
 from unittest import mock
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, plant
 from tests.stories.terminal import environment
 
 import leafturn_tui
-from in_process import run
 from leafturn_tui.cli.kept_answers import FOLDER, answered_before, keep_answer
 
 ON = ("--on", "2027-04-19")

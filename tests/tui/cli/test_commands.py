@@ -14,12 +14,12 @@ from typing import Any
 import pytest
 from hostile import hostile_garden, raw_controls, raw_in_bytes
 from tests.faults.trial import is_sentence
+from tests.in_process import refused, run, run_bytes
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.places import ROOT
 
 import leafturn
 import leafturn_tui
-from in_process import refused, run, run_bytes
 from leafturn.almanac import open_almanac
 
 SOURCES = os.pathsep.join({str(Path(m.__file__ or "").parents[1]) for m in (leafturn, leafturn_tui)})

@@ -6,9 +6,9 @@ import json
 from pathlib import Path
 
 from hostile import raw_controls
+from tests.in_process import run
 from tests.samples.places import DEMO
 
-from in_process import run
 from leafturn.kinds.library import load_library
 from leafturn.kinds.packaged import DATA
 

@@ -6,8 +6,8 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 
-from in_process import run
 from leafturn.almanac import open_almanac
 
 

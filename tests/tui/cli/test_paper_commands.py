@@ -7,8 +7,7 @@ from pathlib import Path
 import icalendar
 import pytest
 from hostile import hostile_garden, raw_controls, raw_in_bytes
-
-from in_process import run_bytes
+from tests.in_process import run_bytes
 
 ON = ["--on", "2027-04-19"]
 PRINTED = (

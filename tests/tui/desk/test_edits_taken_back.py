@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 from screens import shown_after
+from tests.in_process import run
 
-from in_process import run
 from leafturn.almanac import open_almanac
 from leafturn.garden.editing.kept_edits import MOST, KeptEdit, KeptEdits
 

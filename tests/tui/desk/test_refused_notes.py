@@ -8,8 +8,8 @@ from pathlib import Path
 from unittest import mock
 
 import pytest
+from tests.at_the_desk import AtTheDesk
 
-from at_the_desk import AtTheDesk
 from leafturn.almanac import open_almanac
 from leafturn.journal.store import disk
 

@@ -11,11 +11,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 from screens import screen_lines, send_keys, settled
+from tests.in_process import opened
 from tests.samples.garden_text import garden_text, plant
 from tests.samples.journal import toml_entries
 from tests.samples.places import DEMO
 
-from in_process import opened
 from leafturn.almanac import open_almanac
 from leafturn.partners.bloom_overlap.partner_days import DayRow, PartnerDays
 from leafturn_tui.app import LeafturnApp

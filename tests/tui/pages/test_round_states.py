@@ -7,9 +7,9 @@ import json
 from pathlib import Path
 
 from screens import lines_as_stored, shown_after
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, helper, own_job, plant
 
-from in_process import run
 from leafturn.almanac import open_almanac
 
 ON = "2027-03-01"

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from tests.samples.garden_text import almanac_of, garden_text, plant
+
 from leafturn_tui.render import heed
-from samples.garden_text import almanac_of, garden_text, plant
 
 
 def test_all_plants_of_a_kind_are_named_also_where_one_is_called_as_its_kind(tmp_path: Path) -> None:

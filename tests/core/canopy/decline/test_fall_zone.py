@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.in_process import opened
 from tests.samples.places import DEMO
 
 from leafturn.base.tunables import Numbers
@@ -158,7 +159,7 @@ def test_a_hill_in_the_south_takes_light_from_every_plant(tmp_path: FilePath) ->
     copy = FilePath(shutil.copytree(DEMO, tmp_path / "garden"))
     (copy / "garden.toml").write_text(text.replace('soil = "loam"\n', hill, 1), encoding="utf-8")
     day = dt.date(2027, 4, 19)
-    hilly, level = open_almanac(copy, day), open_almanac(DEMO, day)
+    hilly, level = open_almanac(copy, day), opened(DEMO, day)
     assert hilly.faults == ()
     for shaded, open_ in zip(hilly.canopy().plants, level.canopy().plants, strict=True):
         assert shaded.light[2027] < 0.97 * open_.light[2027]
