@@ -24,7 +24,7 @@ ONLY_LATITUDE = (
     "Nothing but the latitude tells of the weather here, so every date is a rough guess: "
     "give the usual last and first frost, or the months' temperatures."
 )
-ONLY_FROST_DATES = "The year's warmth is guessed from the frost dates and the latitude."
+ONLY_FROST_DATES = "The year's warmth is guessed from the towns about and the frost dates."
 ONLY_RARE_FROST = "The year's warmth is guessed from the latitude and from how seldom it freezes."
 
 

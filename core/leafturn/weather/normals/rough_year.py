@@ -12,9 +12,15 @@ from leafturn.weather.calendar import LEAP_YEAR_DAYS
 from leafturn.weather.normals.normals import SPREAD, Normals, NormalsBasis, guessed_rain, usual_spread
 from leafturn.weather.normals.place_climate import PlaceClimate, Seasons, climate_at
 
-# [daily spreads above 0 degC] normal minimum on usual frost dates, and the coldest where it never freezes;
+# [daily spreads above 0 degC] normal minimum on usual frost dates: set on freeze dates and months of 18 towns
+FROST_CURVE = 1.4
+# [daily spreads above 0 degC] coldest normal night where nearly all years freeze, and where none does;
 # guesses, which made-up years correct
-FROST_CURVE, MILD_CURVE = 1.6, 2.8
+RARE_CURVE, MILD_CURVE = 1.6, 2.8
+# Where frosts move the nights, days stay as warm as in the towns until they are so many times as far from the
+# nights as there; beyond it the place lies higher or lower than was thought. Guesses.
+DAY_NIGHT_PARTS = (0.5, 1.5)
+LEAST_TURN = 0.5  # how far the year must turn from first frost to last, 2 from autumn to spring; guess
 USUAL_DAY_NIGHT = (7.5, 10.0, 12.5, 10.0)  # [degC] maximum less minimum, from winter to autumn; guess
 # [degC] by how much nights of towns are warmer than those of the country about: set on monthly normals of 47
 # places with orchards, which the towns told that much too warm at night and no warmer by day
@@ -68,11 +74,10 @@ def rough_year(
 ) -> Normals:
     """A rough year from the usual frost dates, or where there are none from the latitude and height.
 
-    One wave through the year, as wide as the towns about have it; with both frost dates the warmest day
-    lies halfway between them and the normal minimum is 1.6 daily spreads above freezing on each; with
-    one of them the warmest day is in late July (south: January). Where no frost date tells of the nights, the
-    year is as late and turns between its seasons as in those towns, and nights are a little colder than
-    theirs. All of it is a rule of thumb.
+    The year is that of the towns about: as warm, as wide, as late, and turning between its seasons as there,
+    with nights a little colder than theirs. Frost dates tell of the nights: these are moved until the normal
+    minimum is 1.4 daily spreads above freezing on each, and days hardly at all. Where hardly a week freezes
+    the year is coldest between the dates. All of it is a rule of thumb.
 
     Parameters
     ----------
@@ -89,26 +94,25 @@ def rough_year(
     if last_frost is not None and first_frost is not None:
         frost_free = (first_frost - last_frost) % LEAP_YEAR_DAYS
     here = climate_at(latitude, longitude, height_m, frost_free)
-    known = last_frost if last_frost is not None else first_frost
-    if known is not None:
-        coldest, apart, night = _by_frosts(latitude, here.half_range, last_frost, first_frost)
-        spread = float(usual_spread(night, night + apart, lat=latitude, lon=longitude)[known])
-        tmin = FROST_CURVE * spread + night - night[known]
-    else:
-        coldest, apart, night = _by_towns(latitude, here)
-        tmin = here.mean + night - NIGHTS_WARMER
-        apart = apart + NIGHTS_WARMER
-        if freezing < 1:
-            lift = (MILD_CURVE - (MILD_CURVE - FROST_CURVE) * freezing) * SPREAD - float(tmin.min())
-            tmin = tmin + (lift if freezing else max(lift, 0.0))
+    known = [frost for frost in (last_frost, first_frost) if frost is not None]
+    coldest, apart, night = _by_towns(latitude, here)
+    if len(known) > 1 and _turn(coldest, *known) < LEAST_TURN:
+        coldest, apart, night = _by_towns(latitude, here, _coldest_between(known[1], known[0], coldest))
+    tmin, apart = here.mean + night - NIGHTS_WARMER, apart + NIGHTS_WARMER
+    if known:
+        on_frosts = FROST_CURVE * usual_spread(tmin, tmin + apart, lat=latitude, lon=longitude)
+        warmer = _warmer_nights(coldest, on_frosts - tmin, known)
+        tmin, apart = tmin + warmer, np.clip(apart - warmer, *(share * apart for share in DAY_NIGHT_PARTS))
+    elif freezing < 1:
+        lift = (MILD_CURVE - (MILD_CURVE - RARE_CURVE) * freezing) * SPREAD - float(tmin.min())
+        tmin = tmin + (lift if freezing else max(lift, 0.0))
     rain, wet_share, _ = guessed_rain()
     tmax, strays = tmin + apart, np.full(LEAP_YEAR_DAYS, SPREAD)
     if freezing == 1:
-        in_summer = ((1 - _wave(coldest)) / 2) ** 4 if known is not None else 1.0  # where no frost can be
-        strays += (usual_spread(tmin, tmax, lat=latitude, lon=longitude) - SPREAD) * in_summer
+        strays = usual_spread(tmin, tmax, lat=latitude, lon=longitude)
     return Normals(
         tmin=tmin, tmax=tmax, rain=rain, wet_share=wet_share, spread=strays,
-        basis=_rough_basis(known is not None, freezing < 1), guess=True,
+        basis=_rough_basis(bool(known), freezing < 1), guess=True,
     )  # fmt: skip
 
 
@@ -120,20 +124,29 @@ class _Course(NamedTuple):
     night: FloatArray
 
 
-def _by_frosts(
-    latitude: float, half_range: float, last_frost: int | None, first_frost: int | None
-) -> _Course:
-    """One wave, with both frost dates lowest half-way from the first to the last."""
-    coldest = coldest_place(latitude)
-    if last_frost is not None and first_frost is not None:
-        coldest = _coldest_between(first_frost, last_frost, coldest)
-    apart = daily_range(coldest)
-    return _Course(coldest, apart, -half_range * _wave(coldest) - apart / 2)
+def _turn(coldest: float, last_frost: int, first_frost: int) -> float:
+    """How far the year turns from first frost to last, 2 from the middle of autumn to that of spring."""
+    turning = _wave(coldest + LEAP_YEAR_DAYS / 4)
+    return float(turning[last_frost] - turning[first_frost])
 
 
-def _by_towns(latitude: float, here: PlaceClimate) -> _Course:
-    """As late as the towns about, turning as they do, its days and nights as far apart."""
-    coldest = coldest_place(latitude) + here.coldest - 1 - COLDEST_PLACE
+def _warmer_nights(coldest: float, lacking: FloatArray, known: list[int]) -> FloatArray:
+    """By how much nights are warmer than in the towns, (366,) [degC], to have what they lack on frost dates.
+
+    One frost date moves all nights alike, two those of spring and of autumn each by its own.
+    """
+    level, tilt = float(lacking[known].mean()), 0.0
+    turning = _wave(coldest + LEAP_YEAR_DAYS / 4)
+    if len(known) > 1 and (turn := _turn(coldest, *known)) >= LEAST_TURN:
+        tilt = float(lacking[known[0]] - lacking[known[1]]) / turn
+        level = float(lacking[known[0]]) - tilt * float(turning[known[0]])
+    return level + tilt * turning
+
+
+def _by_towns(latitude: float, here: PlaceClimate, coldest: float | None = None) -> _Course:
+    """As late as the towns about, or coldest as told, and turning as they do, days and nights as there."""
+    if coldest is None:
+        coldest = coldest_place(latitude) + here.coldest - 1 - COLDEST_PLACE
     turning = _turning(coldest, here.turns)
     apart = daily_range(coldest, here.day_night) + 2 * (turning - _turning(coldest, here.night_turns))
     middle = -here.half_range * _wave(coldest) + here.between * _between(coldest) + turning
