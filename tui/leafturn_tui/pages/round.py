@@ -123,7 +123,9 @@ class RoundPage(Page, key="1", question=QUESTION):
     def _lines(self, almanac: AlmanacFace) -> tuple[list[Line], list[str]]:
         """The lines as they are told, and the keys of those that are done and stay where they stood."""
         stood = self._stood.setdefault((almanac.on, self.helper), Stood())
-        return stood.with_done(self._round(almanac).lines, almanac.on)
+        told = self._round(almanac).lines
+        untold = stood.done_but_untold(almanac.round().lines, told) if self.helper else []
+        return stood.with_done([*told, *untold], almanac.on)
 
     def _walk(self, almanac: AlmanacFace, width: int, rows: int) -> list[Row]:
         from leafturn_tui.charts.walk import walk_rows

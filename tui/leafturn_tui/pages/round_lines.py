@@ -122,6 +122,12 @@ class Stood:
             week.insert(next((n for n, below in enumerate(week) if at(below) > at(line)), len(week)), line)
         return [*week, *others], [key_of(line) for line in done]
 
+    def done_but_untold(self, lines: Sequence[Line], told: Sequence[Line]) -> list[Line]:
+        """Lines of what stood here and is done, but is not told here any more: another would have done it."""
+        stood = {job.id for line in self._lines for job in line.jobs}
+        but = {job.id for line in told for job in line.jobs}
+        return [line for line in lines if line.state == "done" and _ids(line) <= stood - but]
+
     def _done(self, lines: Sequence[Line], place: Collection[str]) -> list[Line]:
         """What is done of the lines that stood: a line of which all is done as it was told before."""
         jobs = {job.id: job for line in lines if line.state == "done" for job in line.jobs if job.id in place}

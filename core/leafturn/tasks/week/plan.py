@@ -50,7 +50,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     loads, notice = allotment.loads, notices(allotment)
     quiet = "" if pressing else _quiet(garden, all_jobs, waiting, len(done), on)
     if helper is not None:
-        taken, shown = ([j for j in jobs if _falls_to(helper, j)] for jobs in (taken, shown))
+        taken, shown = ([j for j in jobs if _falls_to(helper, j, garden, on)] for jobs in (taken, shown))
         loads = tuple(load for load in loads if load.name == helper)
         waiting, notice = [], ()
         quiet = "" if taken else f"Nothing falls to {helper} now."
@@ -69,8 +69,11 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
     )
 
 
-def _falls_to(helper: str, job: Job) -> bool:
-    return helper in job.helpers
+def _falls_to(helper: str, job: Job, garden: Garden, on: dt.date) -> bool:
+    """Whether it is this helper's; what is over is whose note it is, or of whom would have done it."""
+    if job.state not in ("done", "let go"):
+        return helper in job.helpers
+    return helper in ((job.closed_by,) if job.closed_by else likely_helpers(job, garden.all_helpers, on))
 
 
 def _presses(job: Job, on: dt.date, numbers: Numbers) -> bool:
