@@ -12,6 +12,7 @@ from leafturn.partners.chance.cross_groups import cross_groups_of
 from leafturn.partners.chance.group_chances import GroupChances
 from leafturn.partners.circumstances import Circumstances
 from leafturn.partners.flowering_season import FloweringSeason
+from leafturn.partners.genetics.self_fertility import self_share
 from leafturn.partners.model import PartnerStanding
 from leafturn.season.garden_day import GardenDay
 
@@ -64,6 +65,17 @@ class GardenChances:
                 if trees is None or tree.label in trees:
                     found[tree.label] = self._group(name).posterior(n)[0][1]
         return found
+
+    def alone(self) -> dict[str, float]:
+        """Likely share of a full set that its own pollen gives a tree that wants more, by plant id.
+
+        None of one that is too young to flower.
+        """
+        return {
+            tree.label: self_share(tree.genotype).likely * float(tree.flowering[1, 0])
+            for group in self.cross_groups.by_name.values()
+            for tree in group.recipients
+        }
 
     def standings(self, trees: Collection[str] | None = None) -> dict[str, PartnerStanding]:
         """How some trees are served, or all of them, by plant id; as of `likely`."""

@@ -16,13 +16,19 @@ from leafturn.season.garden_day import GardenDay
 BRING_POLLEN = "bring-pollen"
 
 
-def without_fruit(standings: Mapping[str, PartnerStanding], day: GardenDay) -> frozenset[str]:
+def without_fruit(
+    standings: Mapping[str, PartnerStanding], alone: Mapping[str, float], day: GardenDay
+) -> frozenset[str]:
     """Ids of plants that set nothing, as noted this season, or lack pollen with no note that says otherwise.
+
+    A lone walnut lacks pollen and yet has nuts to pick: what sets some of a crop alone is not among them.
 
     Parameters
     ----------
     standings : mapping of plant id to word
         How each is served; one that "lacks" gets enough pollen too seldom to count on a crop.
+    alone : mapping of plant id to share
+        What each sets of a full crop with its own pollen.
     day : GardenDay
         Its notes: a harvest or a set other than none in any year, for then it has borne here whatever is
         reckoned, and pollen brought by hand this season.
@@ -35,6 +41,7 @@ def without_fruit(standings: Mapping[str, PartnerStanding], day: GardenDay) -> f
         plant.id
         for plant in day.garden.plants
         if standings.get(plant.id) == "lacks"
+        and alone.get(plant.id, 0.0) < day.numbers["partner_some_alone"]
         and plant.id not in bore
         and not brought & {plant.id, subject_id(day.kind(plant).name)}
     }

@@ -291,7 +291,7 @@ class SeasonModel(Value, eq=False):
     @cached_property
     def without_fruit(self) -> frozenset[str]:
         """Plants that will hardly set fruit this season for want of pollen."""
-        return without_fruit(self.chances.standings(), self.day)
+        return without_fruit(self.chances.standings(), self.chances.alone(), self.day)
 
     @cached_property
     def answers(self) -> Mapping[str, Answer]:

@@ -130,6 +130,7 @@ def test_every_region_names_its_source_and_no_name_is_given_twice() -> None:
 @pytest.mark.parametrize(
     ("written", "read_as"),
     [
+        ("Samarkand, Uzbekistan", "asia"), ("Extremadura", "southern europe"), ("Tanzania", "africa"),
         ("usa", "united states"), ("U.S.A.", "united states"), ("Midwest USA", "northern united states"),
         ("upstate New York", "northern united states"), ("southern England", "united kingdom"),
         ("West Virginia", "northern united states"), ("New South Wales", "australia"),
