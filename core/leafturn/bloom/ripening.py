@@ -34,6 +34,7 @@ from leafturn.season.garden_day import GardenDay
 
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess
+LEAST_DAYS = 5.0  # guess
 MOST_OF_NEED = 0.25  # of its days to ripen, the most that a kind's cultivars may lie apart; guess
 
 
@@ -117,7 +118,7 @@ class Harvests:
         ripe = self._counted.reached(need, begins, need.days + learnt[:, :1])
         spread = _ripe_spread(kind)
         stray = np.stack([draws_of(full.shape[1], f"ripe {one.plant.id}") for one in some])
-        ripe = np.maximum(ripe + np.hypot(spread, learnt[:, 1:]) * stray, full + 5.0)
+        ripe = np.maximum(ripe + np.hypot(spread, learnt[:, 1:]) * stray, full + _least_days(kind))
         ripe = np.maximum(ripe, self._not_before(some, later) + spread * stray)
         if not kind.evergreen and not without_winter(self._weather):  # most seasons may be too short
             ripe[medians(ripe, axis=1) > last_fruit(kind, self._day, self._weather.now)] = np.inf
@@ -261,6 +262,11 @@ class Harvests:
         elif stated is not None:
             over = np.minimum(over, begins + stated)
         return begins, np.where(over <= begins, over + 365.0, over)
+
+
+def _least_days(kind: Kind) -> float:
+    """Days from full bloom before which no fruit is ripe; flowers are picked as they open."""
+    return LEAST_DAYS if kind.harvest.ripens else 0.0
 
 
 def _ripe_spread(kind: Kind) -> float:
