@@ -23,6 +23,10 @@ MADERA = {
     "tmax_c": [13, 16.5, 20, 24, 29, 33.5, 36.5, 35.5, 32, 26, 18.5, 13],
     "tmin_c": [3, 4.5, 6.5, 8.5, 12, 15.5, 18, 17, 14, 9.5, 5, 2.5],
 }
+WAIKATO = {
+    "tmax_c": [23.8, 24.4, 22.6, 19.8, 16.8, 14.3, 13.8, 14.7, 16.5, 18.2, 20.1, 22.2],
+    "tmin_c": [12.9, 13.2, 11.1, 8.6, 6.3, 4.3, 3.6, 4.6, 6.6, 8.3, 9.6, 11.8],
+}
 """Monthly means of maxima and minima [degC], from memory."""
 
 
@@ -72,6 +76,22 @@ def test_a_hass_is_picked_in_the_months_of_its_country(tmp_path: Path) -> None:
     assert dt.date(2028, 7, 20) <= ripe_on(new_zealand, "Hass") <= dt.date(2028, 10, 20)
     queensland = grown(tmp_path / "qld", "avocado", NAMBOUR, -26.6, "Hass", on="2027-07-03")
     assert dt.date(2028, 5, 15) <= ripe_on(queensland, "Hass") <= dt.date(2028, 7, 31)
+
+
+def test_a_hass_of_cooler_winters_ripens_when_the_next_flowers_are_at_hand(tmp_path: Path) -> None:
+    """Middle or late August on at Rangiuru, Bay of Plenty (a food journal, 2016, read); trees grow in many
+    parts of the Waikato (Waikato Food Basket, read). It is told all the while that it can be picked.
+    """
+    for on, states in (
+        ("2027-03-01", {"not yet"}),
+        ("2027-09-25", {"due", "late"}),
+        ("2027-12-01", {"due", "late"}),
+    ):
+        waikato = grown(tmp_path / on, "avocado", WAIKATO, -37.8, "Hass", on=on)
+        assert waikato.job("Hass:pick:2026").state in states
+    opens = waikato.job("Hass:pick:2026").open.likely
+    assert opens is not None
+    assert dt.date(2027, 8, 10) <= opens <= dt.date(2027, 9, 20)
 
 
 def test_an_avocado_of_the_other_type_brings_it_more(tmp_path: Path) -> None:

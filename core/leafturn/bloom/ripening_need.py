@@ -56,6 +56,9 @@ class RipeningFacts(msgspec.Struct, frozen=True):
 facts = packaged("leafturn.bloom", "ripening.toml", RipeningFacts)
 
 
+MOST_PAST = (
+    120.0  # [d] after the season's days that fruit still ripens: those of the next flowers begin then; guess
+)
 UNKNOWN_SHARES = (0.5, 0.5)  # guess
 A_LAST_DIGIT = 1e-6  # [d]
 
@@ -182,18 +185,21 @@ class CountedDays:
         return reached
 
     def _passed(self, stretch: Stretch, begins: FloatArray, days: FloatArray) -> FloatArray:
-        """The same within one stretch of ripening."""
+        """The same within one stretch; past the season's days each day counts one, as in the books."""
         counted, rows = self._counted(stretch)
         last = counted.shape[1] - 1
-        inside = np.isfinite(begins)
-        place = np.minimum(np.where(inside, begins, 0.0) + BEFORE_AXIS, last)
+        opens = np.isfinite(begins)
+        place = np.minimum(np.where(opens, begins, 0.0) + BEFORE_AXIS, last)
         whole = place.astype(int)
         at = counted[self._member, whole]
         at = at + (counted[self._member, np.minimum(whole + 1, last)] - at) * (place - whole)
-        wanted = at + days
-        never = ~inside | (wanted > rows.last[self._member])
-        found = rows.place(np.where(never, 0.0, wanted), self._member)
-        return np.where(never, np.inf, found - rows.begins(self._member) - BEFORE_AXIS)
+        left = at + days - rows.last[self._member]
+        within = opens & (left <= 0)
+        found = rows.place(np.where(within, at + days, 0.0), self._member)
+        past = np.where(left <= MOST_PAST, np.maximum(begins, last - BEFORE_AXIS) + left, np.inf)
+        return np.where(
+            within, found - rows.begins(self._member) - BEFORE_AXIS, np.where(opens, past, np.inf)
+        )
 
     @kept
     def _counted(self, stretch: Stretch) -> tuple[FloatArray, RisingRows]:

@@ -51,7 +51,7 @@ tmax_c = [15.0, 15.6, 17.9, 20.9, 25.7, 30.3, 32.6, 32.8, 29.2, 24.6, 20.0, 16.4
 tmin_c = [5.6, 5.6, 6.9, 9.0, 12.5, 16.2, 18.2, 18.4, 16.0, 12.9, 9.5, 7.0]
 """
 # They flower in late autumn, so that frost may put an end to it in the cold.
-LATE = ("loquat", "strawberry tree", "ebbingei", "pigeon pea", "himalayan cedar")
+LATE = ("loquat", "saffron", "strawberry tree", "ebbingei", "pigeon pea", "himalayan cedar")
 
 
 def short_day_kinds(library: Library) -> list[str]:
