@@ -75,11 +75,27 @@ def test_ber_of_the_punjab_is_picked_before_spring_is_over_the_early_kind_first(
 
 
 def test_ber_is_pruned_bare_before_the_rains(tmp_path: Path) -> None:
-    """The last week of April to the second half of May (Singh and Bal 2008, abstract read)."""
+    """The last week of April to the second half of May (Singh and Bal 2008, abstract read), still begun in
+    the second week of June (Punjab Agricultural University, as told by The Tribune, June 2023, read).
+    """
     job = _ber_of_ludhiana(tmp_path, "2027-05-01")["umran:spring-prune"]
     assert job.open.likely is not None
     assert job.close.likely is not None
-    assert _day("04-20") <= job.open.likely <= job.close.likely <= _day("05-31")
+    assert _day("04-20") <= job.open.likely <= job.close.likely <= _day("06-15")
+
+
+def test_orchards_of_the_punjab_are_watered_before_the_rains(tmp_path: Path) -> None:
+    """Peach, plum and pear kept moist, citrus and litchi watered at intervals, in the heat of May (Punjab
+    Agricultural University, as told by The Tribune, May 2021, read). That the rains of July and August do it
+    for them is from memory.
+    """
+    kinds = ("peach", "japanese plum", "pear", "mandarin", "lychee")
+    grown = [plant(kind.replace(" ", "-"), kind, year=2005, at=[9 * n, 0]) for n, kind in enumerate(kinds)]
+    text = garden_text(*grown, climate=LUDHIANA, lat=30.9, lon=75.9)
+    for on, watered in (("2027-05-19", True), ("2027-08-15", False)):
+        jobs = almanac_of(tmp_path, text, on).jobs()
+        due = {job.plant for job in jobs if job.verb == "water" and job.state in ("due", "late")}
+        assert due == ({tree.replace(" ", "-") for tree in kinds} if watered else set())
 
 
 def _day(text: str) -> dt.date:

@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 Climate = Literal[
     "cold winters", "mild winters", "cool summers", "warm summers", "dry summers", "wet summers",
     "dry winters", "wet winters", "marked seasons", "even seasons", "drenched summers", "moderate summers",
-    "parched summers", "watered summers", "rainless years", "rainy years",
+    "parched summers", "watered summers", "parched springs", "watered springs",
+    "rainless years", "rainy years",
 ]  # fmt: skip
 Phrases = str | tuple[str, ...]
 """A moment of a rule or of a cut (leafturn.tasks.timing.phrases), or several."""

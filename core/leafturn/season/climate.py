@@ -28,6 +28,7 @@ EVEN_SEASONS = 6.0  # [degC] under this range of the year's means there is no wi
 WINTER = slice(LEAD_DAYS - 31, LEAD_DAYS + 59)  # December to February, south June to August
 YEAR = slice(LEAD_DAYS, LEAD_DAYS + 365)
 SUMMER = slice(LEAD_DAYS + 151, LEAD_DAYS + 243)  # June to August, south December to February
+SPRING = slice(WINTER.stop, SUMMER.start)  # March to May, south September to November
 _MIDSUMMER = slice(LEAD_DAYS + 181, LEAD_DAYS + 212)
 
 
@@ -59,22 +60,20 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
     -----
     Winters are mild where December to February has a mean of 3 degC or more, summers warm where July has a
     mean of 21 degC or more. Either is dry where its three months bring less than 60 mm of rain (half a year
-    later in the south); a summer is parched where its three months bring less than 0.3 of what low grass
-    would drink (Hargreaves); it is drenched, as by monsoon, where they bring 450 mm or more and four times
-    the rain of winter. Years are rainless where they bring less than 150 mm. Seasons are even where the means
-    of the months lie less than 6 degC apart.
+    later in the south). A summer, or the spring before it, is parched where its three months bring less than
+    0.3 of what low grass would drink (Hargreaves). A summer is drenched, as by monsoon, where they bring 450
+    mm or more and four times the rain of winter. Years are rainless where they bring less than 150 mm.
+    Seasons are even where the means of the months lie less than 6 degC apart.
     """
     winter = float(np.nanmean(usual.tmean[:, WINTER]))
     summer = float(np.nanmean(usual.tmean[:, _MIDSUMMER]))
-    rain, winter_rain = (
-        float(np.nanmean(np.nansum(usual.rain[:, months], axis=1))) for months in (SUMMER, WINTER)
-    )
-    year = float(np.nanmean(np.nansum(usual.rain[:, YEAR], axis=1)))
+    rain, winter_rain, year = (_rain(usual, months) for months in (SUMMER, WINTER, YEAR))
     return frozenset((
         "mild winters" if winter >= MILD_WINTER_C else "cold winters",
         "warm summers" if summer >= WARM_SUMMER_C else "cool summers",
         "dry summers" if rain < DRY_SEASON_MM else "wet summers",
-        "parched summers" if rain < PARCHED_SHARE * _summer_demand(usual) else "watered summers",
+        "parched summers" if _is_parched(usual, SUMMER) else "watered summers",
+        "parched springs" if _is_parched(usual, SPRING) else "watered springs",
         "drenched summers" if rain >= max(MONSOON_MM, MONSOON_TIMES * winter_rain) else "moderate summers",
         "dry winters" if winter_rain < DRY_SEASON_MM else "wet winters",
         "rainless years" if year < RAINLESS_MM else "rainy years",
@@ -82,10 +81,15 @@ def climate_words(usual: Ensemble) -> frozenset[str]:
     ))  # fmt: skip
 
 
-def _summer_demand(usual: Ensemble) -> float:
-    """What low grass, never short of water, would drink in the three months of a usual summer [mm]."""
-    length = SUMMER.stop - SUMMER.start
-    of_year = days_of_year(usual.axis.date(SUMMER.start), length)
+def _rain(usual: Ensemble, months: slice) -> float:
+    """What some months of a usual year bring [mm]."""
+    return float(np.nanmean(np.nansum(usual.rain[:, months], axis=1)))
+
+
+def _is_parched(usual: Ensemble, months: slice) -> bool:
+    """Whether some months bring little of what low grass, never short of water, would drink in them."""
+    length = months.stop - months.start
+    of_year = days_of_year(usual.axis.date(months.start), length)
     radiation = extraterrestrial_radiation(usual.latitude, of_year)
-    demand = hargreaves(usual.tmin[:, SUMMER], usual.tmax[:, SUMMER], radiation)
-    return float(np.nanmean(demand)) * length
+    demand = float(np.nanmean(hargreaves(usual.tmin[:, months], usual.tmax[:, months], radiation))) * length
+    return _rain(usual, months) < PARCHED_SHARE * demand

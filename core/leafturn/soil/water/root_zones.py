@@ -40,7 +40,10 @@ UNWANTED = ("remove", "undecided")  # nobody waters these
 HOLE_M, WIDEST_M = 0.4, 3.0
 THIRSTY = "wants water for life"  # the trait of kinds that are watered however old
 WATERED_ALL = "rainless years"  # where the year brings hardly any rain, whatever was planted is watered
-THIRSTY_WHERE_PARCHED = "wants water in dry summers"  # so are these, where summers bring little rain
+THIRSTY_WHERE_PARCHED = "wants water in dry summers"  # so are these, where summers or springs are parched
+# Where the rains come with summer it is the hot weeks before them: the soil is then kept moist in peach, plum
+# and pear orchards (Punjab Agricultural University, as told by The Tribune, May 2021, read).
+PARCHED = frozenset({"parched summers", "parched springs"})
 ESTABLISHED_YEARS = 3.5  # as in the rule of watering: three summers and the one of planting
 # Rooting depth of grown plants of kinds that no table lists: a guess after FAO-56 table 22 (fruit trees
 # 1 to 2 m, berries 0.6 to 1.2, grapes and hops 1 to 2).
@@ -121,7 +124,7 @@ def _grown_share(years_established: float | None, numbers: Numbers) -> float:
 
 def is_thirsty(kind: Kind, climate: frozenset[str]) -> bool:
     """Whether a kind is watered however old it is, in a climate of such words (leafturn.season.climate)."""
-    by_climate = "parched summers" in climate and kind.has(THIRSTY_WHERE_PARCHED)
+    by_climate = not PARCHED.isdisjoint(climate) and kind.has(THIRSTY_WHERE_PARCHED)
     return WATERED_ALL in climate or by_climate or kind.has(THIRSTY)
 
 
