@@ -92,4 +92,4 @@ def _is_parched(usual: Ensemble, months: slice) -> bool:
     of_year = days_of_year(usual.axis.date(months.start), length)
     radiation = extraterrestrial_radiation(usual.latitude, of_year)
     demand = float(np.nanmean(hargreaves(usual.tmin[:, months], usual.tmax[:, months], radiation))) * length
-    return _rain(usual, months) < PARCHED_SHARE * demand
+    return bool(_rain(usual, months) < PARCHED_SHARE * demand)
