@@ -10,13 +10,15 @@ import os
 import signal
 import sys
 import termios
+from collections.abc import Callable, Iterable
 from types import FrameType
 from typing import Any
 
 Attributes = list[Any]  # of a terminal, as `termios.tcgetattr` gives them
+Answers = dict[signal.Signals, Any]  # to signals, as `signal.signal` gives and takes them
 
-_LFLAG = 3  # its place among them
-_ENDS = (signal.SIGTERM, signal.SIGHUP)  # Ctrl-C is an exception, which whoever hushed sees
+LFLAG = 3  # its place among the attributes
+ENDS = (signal.SIGTERM, signal.SIGHUP)  # Ctrl-C is an exception, which whoever hushed sees
 
 
 class Hush:
@@ -36,9 +38,9 @@ class Hush:
         if not (sys.stdin.isatty() and sys.stdout.isatty()):
             return
         self.before = termios.tcgetattr(sys.stdin)
-        self._answers = {one: signal.signal(one, self._end) for one in _ENDS}
+        self._answers = answered_by(self._end, ENDS)
         silent = [*self.before]
-        silent[_LFLAG] &= ~termios.ECHO
+        silent[LFLAG] &= ~termios.ECHO
         termios.tcsetattr(sys.stdin, termios.TCSANOW, silent)
 
     def end(self) -> None:
@@ -47,8 +49,7 @@ class Hush:
             return
         give_back(self.before)
         self.before = None
-        for one, answer in self._answers.items():
-            signal.signal(one, answer)
+        answer_as(self._answers)
 
     def _end(self, number: int, frame: FrameType | None) -> None:
         self.end()
@@ -56,6 +57,17 @@ class Hush:
 
 
 HUSH = Hush()  # a process has one terminal
+
+
+def answered_by(end: Callable[[int, FrameType | None], None], ends: Iterable[signal.Signals]) -> Answers:
+    """Have some signals answered by a function; what answered them before."""
+    return {one: signal.signal(one, end) for one in ends}
+
+
+def answer_as(before: Answers) -> None:
+    """Have signals answered as they were."""
+    for one, answer in before.items():
+        signal.signal(one, answer)
 
 
 def give_back(attributes: Attributes) -> None:

@@ -15,7 +15,7 @@ import termios
 from collections.abc import Sequence
 from types import FrameType, TracebackType
 
-from leafturn_tui.desk.hushed import HUSH, Attributes, give_back
+from leafturn_tui.desk.hushed import ENDS, HUSH, LFLAG, Attributes, answer_as, answered_by, give_back
 from leafturn_tui.desk.kept_picture import KeptPicture, Line, Window, across
 from leafturn_tui.text.drawn import segments_of
 from leafturn_tui.text.layout import BLANK, fit, piece, row
@@ -26,8 +26,7 @@ OTHER_SCREEN, OWN_SCREEN = "\x1b[?1049h", "\x1b[?1049l"
 HIDE_CURSOR, SHOW_CURSOR = "\x1b[?25l", "\x1b[?25h"
 NO_WRAP, WRAP = "\x1b[?7l", "\x1b[?7h"
 GIVEN_BACK = WRAP + OWN_SCREEN + SHOW_CURSOR
-_ENDS = (signal.SIGINT, signal.SIGTERM, signal.SIGHUP)
-_IFLAG, _LFLAG, _CC = 0, 3, 6  # places in what `termios.tcgetattr` gives
+_IFLAG, _CC = 0, 6  # places in what `termios.tcgetattr` gives
 NO_KEY = b"\0"  # _POSIX_VDISABLE
 
 
@@ -46,7 +45,7 @@ class Straight:
 
     def __enter__(self) -> Straight:
         self._before = HUSH.before or termios.tcgetattr(sys.stdin)
-        self._answers = {one: signal.signal(one, self._end) for one in _ENDS}
+        self._answers = answered_by(self._end, (signal.SIGINT, *ENDS))
         termios.tcsetattr(sys.stdin, termios.TCSANOW, _letting_keys_wait(self._before))
         self._write(OTHER_SCREEN + HIDE_CURSOR + NO_WRAP)
         return self
@@ -73,8 +72,7 @@ class Straight:
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        for one, answer in self._answers.items():
-            signal.signal(one, answer)
+        answer_as(self._answers)
         give_back(self._before)
         if not self._taken_over or error is not None:
             self._write(GIVEN_BACK)
@@ -102,7 +100,7 @@ def _letting_keys_wait(before: Attributes) -> Attributes:
     """Attributes of a terminal in which keys wait unseen until they are read, and Ctrl-C alone acts."""
     attributes = [*before[:_CC], list(before[_CC])]
     attributes[_IFLAG] &= ~(termios.ICRNL | termios.INLCR | termios.IGNCR | termios.IXON | termios.IXOFF)
-    attributes[_LFLAG] &= ~(termios.ECHO | termios.ICANON | termios.IEXTEN)
+    attributes[LFLAG] &= ~(termios.ECHO | termios.ICANON | termios.IEXTEN)
     for key in (termios.VSUSP, termios.VQUIT):
         attributes[_CC][key] = NO_KEY
     return attributes
