@@ -55,3 +55,11 @@ def test_the_week_of_a_helper_tells_what_they_did_and_not_what_others_did(tmp_pa
     for who, own in (("Moana", "oil hinge 1"), ("Rua", "oil hinge 2")):
         told = json.loads(run("round", at, "--helper", who, "--on", "2027-03-03", "--json").stdout)
         assert [job["title"] for job in told["jobs"] if job["state"] == "done"] == [own]
+
+
+def test_a_job_of_ones_own_is_noted_in_its_own_words(tmp_path: Path) -> None:
+    gate = '[[job]]\nwhat = "paint the gate"\nwhen = "2027-03-02"\n'
+    (tmp_path / "garden.toml").write_text(garden_text(gate), encoding="utf-8")
+    said = "done: paint the gate, 3 Mar"
+    assert f"noted: {said}" in run("done", str(tmp_path), "paint the gate", "--on", "2027-03-03").stdout
+    assert "done: paint the gate" in run("book", str(tmp_path), "--on", "2027-03-03").stdout

@@ -7,6 +7,7 @@ from collections.abc import Collection
 
 from leafturn.base.value import Value
 
+OWN_JOB = "own job"  # the verb of all jobs of the steward's own
 WHOLE_GARDEN = "garden"  # the subject of a job that is done to the garden, whatever that is called
 
 
@@ -61,7 +62,7 @@ class JobId(Value, kw_only=False):
 
     def words(self, things: Collection[str] | None = None) -> str:
         """Readable aloud: "winter cut comice-1"; of what is no thing that stands there "mulch (pear guild)";
-        of the whole garden the verb alone.
+        of the whole garden the verb alone, of a job of one's own what it says.
 
         Parameters
         ----------
@@ -69,6 +70,8 @@ class JobId(Value, kw_only=False):
             Ids of all plants and heaps; None where they are not known.
         """
         verb = self.verb.replace("-", " ")
+        if verb == OWN_JOB:
+            return self.subject.replace("-", " ")
         if self.subject == WHOLE_GARDEN and WHOLE_GARDEN not in (things or ()):
             return verb
         if things is None or self.subject in things or not self.subject:

@@ -13,9 +13,8 @@ from leafturn.base.day_words import long_day
 from leafturn.base.value import Value
 from leafturn.journal.book import in_words
 from leafturn.journal.entries import CrownNote, DamageNote, Done, Entry, LookNote
-from leafturn.journal.job_id import verb_id
+from leafturn.journal.job_id import OWN_JOB, verb_id
 from leafturn.papers.page_layout import LENGTH, Clean, Paper, Sheaf
-from leafturn.tasks.garden_jobs import OWN_JOB
 from leafturn.tasks.model import OVER, Job
 from leafturn.tasks.rule_model import verbs_that_count
 

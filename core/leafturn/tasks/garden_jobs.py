@@ -7,13 +7,13 @@ import re
 from collections.abc import Iterator
 
 from leafturn.garden.model import OwnJob, Plant
+from leafturn.journal.job_id import OWN_JOB
 from leafturn.season.axis import SeasonAxis
 from leafturn.tasks.garden_rules import BASIS, IF_SKIPPED, SOURCE
 from leafturn.tasks.rule_model import Applies, Rule
 from leafturn.tasks.season_model import SeasonModel
 from leafturn.tasks.subjects import Subject
 
-OWN_JOB = "own job"  # the verb of all of them
 # Words of one's own job that tell of wounds to be made.
 CUTTING = frozenset((
     "prune", "pruning", "cut", "cutting", "saw", "sawing", "lop", "limb", "limbs", "branch", "branches",

@@ -11,13 +11,13 @@ from msgspec.structs import replace
 from leafturn.base.value import Value
 from leafturn.garden.model import OwnJob
 from leafturn.journal.entries import Entry, LetGo, PutOff
-from leafturn.journal.job_id import JobId, verb_id
+from leafturn.journal.job_id import OWN_JOB, JobId, verb_id
 from leafturn.tasks.assignments import Assignments
 from leafturn.tasks.completions import Completions
 from leafturn.tasks.conditions import damage_of
 from leafturn.tasks.cutting import dated
 from leafturn.tasks.demands import demands_of
-from leafturn.tasks.garden_jobs import OWN_JOB, is_dated, jobs_as_rules
+from leafturn.tasks.garden_jobs import is_dated, jobs_as_rules
 from leafturn.tasks.hanging import hangs_over
 from leafturn.tasks.holds import hold_on, next_hold
 from leafturn.tasks.model import DUE
