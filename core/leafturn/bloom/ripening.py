@@ -19,7 +19,15 @@ from leafturn.bloom.model import Picking
 from leafturn.bloom.notes.observations import LEAF
 from leafturn.bloom.priors.leaf_seasons import season_length, season_level
 from leafturn.bloom.priors.prior import BloomPrior
-from leafturn.bloom.ripening_need import CountedDays, FruitWeather, Need, cultivars_apart, facts, need_of
+from leafturn.bloom.ripening_need import (
+    CountedDays,
+    FruitWeather,
+    Need,
+    cultivars_apart,
+    facts,
+    least_days,
+    need_of,
+)
 from leafturn.bloom.season_weather import SeasonWeather
 from leafturn.bloom.site_years import ENOUGH
 from leafturn.bloom.stages import Lengths
@@ -34,7 +42,6 @@ from leafturn.season.garden_day import GardenDay
 
 PICK_DAYS = 14.0  # guess, where a kind states none
 RIPE_SPREAD_DAYS = 6.0  # guess
-LEAST_DAYS = 5.0  # guess
 MOST_OF_NEED = 0.25  # of its days to ripen, the most that a kind's cultivars may lie apart; guess
 
 
@@ -118,7 +125,7 @@ class Harvests:
         ripe = self._counted.reached(need, begins, need.days + learnt[:, :1])
         spread = _ripe_spread(kind)
         stray = np.stack([draws_of(full.shape[1], f"ripe {one.plant.id}") for one in some])
-        ripe = np.maximum(ripe + np.hypot(spread, learnt[:, 1:]) * stray, full + _least_days(kind))
+        ripe = np.maximum(ripe + np.hypot(spread, learnt[:, 1:]) * stray, full + least_days(kind))
         ripe = np.maximum(ripe, self._not_before(some, later) + spread * stray)
         if not kind.evergreen and not without_winter(self._weather):  # most seasons may be too short
             ripe[medians(ripe, axis=1) > last_fruit(kind, self._day, self._weather.now)] = np.inf
@@ -262,11 +269,6 @@ class Harvests:
         elif stated is not None:
             over = np.minimum(over, begins + stated)
         return begins, np.where(over <= begins, over + 365.0, over)
-
-
-def _least_days(kind: Kind) -> float:
-    """Days from full bloom before which no fruit is ripe; flowers are picked as they open."""
-    return LEAST_DAYS if kind.harvest.ripens else 0.0
 
 
 def _ripe_spread(kind: Kind) -> float:

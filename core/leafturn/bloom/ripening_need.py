@@ -56,6 +56,7 @@ class RipeningFacts(msgspec.Struct, frozen=True):
 facts = packaged("leafturn.bloom", "ripening.toml", RipeningFacts)
 
 
+LEAST_DAYS = 5.0  # guess
 MOST_PAST = (
     120.0  # [d] after the season's days that fruit still ripens: those of the next flowers begin then; guess
 )
@@ -253,7 +254,12 @@ def need_of(
     if cold_nights := days_by_cold_nights(kind):
         rest = replace(rest, cold_nights=cold_nights, cold_a_day=a_day(weather.cold, *spans[1]))
     need = Need(days=0.0, first_days=facts().first_days, first=first, rest=rest)
-    return replace(need, days=max(need.between(weather, start, own), 5.0))
+    return replace(need, days=max(need.between(weather, start, own), least_days(kind)))
+
+
+def least_days(kind: Kind) -> float:
+    """Days from full bloom before which no fruit is ripe; flowers are picked as they open."""
+    return LEAST_DAYS if kind.harvest.ripens else 0.0
 
 
 @kept
