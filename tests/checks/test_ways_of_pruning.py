@@ -51,7 +51,7 @@ def climates() -> list[frozenset[str]]:
 
 
 def test_every_woody_kind_has_one_way_in_every_climate() -> None:
-    assert len(climates()) == 256
+    assert len(climates()) == 512
     for kind in woody():
         ways = ways_of(kind, LIBRARY.pruning)
         assert len(names_of_ways(ways)) == 1, kind.name

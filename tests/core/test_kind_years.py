@@ -16,7 +16,7 @@ LATE = {"Carya", "Pinus", "Ginkgo"}
 HOT = {"Punica"}  # what wants hotter summers to ripen than any of the three places has
 # Killed by the winters of all three places.
 TENDER = {
-    "avocado", "banana", "banana passionfruit", "cape gooseberry", "cassava", "cherimoya", "coconut",
+    "avocado", "banana", "ber", "banana passionfruit", "cape gooseberry", "cassava", "cherimoya", "coconut",
     "coffee", "curry leaf", "custard apple", "dragon fruit", "grapefruit", "guava", "ice cream bean",
     "jaboticaba", "jackfruit", "lemon", "leucaena", "longan", "lychee", "macadamia", "mandarin", "mango",
     "moringa", "mountain papaya", "naranjilla", "nutmeg", "orange", "papaya", "passionfruit", "pepino",
