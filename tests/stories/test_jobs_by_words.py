@@ -162,3 +162,12 @@ def test_a_folder_with_a_blank_in_its_name_is_told_as_a_shell_takes_it(tmp_path:
     folder = tmp_path / "my garden"
     said = run("new", str(folder), "--lat", "47").stdout
     assert f"Open it with: leafturn '{folder}'" in said
+
+
+def test_a_job_of_the_plant_that_gave_the_garden_its_name_is_done(garden: Path) -> None:
+    file = garden / "garden.toml"
+    told = file.read_text(encoding="utf-8").replace("[place]", '[place]\nname = "quince"')
+    file.write_text(told, encoding="utf-8")
+    run("done", str(garden), "quince prune", "--on", ON)
+    jobs = json.loads(run("round", str(garden), "--on", ON, "--json").stdout)["jobs"]
+    assert ("quince:winter-prune:2027", "done") in [(job["id"], job["state"]) for job in jobs]

@@ -17,6 +17,7 @@ from leafturn.base.kept import kept
 from leafturn.base.tunables import Numbers
 from leafturn.base.value import Value
 from leafturn.garden.model import Garden, Plant
+from leafturn.garden.things import things_of
 from leafturn.journal.entries import Done, Entry
 from leafturn.journal.job_id import WHOLE_GARDEN, subject_id
 from leafturn.journal.questions import jobs_done
@@ -67,8 +68,9 @@ class GardenDay(Value, eq=False, kw_only=False):
 
     @cached_property
     def whole(self) -> frozenset[str]:
-        """What ids of jobs call the whole garden: older journals write its name."""
-        return frozenset({WHOLE_GARDEN, subject_id(self.garden.place.name)} - {""})
+        """What ids of jobs call the whole garden: older journals write its name, if no plant is called so."""
+        name = {subject_id(self.garden.place.name)} - {""} - things_of(self.garden)
+        return frozenset({WHOLE_GARDEN, *name})
 
     @kept
     def specimen(self, plant: Plant) -> Specimen:
