@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, heap, plant
-
-from in_process import run
 
 
 @pytest.fixture

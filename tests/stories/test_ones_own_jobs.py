@@ -6,10 +6,9 @@ import datetime as dt
 import json
 from pathlib import Path
 
+from tests.at_the_desk import AtTheDesk
+from tests.in_process import run
 from tests.samples.garden_text import garden_text, helper, own_job
-
-from at_the_desk import AtTheDesk
-from in_process import run
 
 ON = dt.date(2027, 3, 3)
 

@@ -57,9 +57,8 @@ facts = packaged("leafturn.bloom", "ripening.toml", RipeningFacts)
 
 
 LEAST_DAYS = 5.0  # guess
-MOST_PAST = (
-    120.0  # [d] after the season's days that fruit still ripens: those of the next flowers begin then; guess
-)
+# [d] after the season's days that fruit still ripens, about until the next flowers have theirs; guess
+MOST_PAST = 120.0
 UNKNOWN_SHARES = (0.5, 0.5)  # guess
 A_LAST_DIGIT = 1e-6  # [d]
 
