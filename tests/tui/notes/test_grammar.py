@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import msgspec
 import pytest
 from fake_garden import GARDEN, ON
@@ -267,6 +269,18 @@ def test_what_was_picked_may_be_said_in_any_order(said: str) -> None:
         ("quince in full bloom", "bloom", ("stage", "full bloom")),
         ("quince is in flower", "bloom", ("stage", "first open")),
         ("quince flowering", "bloom", ("stage", "first open")),
+        (
+            "quince in flower since sunday",
+            "bloom",
+            ("on", dt.date(2027, 4, 18)),
+        ),
+        ("quince has set badly", "set", ("set", "poor")),
+        ("quince set well, more than ever", "set", ("text", "more than ever")),
+        ("quince set no fruit", "set", ("set", "none")),
+        ("frost last night -1", "weather", ("tmin_c", -1)),
+        ("frost this morning, -1.5", "weather", ("tmin_c", -1.5)),
+        ("no rain since sunday", "note", ("text", "no rain since sunday")),
+        ("quince set fruit in June", "note", ("text", "quince set fruit in June")),
         ("25 mm rain", "weather", ("rain_mm", 25)),
         ("25 mm of rain", "weather", ("rain_mm", 25)),
         ("quince set back by frost", "note", ("plant", None)),

@@ -25,7 +25,7 @@ _THIS = "today|last night|this morning"  # what is seen in the morning is of tha
 _SLASHED = r"(\d{1,2})/(\d{1,2})(?:/\d{2,4})?"
 _PAST = rf"{_THIS}|yesterday|{_AGO}|{_WEEKDAY}|{_WRITTEN}|(?<=on ){_SLASHED}"
 _AT_END = pattern(
-    rf"(?P<before>.*?)(?P<between>^|(?<![\s,;])[\s,;]+)(?:on )?(?P<day>{_PAST})\.?\s*",
+    rf"(?P<before>.*?)(?P<between>^|(?<![\s,;])[\s,;]+)(?:on |since )?(?P<day>{_PAST})\.?\s*",
     re.IGNORECASE | re.DOTALL,
 )
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from leafturn.base.closed_words import FRUIT_SETS, JUDGEMENTS
+from leafturn.base.patterns import pattern
 from leafturn.garden.model import Garden
 from leafturn_tui.notes.names import MOST_WORDS_OF_A_NAME, is_kind_here, is_name
 from leafturn_tui.notes.quantities import is_temperature, is_weight
@@ -15,6 +17,9 @@ STRONG_WIND = (("strong", "high", "heavy"), ("wind", "winds", *STORM))
 PICKED = ("picked", "harvested", "harvest")
 OUT_OF = ("of", "off", "from")
 IN_FLOWER = ("flower", "flowering", "bloom", "blooming")
+THIS_NIGHT = (["last", "night"], ["this", "morning"])
+SET_AS = {"well": "good", "badly": "poor", "poorly": "poor", "nothing": "none", "no fruit": "none"}
+_SET = pattern(rf"(?:has )?set ({'|'.join((*FRUIT_SETS, *SET_AS))})\b(.*)", re.IGNORECASE | re.DOTALL)
 RAIN_UNITS = ("mm", "cm", "in", "inch", "inches")
 # Words that tell of a plant what a note of another kind would count: the first word of such a note.
 _COUNTED_AS = {
@@ -50,6 +55,8 @@ def as_written(words: Sequence[str], garden: Garden) -> list[str]:
     below = " ".join(plain).replace("minus ", "-")
     if below[:1] in ("-", "−") and is_temperature(below):
         return ["frost", below]
+    if plain[:1] == ["frost"] and plain[1:3] in THIS_NIGHT:
+        return ["frost", *words[3:]]
     if (picked := _picked(words, plain, garden)) is not None:
         return ["harvest", picked.plant, *picked.amount]
     if len(words) > 1 and is_name(words[0], garden):
@@ -111,8 +118,10 @@ def _of_amount(plant: str, amount: Sequence[str]) -> _Picked | None:
 def _of_plant(words: Sequence[str], plain: Sequence[str]) -> list[str]:
     """What is said of a plant named first: "quince set good", "quince crown 60%", "quince in full bloom"."""
     name, (second, *rest) = words[0], plain[1:]
-    wanted = {"set": FRUIT_SETS, "judged": JUDGEMENTS}
-    if rest[:1] in _each(wanted.get(second, ())) or (second == "crown" and _is_number(rest)):
+    if fruit := _SET.fullmatch(" ".join(words[1:])):
+        how, more = fruit[1].lower(), fruit[2].split()
+        return ["set", name, SET_AS.get(how, how), *more]
+    if (second == "judged" and rest[:1] in _each(JUDGEMENTS)) or (second == "crown" and _is_number(rest)):
         return [second, name, *words[2:]]
     seen = [word for word in plain[1:] if word not in ("is", "was", "in", "now")]
     if len(seen) < len(plain) - 1 or seen[0] in IN_FLOWER:
