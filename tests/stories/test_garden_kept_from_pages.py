@@ -238,7 +238,7 @@ def test_someone_who_helps_is_written_in_and_taken_back(tmp_path: Path) -> None:
         do(
             desk,
             "s",
-            "someone new, written into the garden file",
+            "someone new, or a helper's hours, written into the garden file",
             "n",
             "Who helps you",
             "enter",
@@ -249,20 +249,30 @@ def test_someone_who_helps_is_written_in_and_taken_back(tmp_path: Path) -> None:
         do(desk, "enter", 'can = ["light", "kneel"]')
         assert file.read_text(encoding="utf-8") == WRITTEN, "shown before it is written"
         do(desk, "enter", "written into garden.toml: Ben", "s", "2  Ben", "n", "Who helps you")
-        desk.type("ben 3")
-        do(
-            desk,
-            "enter",
-            "ben is among the helpers already",
-            "escape",
-            "Whose jobs?",
-            "escape",
-            "What needs hands",
-        )
+        desk.type("ben")
+        do(desk, "enter", "Ben 2 h a week; can: light, kneel already", "escape", "Whose jobs?")
+        do(desk, "escape", "What needs hands")
         (helper,) = open_almanac(tmp_path, ON).garden.helpers
         assert (helper.name, helper.hours_per_week, helper.can) == ("Ben", 2, ("light", "kneel"))
         do(desk, "u", "goes  [[helper]]", "enter", "What needs hands")
     assert file.read_text(encoding="utf-8") == WRITTEN
+
+
+def test_the_hours_of_a_helper_are_changed_and_the_rest_of_their_lines_stays(tmp_path: Path) -> None:
+    file = tmp_path / "garden.toml"
+    ben = '\n[[helper]]\nname = "Ben"\nhours_per_week = 2  # after school\ncan = ["light", "kneel"]\n'
+    file.write_text(WRITTEN + ben, encoding="utf-8")
+    with AtTheDesk(tmp_path, ON) as desk:
+        do(desk, "s", "Whose jobs?", "n", "Who helps you")
+        desk.type("ben 3")
+        desk.wait_for("Ben, 3 h a week; can: light, kneel; until now 2 h a week; can: light, kneel")
+        do(desk, "enter", "garden.toml, Ben:", "enter", "written into garden.toml: Ben")
+        assert file.read_text(encoding="utf-8") == WRITTEN + ben.replace("week = 2", "week = 3")
+        do(desk, "s", "Whose jobs?", "n", "Who helps you")
+        desk.type("Ben 3 seated")
+        do(desk, "enter", 'can = ["seated"]', "enter", "written into garden.toml: Ben")
+        do(desk, "u", "Ben", "enter", "What needs hands", "u", "Ben", "enter", "What needs hands")
+    assert file.read_text(encoding="utf-8") == WRITTEN + ben
 
 
 def test_ones_own_hours_are_those_of_the_steward(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import Any
 
 from leafturn.base.closed_words import SKILLS
@@ -67,8 +68,14 @@ def frost_typed(text: str) -> str:
     return day
 
 
-def helper_typed(text: str) -> dict[str, Any]:
+def helper_typed(text: str, usual: Iterable[str] = ("anything",)) -> dict[str, Any]:
     """Someone who helps: "Ana 3 light kneel" as a name, hours a week and what they can do.
+
+    Parameters
+    ----------
+    text : str
+    usual : iterable of str
+        What they can do where no word behind the hours tells.
 
     Raises
     ------
@@ -89,7 +96,7 @@ def helper_typed(text: str) -> dict[str, Any]:
         if not hours <= 168:
             raise NotTaken("A week has 168 hours.")
         helper["hours_per_week"] = int(hours) if hours.is_integer() else hours
-        helper["can"] = [_skill(word) for word in _ABLE.split(told.after.lower()) if word] or ["anything"]
+        helper["can"] = [_skill(word) for word in _ABLE.split(told.after.lower()) if word] or [*usual]
     return helper
 
 

@@ -1,4 +1,4 @@
-"""A garden file ready to be changed: a plant, heap or helper added, or some keys of a plant changed.
+"""A garden file ready to be changed: a plant, heap or helper added, or keys of a plant or helper changed.
 
 An edit keeps every other byte of the file. It is read again and held against what was meant twice: the
 tables of the file may differ in the keys that were to change and in nothing else, and the garden that is read
@@ -10,7 +10,7 @@ from __future__ import annotations
 import copy
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from leafturn.base import prose
 from leafturn.base.faults import Unreadable, clipped
@@ -19,6 +19,7 @@ from leafturn.base.value import Value
 from leafturn.garden.editing.checks import new_fault, same, without
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.toml_text import (
+    HELPERS,
     PLANTS,
     by_hand,
     key_lines,
@@ -33,9 +34,18 @@ from leafturn.garden.reading.names import plain_id
 from leafturn.garden.reading.reader import GardenReading, bytes_found, reading_of
 from leafturn.toml.guard import decode_toml, parse_toml
 from leafturn.toml.positions import Steps, TomlLines
-from leafturn.toml.spans import TableSpan
+from leafturn.toml.spans import TableSpan, lists_of_tables
 
 Tables = dict[str, Any]
+
+
+class _Table(NamedTuple):
+    """One of the file's tables of plants or helpers: which, where it stands if known, and that in words."""
+
+    listed: Callable[[Tables], list[Any]]
+    number: int | None
+    span: TableSpan | None
+    where: str
 
 
 class GardenText(Value, eq=False):
@@ -110,22 +120,41 @@ class GardenText(Value, eq=False):
         if "id" not in written and changes.keys() & {"kind", "name"}:
             changes = {"id": plant_id, **changes}  # an id that was made of these words stays what it is
         changes = {**dict.fromkeys(_twins(changes) & written.keys()), **changes}
+        table = _Table(_plants_in, index, self._span(index), f"in the plant of line {plant.line}")
+        return self._changed(table, changes, plant_id)
+
+    def changing_helper(self, name: str, changes: Mapping[str, Any]) -> Edit:
+        """Some keys of a helper changed; parameters and errors as of `changing`, the helper by name."""
+        helper = next((one for one in self.reading.garden.helpers if one.name == name), None)
+        if helper is None:
+            raise NotTaken(f"{self.file.name} holds no helper {clipped(name)!r}.")
+        named = [one.get("name") == name for one in _helpers_in(self._tables())]
+        spans = lists_of_tables(self._text, HELPERS)[HELPERS]
+        index = named.index(True) if named.count(True) == 1 and len(spans) == len(named) else None
+        span = None if index is None else spans[index]
+        return self._changed(
+            _Table(_helpers_in, index, span, f"in the helper of line {helper.line}"), changes, name
+        )
+
+    def _changed(self, table: _Table, changes: Mapping[str, Any], about: str) -> Edit:
+        """The edit of some keys of one table."""
+        written = {} if table.number is None else table.listed(self._tables())[table.number]
         left = {key: value for key, value in changes.items() if not same(written.get(key), value)}
         if not left:
             raise NotTaken(f"Nothing changes: {self.file.name} says so already.")
         new = {key: value for key, value in left.items() if value is not None}
-        unusual = TooUnusual(tuple(key_lines(new)), f"in the plant of line {plant.line}")
-        span = self._span(index)
+        unusual = TooUnusual(tuple(key_lines(new)), table.where)
+        index, span = table.number, table.span
         if index is None or span is None or any(pair.dotted and pair.key in left for pair in span.pairs):
             raise unusual
 
         def meant(tables: Tables) -> None:
-            one = _plants_in(tables)[index]
+            one = table.listed(tables)[index]
             one.update(new)
             for key in left.keys() - new.keys():
                 del one[key]
 
-        return self._checked(with_changes(self._text, span, left), meant, plant_id, unusual)
+        return self._checked(with_changes(self._text, span, left), meant, about, unusual)
 
     def _index(self, plant: Plant) -> int | None:
         """Which of the file's tables of plants it is, by the line it stands on; None if that is not known."""
@@ -210,3 +239,8 @@ def _lists_of_plants(tables: Tables) -> Iterator[tuple[Steps, list[Any]]]:
 
 def _plants_in(tables: Tables) -> list[Any]:
     return [plant for _, plants in _lists_of_plants(tables) for plant in plants]
+
+
+def _helpers_in(tables: Tables) -> list[Any]:
+    helpers = tables.get("helper", [])
+    return helpers if isinstance(helpers, list) else []
