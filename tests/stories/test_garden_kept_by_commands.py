@@ -51,6 +51,19 @@ def test_a_plant_is_added_changed_and_moved(garden: Path) -> None:
     assert file.read_text() == WRITTEN + block.replace("5 paces north", "4 paces east")
 
 
+def test_hours_of_a_helper_are_changed_and_what_they_can_stays_unless_it_is_told(garden: Path) -> None:
+    file, at = garden / "garden.toml", str(garden)
+    written = WRITTEN + '\n[[helper]]\nname = "bench helper"\nhours_per_week = 2\ncan = ["seated", "light"]\n'
+    file.write_text(written)
+    said("change", at, "Bench helper", "3")
+    assert file.read_text() == written.replace("week = 2", "week = 3")
+    said("change", at, "bench helper", "2", "seated")
+    assert file.read_text() == written.replace(', "light"', "")
+    assert "Nothing changes" in refused("change", at, "bench helper", "2")
+    assert "Write hours a week" in refused("change", at, "bench helper", "away")
+    assert "'flying' is not among" in refused("change", at, "bench helper", "2", "flying")
+
+
 def test_where_feet_are_spoken_a_length_is_typed_and_written_in_feet(garden: Path) -> None:
     """ "crown 10" must not become ten metres; who types the unit gets that unit."""
     file, at = garden / "garden.toml", str(garden)

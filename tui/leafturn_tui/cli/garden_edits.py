@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from leafturn.base.faults import clipped, did_you_mean
 from leafturn.files.reasons import reason
+from leafturn.garden.beginning.answers import helper_changes, helper_typed
 from leafturn.garden.editing.edits import Edit, NotTaken, TooUnusual
 from leafturn.garden.editing.garden_text import free_id, garden_text
 from leafturn.garden.editing.kept_edits import KeptEdit, KeptEdits
@@ -31,7 +32,7 @@ from leafturn_tui.safe_text import safe_text
 from leafturn_tui.text import phrases
 
 if TYPE_CHECKING:
-    from leafturn.garden.model import Plant
+    from leafturn.garden.model import Helper, Plant
     from leafturn.kinds.library import Library
     from leafturn_tui.almanac_face import AlmanacFace
 
@@ -45,7 +46,8 @@ other line of the file stays as it is.
 """
 CHANGE = """\
 Change what the garden file says of a plant, as: leafturn change weir-meadow comice-1 year 2012, or
-... "age when planted" 2. Without a value its line is taken away. Every other line of the file stays as it is.
+... "age when planted" 2. Without a value its line is taken away. Of a helper: the name, hours a week and what
+they can do, as: leafturn change weir-meadow "bench helper" 3 seated. Every other line stays as it is.
 """
 MOVE = """\
 Note that a plant was moved, and write its new place into the garden file, as: leafturn move weir-meadow
@@ -85,12 +87,31 @@ def change(words: list[str], today: dt.date) -> int:
     almanac, rest = _opened(given, parser, today)
     if len(rest) < 2:
         parser.error("name a plant and a key, as in: leafturn change weir-meadow comice-1 year 2012")
+    helper = next((h for h in almanac.garden.helpers if h.name.casefold() == rest[0].casefold()), None)
+    if helper is not None and almanac.garden.plant(rest[0]) is None:
+        return _change_helper(almanac, helper, rest[1:], parser, only_show=given.show)
     plant = _plant(almanac, rest[0], parser)
     key, value = _key_and_value(rest[1:], almanac.garden.place.units, parser)
     changes = {key: value_typed(key, value)}
     return _write(
         almanac, lambda: garden_text(almanac.file).changing(plant.id, changes), parser, only_show=given.show
     )
+
+
+def _change_helper(
+    almanac: AlmanacFace, helper: Helper, said: list[str], parser: Parser, *, only_show: bool
+) -> int:
+    """Hours of a helper, and what they can do, changed in the file."""
+
+    def make() -> Edit:
+        typed = " ".join((helper.name, *said))
+        if "hours_per_week" not in helper_typed(typed):
+            example = f'leafturn change weir-meadow "{helper.name}" 3 seated'
+            raise NotTaken(f"Write hours a week, and what they can do if that changes, as in: {example}")
+        changes = helper_changes(helper, typed)
+        return garden_text(almanac.file).changing_helper(helper.name, changes)
+
+    return _write(almanac, make, parser, only_show=only_show)
 
 
 def _key_and_value(words: list[str], units: str, parser: Parser) -> tuple[str, str]:

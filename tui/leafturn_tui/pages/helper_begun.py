@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
-from leafturn.garden.beginning.answers import helper_typed
+from leafturn.garden.beginning.answers import helper_changes, helper_typed
 from leafturn.garden.editing.edits import Edit
 from leafturn.garden.editing.garden_text import garden_text
 from leafturn.garden.editing.toml_text import HELPERS
@@ -41,7 +40,8 @@ def _ask_helper(desk: Host) -> None:
             if (helper := known(fields["name"])) is None:
                 return fields
             fields = helper_typed(text, usual=helper.can) | {"name": helper.name}
-        if not _changes(helper, fields):
+            changes = helper_changes(helper, text)
+        if not changes:
             raise NotUnderstood(f"{helper.name} {_told(helper)} already; write what is to change: {EXAMPLES}")
         return fields
 
@@ -63,7 +63,7 @@ def _ask_helper(desk: Host) -> None:
             file = garden_text(desk.almanac.file)
             if helper is None:
                 return file.adding(fields, HELPERS)
-            return file.changing_helper(helper.name, _changes(helper, fields))
+            return file.changing_helper(helper.name, helper_changes(helper, text))
 
         ask_rewrite(desk, make, lambda edit: show(edit, "a helper more" if helper is None else helper.name))
 
@@ -72,12 +72,6 @@ def _ask_helper(desk: Host) -> None:
 
     question = "Who helps you, how many hours a week, and what can they do?"
     desk.ask_next(Typing(question, take, preview=preview, enter="go on", escape="back to the list"))
-
-
-def _changes(helper: Helper, fields: Mapping[str, Any]) -> dict[str, Any]:
-    """What is said otherwise of a helper than the garden file has it."""
-    now = {"hours_per_week": helper.hours_per_week, "can": [*helper.can]}
-    return {key: fields[key] for key in now if key in fields and fields[key] != now[key]}
 
 
 def _told(helper: Helper) -> str:

@@ -12,6 +12,7 @@ from leafturn.base.patterns import pattern
 from leafturn.base.told_times import span_told
 from leafturn.garden.editing.edits import NotTaken
 from leafturn.garden.editing.typed import number_of
+from leafturn.garden.model import Helper
 from leafturn.garden.reading.frost_dates import month_and_day, share_of_years
 from leafturn.garden.regions import region_named
 
@@ -98,6 +99,20 @@ def helper_typed(text: str, usual: Iterable[str] = ("anything",)) -> dict[str, A
         helper["hours_per_week"] = int(hours) if hours.is_integer() else hours
         helper["can"] = [_skill(word) for word in _ABLE.split(told.after.lower()) if word] or [*usual]
     return helper
+
+
+def helper_changes(helper: Helper, typed: str) -> dict[str, Any]:
+    """What is said otherwise of a helper than the garden file has it; errors are those of `helper_typed`.
+
+    Parameters
+    ----------
+    helper : Helper
+    typed : str
+        As for `helper_typed`; what it leaves out stays as it is.
+    """
+    now = {"hours_per_week": helper.hours_per_week, "can": [*helper.can]}
+    fields = helper_typed(typed, usual=helper.can)
+    return {key: fields[key] for key in now if key in fields and fields[key] != now[key]}
 
 
 def _skill(word: str) -> str:
