@@ -149,3 +149,13 @@ def test_a_plant_is_meant_however_its_letters_are_made(written: str, typed: str,
     assert "noted" in said("note", str(tmp_path), "judged", typed, "keep")
     said("change", str(tmp_path), typed, "year", "2012")
     assert file.read_text(encoding="utf-8").endswith(f'id = "{written}"\nkind = "pear"\nyear = 2012\n')
+
+
+def test_a_helper_is_changed_beside_one_that_is_written_as_no_table(garden: Path) -> None:
+    file, at = garden / "garden.toml", str(garden)
+    written = 'helper = ["Ana", { name = "Ben", hours_per_week = 2 }]\n' + WRITTEN
+    file.write_text(written)
+    done = run("change", at, "Ben", "3")
+    assert (done.returncode, file.read_text()) == (2, written)
+    assert "only a hand can change. Write in the helper of line 1:" in done.stderr
+    assert done.stderr.endswith("    hours_per_week = 3\n")

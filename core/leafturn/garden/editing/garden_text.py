@@ -128,7 +128,7 @@ class GardenText(Value, eq=False):
         helper = next((one for one in self.reading.garden.helpers if one.name == name), None)
         if helper is None:
             raise NotTaken(f"{self.file.name} holds no helper {clipped(name)!r}.")
-        named = [one.get("name") == name for one in _helpers_in(self._tables())]
+        named = [isinstance(one, dict) and one.get("name") == name for one in _helpers_in(self._tables())]
         spans = lists_of_tables(self._text, HELPERS)[HELPERS]
         index = named.index(True) if named.count(True) == 1 and len(spans) == len(named) else None
         span = None if index is None else spans[index]
