@@ -17,7 +17,8 @@ from leafturn.garden.model import Point
 
 State = Literal["not yet", "soon", "due", "late", "held", "passed", "done", "let go"]
 DUE: tuple[State, ...] = ("due", "late")
-OVER: tuple[State, ...] = ("passed", "done", "let go")
+SETTLED: tuple[State, ...] = ("done", "let go")  # by a note
+OVER: tuple[State, ...] = ("passed", *SETTLED)
 OPEN: tuple[State, ...] = ("not yet", "soon", "due", "late", "held")
 A_CROP = 2.0  # the harm of a rule that costs a crop if it is missed
 SMALL = 0.6  # guess: a job of less harm is of little weight, and only counted where many are told

@@ -18,6 +18,7 @@ from leafturn.garden.editing.kept_edits import KeptEdit, KeptEdits
 from leafturn.garden.editing.typed import CHANGEABLE, key_in, key_in_words, key_typed, place_keys, value_typed
 from leafturn.garden.reading.planted import far_ahead
 from leafturn.garden.reading.reader import reading_of
+from leafturn.garden.things import helper_named
 from leafturn.journal.entries import LossNote, MovedNote
 from leafturn.kinds.names import normalised
 from leafturn.kinds.search import FoundKind, KindSearch
@@ -87,7 +88,7 @@ def change(words: list[str], today: dt.date) -> int:
     almanac, rest = _opened(given, parser, today)
     if len(rest) < 2:
         parser.error("name a plant and a key, as in: leafturn change weir-meadow comice-1 year 2012")
-    helper = next((h for h in almanac.garden.helpers if h.name.casefold() == rest[0].casefold()), None)
+    helper = helper_named(almanac.garden, rest[0])
     if helper is not None and almanac.garden.plant(rest[0]) is None:
         return _change_helper(almanac, helper, rest[1:], parser, only_show=given.show)
     plant = _plant(almanac, rest[0], parser)
@@ -104,12 +105,11 @@ def _change_helper(
     """Hours of a helper, and what they can do, changed in the file."""
 
     def make() -> Edit:
-        typed = " ".join((helper.name, *said))
-        if "hours_per_week" not in helper_typed(typed):
+        fields = helper_typed(" ".join((helper.name, *said)), usual=helper.can)
+        if "hours_per_week" not in fields:
             example = f'leafturn change weir-meadow "{helper.name}" 3 seated'
             raise NotTaken(f"Write hours a week, and what they can do if that changes, as in: {example}")
-        changes = helper_changes(helper, typed)
-        return garden_text(almanac.file).changing_helper(helper.name, changes)
+        return garden_text(almanac.file).changing_helper(helper.name, helper_changes(helper, fields))
 
     return _write(almanac, make, parser, only_show=only_show)
 

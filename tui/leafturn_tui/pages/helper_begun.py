@@ -9,6 +9,7 @@ from leafturn.garden.editing.edits import Edit
 from leafturn.garden.editing.garden_text import garden_text
 from leafturn.garden.editing.toml_text import HELPERS
 from leafturn.garden.model import Helper
+from leafturn.garden.things import helper_named
 from leafturn_tui.host import Host
 from leafturn_tui.notes import NotUnderstood, plainly
 from leafturn_tui.panels.choice import Option
@@ -29,19 +30,15 @@ def helper_option(desk: Host) -> Option:
 def _ask_helper(desk: Host) -> None:
     """Ask who, how long and what they can do, then show what will be written."""
 
-    def known(name: str) -> Helper | None:
-        return next((h for h in desk.almanac.garden.helpers if h.name.casefold() == name.casefold()), None)
-
     def typed(text: str) -> dict[str, Any]:
         if not text.strip():
             raise NotUnderstood(f"a name, please, as in: {EXAMPLES}")
         with plainly():
             fields = helper_typed(text)
-            if (helper := known(fields["name"])) is None:
+            if (helper := helper_named(desk.almanac.garden, fields["name"])) is None:
                 return fields
             fields = helper_typed(text, usual=helper.can) | {"name": helper.name}
-            changes = helper_changes(helper, text)
-        if not changes:
+        if not helper_changes(helper, fields):
             raise NotUnderstood(f"{helper.name} {_told(helper)} already; write what is to change: {EXAMPLES}")
         return fields
 
@@ -51,19 +48,19 @@ def _ask_helper(desk: Host) -> None:
         fields = typed(text)
         if "hours_per_week" not in fields:
             return f"{fields['name']}; the hours are not said"
-        helper = known(fields["name"])
+        helper = helper_named(desk.almanac.garden, fields["name"])
         now = Helper(name=fields["name"], hours_per_week=fields["hours_per_week"], can=tuple(fields["can"]))
         return f"{now.name}, {_told(now)}" + (f"; until now {_told(helper)}" if helper else "")
 
     def take(text: str) -> None:
         fields = typed(text)
-        helper = known(fields["name"])
+        helper = helper_named(desk.almanac.garden, fields["name"])
 
         def make() -> Edit:
             file = garden_text(desk.almanac.file)
             if helper is None:
                 return file.adding(fields, HELPERS)
-            return file.changing_helper(helper.name, helper_changes(helper, text))
+            return file.changing_helper(helper.name, helper_changes(helper, fields))
 
         ask_rewrite(desk, make, lambda edit: show(edit, "a helper more" if helper is None else helper.name))
 

@@ -14,7 +14,7 @@ from leafturn_tui.pages.base import WHOLE, Page, first_lines
 from leafturn_tui.pages.faults import fault_rows
 from leafturn_tui.pages.other_gardens import other_garden_rows
 from leafturn_tui.pages.reasons import why_sheet
-from leafturn_tui.pages.round_lines import Stood, heads, key_of, line_rows
+from leafturn_tui.pages.round_lines import Stood, heads, line_of, line_rows
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.render.round import QUESTION
 from leafturn_tui.text import phrases, states
@@ -166,7 +166,7 @@ class RoundPage(Page, key="1", question=QUESTION):
         return OneJob(row.about) if row.about else SeveralJobs(line, by_work=line.state == "can wait")
 
     def _line(self, almanac: AlmanacFace, row: Row) -> Line | None:
-        return next((line for line in self._lines(almanac)[0] if key_of(line) == row.key), None)
+        return line_of(row, self._lines(almanac)[0])
 
     def _jobs(self, desk: Host) -> Sequence[Job]:
         """The jobs of the line under the bar."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 from msgspec.structs import replace
 
@@ -27,6 +27,11 @@ NEAR_DAYS = 28  # an end further off than this says nothing of a job whose best 
 def key_of(line: Line) -> str:
     """What a row is known by: its job's id, or for several jobs that of the first, marked."""
     return _job_of(line) or f"{line.jobs[0].id} and others, {line.state}"
+
+
+def line_of(row: Row, lines: Iterable[Line]) -> Line | None:
+    """The line that a row tells, or None where it is of none of them."""
+    return next((line for line in lines if key_of(line) == row.key), None)
 
 
 class Why(Value, kw_only=False):

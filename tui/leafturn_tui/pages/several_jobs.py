@@ -12,7 +12,7 @@ from leafturn_tui.pages.base import Page
 from leafturn_tui.pages.job_keys import job_keys
 from leafturn_tui.pages.one_job import OneJob
 from leafturn_tui.pages.reasons import why_sheet
-from leafturn_tui.pages.round_lines import as_waiting, key_of, line_rows, lines_for
+from leafturn_tui.pages.round_lines import as_waiting, line_of, line_rows, lines_for
 from leafturn_tui.panels.sentences import Sheet
 from leafturn_tui.text.layout import Row
 from leafturn_tui.text.waiting import waiting_lines
@@ -74,7 +74,7 @@ class SeveralJobs(Page):
         return [as_waiting(line) for line in lines] if self._waits else lines
 
     def _line(self, almanac: AlmanacFace, row: Row) -> Line | None:
-        return next((line for line in self._lines(almanac) if key_of(line) == row.key), None)
+        return line_of(row, self._lines(almanac))
 
     def _jobs(self, almanac: AlmanacFace) -> list[Job]:
         """The jobs as they stand now; who does them is settled on the round."""

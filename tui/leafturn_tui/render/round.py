@@ -38,22 +38,15 @@ def lines(almanac: AlmanacFace, helper: str | None = None, ids: bool = False) ->
         yield from first_plant(almanac)
     beyond = week.beyond_reach
     for line in week.lines:
-        if line.state == "can wait":
-            continue
-        if len(line.jobs) == 1:
-            yield from _job(line.dearest, almanac, "", beyond, ids)
-        else:
-            yield from _several(line, almanac, "", beyond, ids)
+        if line.state != "can wait":
+            yield from _line(line, almanac, "", beyond, ids)
     if week.waiting:
         yield ""
         yield "These can wait:"
     for line in waiting_lines(week.waiting, almanac.on, beyond):
         ends, last = "its time ended" if line.state == "late" else "can wait until", line.dearest.wait_until
         until = f"{ends} {phrases.day(last, almanac.on)}" if last else ""
-        if len(line.jobs) == 1:
-            yield from _job(line.dearest, almanac, until, beyond, ids)
-        else:
-            yield from _several(line, almanac, until, beyond, ids)
+        yield from _line(line, almanac, until, beyond, ids)
     yield ""
     yield from (
         line for line in (phrases.hours_line(week), phrases.reach_line(week), phrases.walk_line(week)) if line
@@ -88,6 +81,13 @@ def lines_of_several(
             continue
         yield f"== {title}: {season_line(one.garden)}"
         yield from lines(one.garden, helper, ids)
+
+
+def _line(line: Line, almanac: AlmanacFace, more: str, beyond: tuple[str, ...], ids: bool) -> Iterator[str]:
+    """One job, or several alike."""
+    if len(line.jobs) == 1:
+        return _job(line.dearest, almanac, more, beyond, ids)
+    return _several(line, almanac, more, beyond, ids)
 
 
 def _several(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from leafturn.base.closed_words import SKILLS
@@ -101,17 +101,16 @@ def helper_typed(text: str, usual: Iterable[str] = ("anything",)) -> dict[str, A
     return helper
 
 
-def helper_changes(helper: Helper, typed: str) -> dict[str, Any]:
-    """What is said otherwise of a helper than the garden file has it; errors are those of `helper_typed`.
+def helper_changes(helper: Helper, fields: Mapping[str, Any]) -> dict[str, Any]:
+    """What is said otherwise of a helper than the garden file has it.
 
     Parameters
     ----------
     helper : Helper
-    typed : str
-        As for `helper_typed`; what it leaves out stays as it is.
+    fields : mapping
+        As `helper_typed` gives them; what they leave out stays as it is.
     """
     now = {"hours_per_week": helper.hours_per_week, "can": [*helper.can]}
-    fields = helper_typed(typed, usual=helper.can)
     return {key: fields[key] for key in now if key in fields and fields[key] != now[key]}
 
 

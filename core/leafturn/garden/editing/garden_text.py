@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import copy
 from collections.abc import Callable, Iterable, Iterator, Mapping
+from functools import cached_property
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -32,6 +33,7 @@ from leafturn.garden.reading.file import find_garden_file
 from leafturn.garden.reading.homes import homes_of
 from leafturn.garden.reading.names import plain_id
 from leafturn.garden.reading.reader import GardenReading, bytes_found, reading_of
+from leafturn.garden.things import helper_named
 from leafturn.toml.guard import decode_toml, parse_toml
 from leafturn.toml.positions import Steps, TomlLines
 from leafturn.toml.spans import TableSpan, lists_of_tables
@@ -63,6 +65,7 @@ class GardenText(Value, eq=False):
     def _text(self) -> str:
         return self.data.decode("utf-8")
 
+    @cached_property
     def _tables(self) -> Tables:
         return parse_toml(self.data, self.file.name)
 
@@ -85,7 +88,7 @@ class GardenText(Value, eq=False):
             If this file's way of writing them is not known here.
         """
         key = str(into[-1])
-        if not isinstance(self._tables().get(key, []), list):
+        if not isinstance(self._tables.get(key, []), list):
             raise NotTaken(f"The {key}s of this file do not stand under [[{key}]]; write that there first.")
         fields = {key: value for key, value in fields.items() if value not in ("", None)}
 
@@ -116,7 +119,7 @@ class GardenText(Value, eq=False):
         if plant is None:
             raise NotTaken(f"{self.file.name} holds no plant {clipped(plant_id)!r}.")
         index = self._index(plant)
-        written = {} if index is None else _plants_in(self._tables())[index]
+        written = {} if index is None else _plants_in(self._tables)[index]
         if "id" not in written and changes.keys() & {"kind", "name"}:
             changes = {"id": plant_id, **changes}  # an id that was made of these words stays what it is
         changes = {**dict.fromkeys(_twins(changes) & written.keys()), **changes}
@@ -125,20 +128,21 @@ class GardenText(Value, eq=False):
 
     def changing_helper(self, name: str, changes: Mapping[str, Any]) -> Edit:
         """Some keys of a helper changed; parameters and errors as of `changing`, the helper by name."""
-        helper = next((one for one in self.reading.garden.helpers if one.name == name), None)
+        helper = helper_named(self.reading.garden, name)
         if helper is None:
             raise NotTaken(f"{self.file.name} holds no helper {clipped(name)!r}.")
-        named = [isinstance(one, dict) and one.get("name") == name for one in _helpers_in(self._tables())]
+        named = [
+            isinstance(one, dict) and one.get("name") == helper.name for one in _helpers_in(self._tables)
+        ]
         spans = lists_of_tables(self._text, HELPERS)[HELPERS]
         index = named.index(True) if named.count(True) == 1 and len(spans) == len(named) else None
         span = None if index is None else spans[index]
-        return self._changed(
-            _Table(_helpers_in, index, span, f"in the helper of line {helper.line}"), changes, name
-        )
+        table = _Table(_helpers_in, index, span, f"in the helper of line {helper.line}")
+        return self._changed(table, changes, helper.name)
 
     def _changed(self, table: _Table, changes: Mapping[str, Any], about: str) -> Edit:
         """The edit of some keys of one table."""
-        written = {} if table.number is None else table.listed(self._tables())[table.number]
+        written = {} if table.number is None else table.listed(self._tables)[table.number]
         left = {key: value for key, value in changes.items() if not same(written.get(key), value)}
         if not left:
             raise NotTaken(f"Nothing changes: {self.file.name} says so already.")
@@ -158,7 +162,7 @@ class GardenText(Value, eq=False):
 
     def _index(self, plant: Plant) -> int | None:
         """Which of the file's tables of plants it is, by the line it stands on; None if that is not known."""
-        tables, lines = self._tables(), TomlLines(decode_toml(self.data, self.file.name))
+        tables, lines = self._tables, TomlLines(decode_toml(self.data, self.file.name))
         ways: list[Steps] = [
             (*way, n) for way, plants in _lists_of_plants(tables) for n, _ in enumerate(plants)
         ]
@@ -169,13 +173,13 @@ class GardenText(Value, eq=False):
     def _span(self, index: int | None) -> TableSpan | None:
         """Where that table stands in the text."""
         spans = plant_tables(self._text)
-        known = index is not None and len(spans) == len(_plants_in(self._tables()))
+        known = index is not None and len(spans) == len(_plants_in(self._tables))
         return spans[index] if known and index is not None else None
 
     def _checked(self, text: str, meant: Callable[[Tables], None], about: str, unusual: TooUnusual) -> Edit:
         """The edit, if the file and the garden differ as they should; else why not."""
         after = text.encode("utf-8")
-        expected = copy.deepcopy(self._tables())
+        expected = copy.deepcopy(self._tables)
         meant(expected)
         try:
             tables = parse_toml(after, self.file.name)

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Iterable, Sequence
 
 from leafturn.base import day_words, prose
-from leafturn.tasks.model import DUE, Job
+from leafturn.tasks.model import DUE, SETTLED, Job
 from leafturn.tasks.week.model import Line
 
 SOON_LINES = 3  # so many kinds of job stand by themselves before their time, the others in one line
@@ -75,7 +75,7 @@ def lines_of(jobs: Sequence[Job], waiting: Sequence[Job], most: int) -> tuple[Li
             lines.append(_line(group))
     if waiting:
         lines.append(_waiting(waiting))
-    return (*lines, *(_line((job,)) for job in jobs if job.state in ("done", "let go")))
+    return (*lines, *(_line((job,)) for job in jobs if job.state in SETTLED))
 
 
 def _at_most(groups: list[tuple[Job, ...]], most: int) -> list[tuple[Job, ...]]:

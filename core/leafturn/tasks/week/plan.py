@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from leafturn.base import day_words, prose
 from leafturn.base.tunables import Numbers
 from leafturn.garden.model import Garden
-from leafturn.tasks.model import A_CROP, DUE, Job
+from leafturn.tasks.model import A_CROP, DUE, SETTLED, Job
 from leafturn.tasks.week.grouping import lines_of, within_lines
 from leafturn.tasks.week.labour import A_WEEK, allot, likely_helpers
 from leafturn.tasks.week.model import Round, Stop, Walk
@@ -71,7 +71,7 @@ def week_round(garden: Garden, jobs: Iterable[Job], on: dt.date, helper: str | N
 
 def _falls_to(helper: str, job: Job, garden: Garden, on: dt.date) -> bool:
     """Whether it is this helper's; what is over is whose note it is, or of whom would have done it."""
-    if job.state not in ("done", "let go"):
+    if job.state not in SETTLED:
         return helper in job.helpers
     return helper in ((job.closed_by,) if job.closed_by else likely_helpers(job, garden.all_helpers, on))
 
